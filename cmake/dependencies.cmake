@@ -1,0 +1,12 @@
+# Everything comes from Debian packages; scripts/packages.txt lists them.
+find_package(Threads REQUIRED)
+find_package(Eigen3 3.4 REQUIRED NO_MODULE)
+find_package(Boost 1.74 REQUIRED COMPONENTS program_options)
+find_package(nlohmann_json 3.11 REQUIRED)
+find_package(fmt 9 REQUIRED)
+find_package(PkgConfig REQUIRED)
+pkg_check_modules(CALLFIT_DRAW REQUIRED IMPORTED_TARGET cairo librsvg-2.0 pangocairo)
+find_path(RANDOM123_INCLUDE_DIR Random123/philox.h REQUIRED)
+find_path(VALIJSON_INCLUDE_DIR valijson/schema.hpp REQUIRED)
+find_path(LIBCSV_INCLUDE_DIR csv.h REQUIRED)
+find_library(LIBCSV_LIBRARY csv REQUIRED)

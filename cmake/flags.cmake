@@ -1,0 +1,20 @@
+set(CMAKE_CXX_EXTENSIONS OFF)
+
+# Flags of our own code. Never set globally: a user of the library keeps their own.
+add_library(callfit_flags INTERFACE)
+target_compile_features(callfit_flags INTERFACE cxx_std_20)
+# Contraction off: g++ and clang++ must agree to printed precision.
+target_compile_options(callfit_flags INTERFACE -ffp-contract=off)
+
+add_library(callfit_warnings INTERFACE)
+target_compile_options(callfit_warnings INTERFACE
+  -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wshadow -Wnon-virtual-dtor
+  -Woverloaded-virtual -Wold-style-cast -Wimplicit-fallthrough -Wformat=2 -Wmissing-declarations
+  -Werror)
+
+if(CALLFIT_SANITIZE)
+  target_compile_options(callfit_flags INTERFACE
+    -fsanitize=${CALLFIT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+  target_compile_definitions(callfit_flags INTERFACE _GLIBCXX_ASSERTIONS)
+  target_link_options(callfit_flags INTERFACE -fsanitize=${CALLFIT_SANITIZE})
+endif()

@@ -1,0 +1,151 @@
+// Playing out drives: one compiled outcome table, two engines (exact and Monte Carlo).
+#pragma once
+
+#include <callfit/base/names.hpp>
+#include <callfit/base/parallel.hpp>
+#include <callfit/profile/player.hpp>
+#include <callfit/scheme/scheme.hpp>
+#include <callfit/setting/setting.hpp>
+
+#include <array>
+#include <cstddef>
+#include <cstdint>
+#include <memory>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+namespace callfit {
+
+/// How a drive ends.
+enum class DriveResult {
+  touchdown,
+  field_goal,
+  missed_field_goal,
+  punt,
+  interception,
+  fumble,
+  downs,
+  safety,
+  end_of_half
+};
+inline constexpr std::size_t drive_result_count = 9;
+
+template <>
+inline constexpr auto enum_words<DriveResult> =
+    std::to_array<std::string_view>({"touchdown", "field_goal", "missed_field_goal", "punt",
+                                     "interception", "fumble", "downs", "safety", "end_of_half"});
+
+struct DriveState {
+  int down = 1;            ///< 1 to 4
+  int to_go = 10;          ///< 1 to yards_to_goal
+  int yards_to_goal = 75;  ///< 1 to 99
+};
+
+/// The state of a new series at a spot: first and ten, or goal to go.
+DriveState first_down_at(int yards_to_goal);
+
+enum class FourthDownPolicy {
+  table,  ///< the setting's shares of common choices
+  best,   ///< whatever maximises net expected points
+};
+
+template <>
+inline constexpr auto enum_words<FourthDownPolicy> = std::to_array<std::string_view>({"table",
+                                                                                      "best"});
+
+/// What follows a drive, as the net engine values it.
+struct NetValues {
+  /// Net expected points of first and ten at each yards_to_goal for the setting's average offence
+  /// against another one; index 0 unused, size 100.
+  std::vector<double> first_and_ten;
+  double after_kickoff = 0;      ///< net points of the team about to receive a kickoff
+  double after_safety_kick = 0;  ///< net points of the team about to receive a free kick
+};
+
+struct DriveOptions {
+  FourthDownPolicy policy = FourthDownPolicy::table;
+  bool end_of_half = false;  ///< let the half cut off its share of drives
+};
+
+/// The compiled outcome table of one player in one scheme and setting: immutable once built, used
+/// by both engines, cheap to copy (shared).
+class DriveModel {
+ public:
+  struct Table;
+  explicit DriveModel(std::shared_ptr<const Table> table) : table_(std::move(table)) {}
+  const Table& table() const { return *table_; }
+
+ private:
+  std::shared_ptr<const Table> table_;
+};
+
+/// Compiles the table. `scheme_family[f]` is the setting's family of the scheme's family f.
+/// `net` values what the opponent expects; give the setting's (average_net_values).
+DriveModel compile_drives(const Player& player, const Scheme& scheme,
+                          const std::vector<std::size_t>& scheme_family, const Setting& setting,
+                          const NetValues& net, const DriveOptions& options = {});
+
+/// Expected values of one drive from one state (or averaged over starts).
+struct DriveValues {
+  double points = 0;      ///< own points minus the opponent's on this drive (safety, return scores)
+  double net_points = 0;  ///< points minus what the opponent expects from where he takes over
+  std::array<double, drive_result_count> share{};  ///< of results, sums to 1
+  double first_downs = 0;
+  double plays = 0;  ///< snaps from scrimmage that count, no kicks
+  double share_of(DriveResult result) const { return share[static_cast<std::size_t>(result)]; }
+};
+
+/// Every state of a drive solved at once, to a residual below 1e-12.
+class ExactDrives {
+ public:
+  struct Solution;
+  explicit ExactDrives(std::shared_ptr<const Solution> solution) : solution_(std::move(solution)) {}
+  DriveValues at(const DriveState& state) const;
+  /// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1).
+  DriveValues over(const std::vector<double>& start_share) const;
+  /// How often each of the scheme's situations comes up per drive, from those starts.
+  std::vector<double> situation_visits(const std::vector<double>& start_share) const;
+
+ private:
+  std::shared_ptr<const Solution> solution_;
+};
+
+ExactDrives solve(const DriveModel& model);
+
+/// Net and own points alone, for many draws: index by yards_to_goal, size 100.
+struct PointValues {
+  std::vector<double> points, net_points;  ///< at first and ten
+  double points_over(const std::vector<double>& start_share) const;
+  double net_over(const std::vector<double>& start_share) const;
+};
+PointValues solve_points(const DriveModel& model);
+
+/// The setting's average offence in its average scheme, valued against itself to a fixed point.
+NetValues average_net_values(const Setting& setting, const Scheme& average_scheme);
+
+/// Sampled counterpart of DriveValues with standard errors; integer tallies underneath, so equal
+/// bits for any number of threads.
+struct SampledValues {
+  std::uint64_t drives = 0;
+  DriveValues mean;
+  DriveValues standard_error;
+};
+
+struct SampleOptions {
+  std::uint64_t seed = 0;
+  std::uint64_t drives = 100'000;
+  unsigned threads = 0;  ///< 0: one per core
+};
+
+SampledValues simulate(const DriveModel& model, const DriveState& start,
+                       const SampleOptions& options, const Progress& progress = {});
+SampledValues simulate_over(const DriveModel& model, const std::vector<double>& start_share,
+                            const SampleOptions& options, const Progress& progress = {});
+
+/// Next-score expected points of first and ten (the chain stops at the first score of either
+/// side; `end_of_half` scores nothing): index by yards_to_goal, size 100.
+std::vector<double> next_score_points(const Setting& setting, const Scheme& average_scheme,
+                                      bool end_of_half);
+
+}  // namespace callfit
