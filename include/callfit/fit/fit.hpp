@@ -42,8 +42,8 @@ struct BoundScheme {
 };
 
 /// `situation_weight` as in overall_shares(); drive code supplies how often situations come up.
-BoundScheme bind(const Scheme& scheme, const Setting& setting,
-                 const std::vector<double>& situation_weight);
+BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting,
+                        const std::vector<double>& situation_weight);
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
 

@@ -1,0 +1,40 @@
+// A scheme played in a setting: everything about a question that does not depend on the player,
+// computed once.
+#pragma once
+
+#include <callfit/drive/drive.hpp>
+#include <callfit/fit/fit.hpp>
+#include <callfit/profile/player.hpp>
+#include <callfit/scheme/scheme.hpp>
+#include <callfit/setting/setting.hpp>
+
+#include <vector>
+
+namespace callfit {
+
+struct Matchup {
+  Setting setting;
+  BoundScheme bound;  ///< the scheme, its families' places in the setting, call shares
+  NetValues net;      ///< what the opponent's possession is worth
+  DriveOptions options;
+  std::vector<double> starts;  ///< share of drives by starting yards_to_goal
+
+  const Scheme& scheme() const { return bound.scheme; }
+};
+
+/// Call shares are those that the setting's average quarterback meets in the scheme, since how
+/// often a situation comes up depends on who plays. Throws InputError as bind_scheme() does.
+Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
+                     const DriveOptions& options = {});
+
+DriveModel compile_drives(const Matchup& matchup, const Player& player);
+
+/// Points and net points of a drive, averaged over the setting's starts.
+struct DrivePoints {
+  double points = 0;
+  double net_points = 0;
+};
+
+DrivePoints drive_points(const Matchup& matchup, const Player& player);
+
+}  // namespace callfit
