@@ -1,0 +1,86 @@
+// What all pictures have in common: frame, style, wording, footer, logo. A picture is a panel; a
+// panel fills a frame alone or together with others.
+#pragma once
+
+#include <callfit/base/names.hpp>
+#include <callfit/draw/canvas.hpp>
+#include <callfit/draw/figure.hpp>
+#include <callfit/draw/style.hpp>
+#include <callfit/graphic/wording.hpp>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace callfit {
+
+enum class Frame { wide, tall, story };
+
+template <>
+inline constexpr auto enum_words<Frame> = std::to_array<std::string_view>({"wide", "tall",
+                                                                           "story"});
+
+struct FrameSize {
+  int width = 0;  ///< pixels
+  int height = 0;
+};
+FrameSize size_of(Frame frame);  ///< 1920 x 1080, 1080 x 1350, 1080 x 1920
+
+struct LevelSnaps {
+  std::string label;  ///< "high school"
+  double snaps = 0;
+};
+
+/// Whose tape stands behind the numbers.
+struct TapeNote {
+  std::string player;
+  std::vector<LevelSnaps> levels;
+};
+
+struct Logo {
+  std::string media_type;  ///< "image/svg+xml" or "image/png"
+  std::string bytes;
+};
+
+struct Dress {
+  Frame frame = Frame::wide;
+  Style style = house_style(Theme::light);
+  Wording wording;
+  std::string tape_source;  ///< the user's words: where the tape comes from
+  std::vector<TapeNote> tape;
+  std::optional<Logo> logo;
+};
+
+/// A value and the ends of its 90% interval, low <= value <= high.
+struct Reading {
+  double value = 0;
+  double low = 0;
+  double high = 0;
+
+  /// Whether the interval lies wholly on one side of `line`.
+  bool clear_of(double line) const { return low > line || high < line; }
+};
+
+/// What a picture says in words. The headline never claims more than the intervals allow.
+struct Telling {
+  std::string kicker;       ///< what kind of picture
+  std::string headline;     ///< the answer
+  std::string deck;         ///< one or two lines below it
+  std::string description;  ///< for readers who cannot see it
+};
+
+struct Panel {
+  Telling telling;
+  std::function<void(Canvas&, const Box&)> paint;
+};
+
+/// One panel fills the frame under its own headline.
+Figure figure(const Panel& panel, const Dress& dress);
+
+/// Up to four panels under one headline, each with its own headline as a heading: beside each
+/// other in a wide frame, below each other otherwise.
+Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress);
+
+}  // namespace callfit
