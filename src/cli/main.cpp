@@ -1,1 +1,76 @@
-int main() { return 0; }
+// Words in, exit code out: finds the subcommand and turns what it throws into one clear line.
+#include "cli/cautions.hpp"
+#include "cli/commands.hpp"
+
+#include <callfit/base/finding.hpp>
+#include <callfit/base/nearest.hpp>
+#include <callfit/report/table.hpp>
+
+#include <boost/program_options/errors.hpp>
+
+#include <algorithm>
+#include <exception>
+#include <iostream>
+
+namespace {
+
+using namespace callfit;
+using namespace callfit::cli;
+
+void print_help() {
+  std::cout << "callfit COMMAND [words]\n\n"
+            << wrapped(
+                   "Turns charted snaps of a quarterback into rates with honest intervals, holds "
+                   "them against what a coordinator's scheme demands, plays out drives, and draws "
+                   "the answer. `callfit COMMAND --help` tells more, with an example.",
+                   96)
+            << "\nCommands\n";
+  for (const Command& command : commands()) {
+    std::string name(command.name);
+    name.resize(12, ' ');
+    std::cout << "  " << name << command.summary << '\n';
+  }
+  std::cout << "\nExit codes: 0 done, 1 bad input, 2 wrong usage, 3 a fault of the program\n\n"
+            << wrapped(cautions, 96);
+}
+
+int unknown_command(const std::string& name) {
+  Words names;
+  for (const Command& command : commands()) names.emplace_back(command.name);
+  std::cerr << "callfit: unknown command " << name << "; " << suggest(name, names) << '\n';
+  return exit_usage;
+}
+
+int dispatch(const Words& words) {
+  if (words.empty() || words.front() == "--help" || words.front() == "-h") {
+    print_help();
+    return words.empty() ? exit_usage : exit_ok;
+  }
+  if (words.front() == "--version") {
+    std::cout << "callfit " CALLFIT_VERSION "\n";
+    return exit_ok;
+  }
+  const auto list = commands();
+  const auto found = std::find_if(list.begin(), list.end(), [&](const Command& command) {
+    return command.name == words.front();
+  });
+  if (found == list.end()) return unknown_command(words.front());
+  return found->run(Words(words.begin() + 1, words.end()));
+}
+
+}  // namespace
+
+int main(int count, char** values) {
+  try {
+    return dispatch(Words(values + std::min(count, 1), values + count));
+  } catch (const InputError& error) {
+    std::cerr << error.what() << '\n';
+    return exit_input;
+  } catch (const boost::program_options::error& error) {
+    std::cerr << "callfit: " << error.what() << "; --help lists what is known\n";
+    return exit_usage;
+  } catch (const std::exception& error) {
+    std::cerr << "callfit: a fault of the program: " << error.what() << '\n';
+    return exit_fault;
+  }
+}

@@ -1,0 +1,23 @@
+#include "cli/commands.hpp"
+
+#include <array>
+
+namespace callfit::cli {
+namespace {
+
+constexpr std::array table{
+    Command{"answer", "two charts and a scheme in; fit, points and a picture out", answer_command},
+    Command{"check", "look for mistakes in charts, schemes, settings and profiles", check_command},
+    Command{"profile", "turn charted snaps into rates with intervals", profile_command},
+    Command{"scheme", "turn a coordinator's charted calls into a scheme", scheme_command},
+    Command{"fit", "hold a profile against what a scheme demands", fit_command},
+    Command{"drives", "play out drives: points, results, plays", drives_command},
+    Command{"compare", "profiles against schemes: fit, points and who is ahead", compare_command},
+    Command{"graphic", "draw the picture", graphic_command},
+};
+
+}  // namespace
+
+std::span<const Command> commands() { return table; }
+
+}  // namespace callfit::cli

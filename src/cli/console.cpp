@@ -1,0 +1,41 @@
+#include "cli/console.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include <unistd.h>
+
+#include <chrono>
+#include <iostream>
+
+namespace callfit::cli {
+
+void print_notices(const Findings& notices) {
+  const std::size_t shown = std::min(notices.size(), InputError::shown_at_most);
+  for (std::size_t i = 0; i < shown; ++i) std::cerr << to_text(notices[i]) << '\n';
+  if (notices.size() > shown) std::cerr << "... and " << notices.size() - shown << " more\n";
+}
+
+Progress progress_line(const std::string& what) {
+  if (isatty(STDERR_FILENO) == 0) return {};
+  using Clock = std::chrono::steady_clock;
+  return [what, last = Clock::time_point{}](std::size_t done, std::size_t total) mutable {
+    const bool over = done == total;
+    if (!over && Clock::now() - last < std::chrono::milliseconds(100)) return;
+    last = Clock::now();
+    std::cerr << '\r' << what << ' ' << 100 * done / total << "%";
+    if (over) std::cerr << "\r\033[K";
+    std::cerr.flush();
+  };
+}
+
+void print_json(const std::string& command, const nlohmann::ordered_json& request,
+                const nlohmann::ordered_json& result) {
+  const nlohmann::ordered_json document{{"format", "callfit-result/1"},
+                                        {"command", command},
+                                        {"version", CALLFIT_VERSION},
+                                        {"request", request},
+                                        {"result", result}};
+  std::cout << document.dump(2) << '\n';
+}
+
+}  // namespace callfit::cli

@@ -1,0 +1,114 @@
+#include "cli/inputs.hpp"
+
+#include "cli/console.hpp"
+
+#include <callfit/base/nearest.hpp>
+#include <callfit/io/chart_file.hpp>
+#include <callfit/io/profile_file.hpp>
+#include <callfit/io/scheme_file.hpp>
+#include <callfit/io/setting_file.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cstdlib>
+#include <filesystem>
+
+namespace callfit::cli {
+namespace {
+
+namespace fs = std::filesystem;
+
+// The shipped data lies beside an installed program, or in the source tree it was built from.
+std::vector<fs::path> data_places() {
+  std::vector<fs::path> places;
+  if (const char* own = std::getenv("CALLFIT_DATA")) places.emplace_back(own);
+  std::error_code ignored;
+  const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
+  if (!program.empty()) places.push_back(program.parent_path().parent_path() / "share/callfit");
+  places.emplace_back(CALLFIT_DATA_DIR);
+  places.emplace_back(CALLFIT_SOURCE_DIR);
+  return places;
+}
+
+Words shipped_names(const std::string& kind) {
+  for (const fs::path& place : data_places()) {
+    if (!fs::is_directory(place / kind)) continue;
+    Words names;
+    for (const auto& entry : fs::directory_iterator(place / kind))
+      if (entry.path().extension() == ".json" && entry.path().stem().extension().empty() &&
+          entry.path().stem() != "families")
+        names.push_back(entry.path().stem().string());
+    std::sort(names.begin(), names.end());
+    return names;
+  }
+  return {};
+}
+
+bool is_chart_file(const std::string& file) { return fs::path(file).extension() == ".csv"; }
+
+}  // namespace
+
+std::string find_data(const std::string& kind, const std::string& name) {
+  if (fs::is_regular_file(name)) return name;
+  for (const fs::path& place : data_places()) {
+    const fs::path file = place / kind / (name + ".json");
+    if (fs::is_regular_file(file)) return file.string();
+  }
+  const std::string what = "no such file, and no " + kind + " of that name is shipped";
+  throw InputError(Finding{{name, 0, ""}, what, suggest(name, shipped_names(kind))});
+}
+
+Setting load_setting(const std::string& name) { return read_setting(find_data("settings", name)); }
+
+Scheme load_scheme(const std::string& name) { return read_scheme(find_data("schemes", name)); }
+
+Scheme load_average_scheme(const Setting& setting) {
+  return load_scheme(fs::path(setting.average_scheme).stem().string());
+}
+
+std::vector<Chart> load_charts(const std::vector<std::string>& files) {
+  std::vector<Chart> charts;
+  Findings notices;
+  for (const std::string& file : files) charts.push_back(read_chart(file, notices));
+  print_notices(notices);
+  return charts;
+}
+
+std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
+  std::vector<FamilyAlias> aliases;
+  for (const Family& family : scheme.families)
+    if (!family.like.empty()) aliases.push_back({family.id, family.like});
+  return aliases;
+}
+
+Profile load_profile(const std::string& file, const Setting& setting,
+                     const std::vector<FamilyAlias>& like) {
+  if (!is_chart_file(file)) return read_profile(file, setting);
+  return build_profile(fs::path(file).stem().string(), load_charts({file}), setting,
+                       weighting_of(setting), like);
+}
+
+void add_matchup_options(Options& options) {
+  options.add()("scheme", po::value<std::string>()->value_name("NAME|FILE"),
+                "scheme: a shipped name or a JSON file")(
+      "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
+      "level of play: a shipped name or a JSON file")(
+      "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
+      "fourth downs: common choices, or whatever gains most net points")(
+      "end-of-half", "let the half cut off its share of drives");
+}
+
+DriveOptions drive_options_of(const po::variables_map& values) {
+  const std::string policy = text_of(values, "policy");
+  const auto known = from_word<FourthDownPolicy>(policy);
+  if (!known) throw po::error("--policy takes table or best, not " + policy);
+  return {*known, values.contains("end-of-half")};
+}
+
+Matchup load_matchup(const po::variables_map& values) {
+  const Scheme scheme = load_scheme(required_text(values, "scheme"));
+  const Setting setting = load_setting(text_of(values, "setting"));
+  return make_matchup(setting, scheme, load_average_scheme(setting), drive_options_of(values));
+}
+
+}  // namespace callfit::cli

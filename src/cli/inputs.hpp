@@ -1,0 +1,39 @@
+// Files named on the command line into values.
+#pragma once
+
+#include "cli/options.hpp"
+
+#include <callfit/ask/matchup.hpp>
+#include <callfit/profile/profile.hpp>
+#include <callfit/scheme/scheme.hpp>
+#include <callfit/setting/setting.hpp>
+
+#include <string>
+#include <vector>
+
+namespace callfit::cli {
+
+/// A shipped file or the user's own: `name` itself when such a file exists, else
+/// KIND/NAME.json among the shipped data. Throws InputError that lists the shipped names.
+std::string find_data(const std::string& kind, const std::string& name);
+
+Setting load_setting(const std::string& name);
+Scheme load_scheme(const std::string& name);
+Scheme load_average_scheme(const Setting& setting);
+
+/// Charts, with notices and warnings printed to standard error.
+std::vector<Chart> load_charts(const std::vector<std::string>& files);
+
+/// Families of a scheme that share another family's population.
+std::vector<FamilyAlias> aliases_of(const Scheme& scheme);
+
+/// A profile from its JSON file, or built on the spot from a chart (a .csv).
+Profile load_profile(const std::string& file, const Setting& setting,
+                     const std::vector<FamilyAlias>& like);
+
+/// Adds --setting, --scheme, --policy and --end-of-half, and makes a matchup of them.
+void add_matchup_options(Options& options);
+DriveOptions drive_options_of(const po::variables_map& values);
+Matchup load_matchup(const po::variables_map& values);
+
+}  // namespace callfit::cli

@@ -1,0 +1,107 @@
+#include "cli/options.hpp"
+
+#include "cli/cautions.hpp"
+
+#include <callfit/base/random.hpp>
+#include <callfit/report/table.hpp>
+
+#include <iostream>
+#include <sstream>
+
+namespace callfit::cli {
+namespace {
+
+constexpr unsigned help_width = 96;
+
+po::typed_value<std::uint64_t>* number(std::uint64_t usual) {
+  return po::value<std::uint64_t>()->default_value(usual)->value_name("N");
+}
+
+// Boost reads "-1" as a huge unsigned number; a minus sign is never right here.
+void refuse_negative(const Words& words, const char* name) {
+  const std::string flag = std::string("--") + name;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    const bool apart = words[i] == flag && i + 1 < words.size() && words[i + 1].starts_with('-');
+    if (apart || words[i].starts_with(flag + "=-"))
+      throw po::error(flag + " takes a whole number, 0 or more");
+  }
+}
+
+}  // namespace
+
+Options::Options(HelpText help) : text_(std::move(help)), own_("Options", help_width, 48) {
+  own_.add_options()("help,h", "say what this command does");
+}
+
+Options& Options::with_json() {
+  own_.add_options()("json", "print the result as JSON (docs/results.md)");
+  return *this;
+}
+
+Options& Options::with_draws(std::size_t draws) {
+  own_.add_options()("seed", number(default_seed), "random seed; same seed, same result")(
+      "draws", number(draws), "draws from what the tape leaves open")(
+      "threads", number(0), "threads to use; 0: one per core; never changes a result");
+  return *this;
+}
+
+std::string Options::help() const {
+  std::ostringstream out;
+  out << "callfit " << text_.usage << "\n\n"
+      << wrapped(text_.about, help_width) << '\n'
+      << own_ << "\nExample\n"
+      << text_.example << "\n\n"
+      << wrapped(cautions, help_width);
+  return out.str();
+}
+
+std::optional<po::variables_map> Options::parse(const Words& words) const {
+  for (const char* name : {"seed", "draws", "threads"}) refuse_negative(words, name);
+  po::variables_map values;
+  const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
+  po::store(po::command_line_parser(words).options(own_).positional(places_).style(style).run(),
+            values);
+  if (values.contains("help")) {
+    std::cout << help();
+    return std::nullopt;
+  }
+  po::notify(values);
+  return values;
+}
+
+bool wants_json(const po::variables_map& values) { return values.contains("json"); }
+
+std::uint64_t seed_of(const po::variables_map& values) {
+  return values["seed"].as<std::uint64_t>();
+}
+
+std::size_t draws_of(const po::variables_map& values) {
+  const std::uint64_t draws = values["draws"].as<std::uint64_t>();
+  constexpr std::uint64_t fewest = 20;
+  constexpr std::uint64_t most = 1'000'000;
+  if (draws < fewest || draws > most)
+    throw po::error("--draws takes a whole number from 20 to 1000000");
+  return draws;
+}
+
+unsigned threads_of(const po::variables_map& values) {
+  const std::uint64_t threads = values["threads"].as<std::uint64_t>();
+  constexpr std::uint64_t most = 1024;
+  if (threads > most) throw po::error("--threads takes a whole number from 0 to 1024");
+  return static_cast<unsigned>(threads);
+}
+
+std::string text_of(const po::variables_map& values, const char* name) {
+  return values.contains(name) ? values[name].as<std::string>() : std::string();
+}
+
+Words texts_of(const po::variables_map& values, const char* name) {
+  return values.contains(name) ? values[name].as<Words>() : Words();
+}
+
+std::string required_text(const po::variables_map& values, const char* name) {
+  if (!values.contains(name)) throw po::required_option(std::string("--") + name);
+  return values[name].as<std::string>();
+}
+
+}  // namespace callfit::cli

@@ -1,0 +1,62 @@
+// Command-line words into values, and help texts, through Boost.Program_options.
+#pragma once
+
+#include "cli/commands.hpp"
+
+#include <boost/program_options.hpp>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+
+namespace callfit::cli {
+
+namespace po = boost::program_options;
+
+/// What `callfit COMMAND --help` says besides the options.
+struct HelpText {
+  std::string usage;    ///< words after "callfit"
+  std::string about;    ///< a few sentences
+  std::string example;  ///< complete command lines
+};
+
+/// The options of one subcommand.
+class Options {
+ public:
+  explicit Options(HelpText help);
+
+  /// Declare options as Boost.Program_options does.
+  po::options_description_easy_init add() { return own_.add_options(); }
+
+  /// Words without a dash go to the option `name`, declared with add(); `most` of them, -1: all.
+  void positional(const char* name, int most = -1) { places_.add(name, most); }
+
+  /// --json
+  Options& with_json();
+  /// --seed, --draws, --threads
+  Options& with_draws(std::size_t draws);
+
+  /// The values, or nothing when help was asked for and printed. Throws po::error.
+  std::optional<po::variables_map> parse(const Words& words) const;
+
+ private:
+  std::string help() const;
+
+  HelpText text_;
+  po::options_description own_;
+  po::positional_options_description places_;
+};
+
+bool wants_json(const po::variables_map& values);
+std::uint64_t seed_of(const po::variables_map& values);
+std::size_t draws_of(const po::variables_map& values);
+unsigned threads_of(const po::variables_map& values);
+
+/// The text of an option, empty when it was not given.
+std::string text_of(const po::variables_map& values, const char* name);
+/// The texts of a repeatable option.
+Words texts_of(const po::variables_map& values, const char* name);
+/// Like text_of, but throws po::required_option when it was not given.
+std::string required_text(const po::variables_map& values, const char* name);
+
+}  // namespace callfit::cli
