@@ -1,0 +1,79 @@
+#include <callfit/draw/scale.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace callfit {
+namespace {
+
+double round_step(double span, int wanted) {
+  const double raw = span / std::max(wanted, 1);
+  const double power = std::pow(10.0, std::floor(std::log10(raw)));
+  const double fraction = raw / power;
+  if (fraction <= 1) return power;
+  if (fraction <= 2) return 2 * power;
+  if (fraction <= 5) return 5 * power;
+  return 10 * power;
+}
+
+double usable_span(double low, double high) {
+  const double span = std::abs(high - low);
+  return span > 0 ? span : std::max(std::abs(high), 1.0) * 1e-3;
+}
+
+}  // namespace
+
+LinearScale::LinearScale(double low, double high, double pixel_low, double pixel_high)
+    : low_(low), high_(high), pixel_low_(pixel_low), pixel_high_(pixel_high) {
+  if (low_ == high_) {
+    const double half = usable_span(low, high) / 2;
+    low_ -= half;
+    high_ += half;
+  }
+}
+
+double LinearScale::operator()(double value) const {
+  return pixel_low_ + (value - low_) / (high_ - low_) * (pixel_high_ - pixel_low_);
+}
+
+double LinearScale::clamped(double value) const {
+  return (*this)(std::clamp(value, std::min(low_, high_), std::max(low_, high_)));
+}
+
+std::vector<double> round_ticks(double low, double high, int wanted) {
+  const double step = round_step(usable_span(low, high), wanted);
+  std::vector<double> ticks;
+  const auto first = static_cast<long>(std::ceil(low / step - 1e-9));
+  const auto last = static_cast<long>(std::floor(high / step + 1e-9));
+  for (long k = first; k <= last; ++k) ticks.push_back(static_cast<double>(k) * step);
+  return ticks;
+}
+
+Range round_range(double low, double high, int wanted) {
+  const double step = round_step(usable_span(low, high), wanted);
+  Range range{std::floor(low / step + 1e-9) * step, std::ceil(high / step - 1e-9) * step};
+  if (range.high <= range.low) range.high = range.low + step;
+  return range;
+}
+
+std::string number_text(double value, int decimals) {
+  std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);
+  const bool zero = text.find_first_of("123456789") == std::string::npos;
+  return value < 0 && !zero ? "\u2212" + text : text;
+}
+
+std::string signed_text(double value, int decimals) {
+  const std::string text = number_text(value, decimals);
+  const bool zero = text.find_first_of("123456789") == std::string::npos;
+  return value > 0 && !zero ? "+" + text : text;
+}
+
+std::string percent_text(double share) {
+  if (share > 0 && share < 0.005) return "<1%";
+  if (share < 1 && share > 0.995) return ">99%";
+  return number_text(100 * share, 0) + "%";
+}
+
+}  // namespace callfit
