@@ -1,4 +1,5 @@
 #include <callfit/setting/setting.hpp>
+#include <callfit/stats/logit.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -21,6 +22,20 @@ double variance(const YardPmf& pmf) {
     sum += pmf.p[i] * off * off;
   }
   return sum;
+}
+
+YardPmf shifted(const YardPmf& pmf, double shift) {
+  if (shift == 0) return pmf;
+  YardPmf out{pmf.first, std::vector<double>(pmf.p.size(), 0.0)};
+  double at_least = std::accumulate(pmf.p.begin(), pmf.p.end(), 0.0);
+  double moved = 1;
+  for (std::size_t i = 0; i < pmf.p.size(); ++i) {
+    at_least = i + 1 == pmf.p.size() ? 0.0 : std::max(0.0, at_least - pmf.p[i]);
+    const double moved_beyond = at_least > 0 ? shifted(std::min(at_least, 1.0), shift) : 0.0;
+    out.p[i] = std::max(0.0, moved - moved_beyond);
+    moved = moved_beyond;
+  }
+  return out;
 }
 
 std::size_t GainPopulation::bin_of(int yards) const {
@@ -60,17 +75,36 @@ const Level* Setting::find_level(std::string_view wanted) const {
   return found == levels.end() ? nullptr : &*found;
 }
 
+CellTable Setting::cell_table(const FamilyPopulation& family) const {
+  CellTable table;
+  for (const CellPopulation& population : cells) {
+    if (!population.who.covers(family)) continue;
+    auto& row = table[static_cast<std::size_t>(population.cell)];
+    for (std::size_t r = 0; r < rate_count; ++r) {
+      const auto& own = population.rates[r];
+      if (own) row[r] = CellRate{(row[r] ? row[r]->shift : 0.0) + own->shift, own->kappa};
+    }
+  }
+  return table;
+}
+
 std::optional<CellRate> Setting::cell_rate(const FamilyPopulation& family, Cell cell,
                                            Rate rate) const {
-  std::optional<CellRate> total;
-  for (const CellPopulation& population : cells) {
-    if (population.cell != cell || !population.who.covers(family)) continue;
-    const auto& own = population.rates[static_cast<std::size_t>(rate)];
-    if (!own) continue;
-    // Shifts of several entries add up; the last entry's kappa is the most specific one.
-    total = CellRate{(total ? total->shift : 0.0) + own->shift, own->kappa};
-  }
+  return cell_table(family)[static_cast<std::size_t>(cell)][static_cast<std::size_t>(rate)];
+}
+
+double Setting::cell_gain_shift(const FamilyPopulation& family, Cell cell, GainPart part) const {
+  double total = 0;
+  for (const CellPopulation& population : cells)
+    if (population.cell == cell && population.who.covers(family))
+      total += population.gain_shift[static_cast<std::size_t>(part)];
   return total;
+}
+
+std::array<double, shell_count> shell_mix(const Setting& setting) {
+  std::array<double, shell_count> even{};
+  even.fill(1.0 / shell_count);
+  return setting.shells.empty() ? even : setting.shells.back().share;
 }
 
 std::vector<double> start_shares(const Setting& setting) {

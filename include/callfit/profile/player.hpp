@@ -7,6 +7,8 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,6 +18,7 @@ namespace callfit {
 struct PlayerFamily {
   std::array<double, rate_count> rate{};  ///< the family's overall rates, in [0, 1]
   /// cell[c][r]: rate r under condition c; equal to rate[r] where the setting has no such cell.
+  /// Over the setting's mix of shells (shell_mix) the shells' rates average to rate[r].
   std::array<std::array<double, rate_count>, cell_count> cell{};
   /// Probabilities of the bins of the setting's gain populations; each sums to 1 or is empty.
   std::vector<double> depth_bins, yac_bins, run_bins;
@@ -36,7 +39,8 @@ struct Player {
 /// The population's own mean player: every rate at its mean, every cell at its shifted mean.
 Player average_player(const Setting& setting);
 
-/// A quarterback drawn from the setting's population, from stream (seed, population_draw, index).
+/// A quarterback drawn from the setting's population, from stream (seed, population_draw, index):
+/// rates Beta, cells Beta around their shifted means, bins of gains Dirichlet.
 Player draw_from_population(const Setting& setting, std::uint64_t seed, std::uint64_t index);
 
 /// Gain distribution of a player's bins laid over the population's shape.
@@ -47,8 +51,9 @@ YardPmf gain_pmf(const GainPopulation& population, const std::vector<double>& bi
 double measure_of(const Player& player, const Setting& setting, std::size_t family, Measure measure,
                   std::optional<Cell> cell = std::nullopt);
 
-/// Standard deviation of that measure between the players of the setting's population; for a mean
-/// in yards sqrt(variance / (concentration + 1)), which is the Dirichlet's.
+/// Standard deviation of that measure between the players of the setting's population, 0 where the
+/// family has no such measure. For a mean in yards it is the Dirichlet's: sqrt(variance of the
+/// bins' means / (concentration + 1)).
 double spread_of(const Setting& setting, std::size_t family, Measure measure,
                  std::optional<Cell> cell = std::nullopt);
 

@@ -5,6 +5,7 @@
 #include <callfit/chart/snap.hpp>
 #include <callfit/profile/player.hpp>
 #include <callfit/setting/setting.hpp>
+#include <callfit/stats/interval.hpp>
 
 #include <array>
 #include <cstddef>
@@ -14,12 +15,6 @@
 #include <vector>
 
 namespace callfit {
-
-/// Ends of the central 90% of a distribution.
-struct Interval {
-  double low = 0;
-  double high = 0;
-};
 
 /// Counts behind a rate: `made` of `of` snaps as charted, and after level and age weights.
 struct RateCounts {

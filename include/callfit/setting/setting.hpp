@@ -32,6 +32,10 @@ struct YardPmf {
 double mean(const YardPmf& pmf);
 double variance(const YardPmf& pmf);
 
+/// The distribution moved by proportional odds: P(G >= g) becomes logistic(logit P(G >= g) + shift)
+/// for every g above the smallest; positive shifts mean more yards.
+YardPmf shifted(const YardPmf& pmf, double shift);
+
 /// The population's gains: a shape per yard, cut into bins whose probabilities differ between
 /// players as a Dirichlet with the given concentration.
 struct GainPopulation {
@@ -91,6 +95,9 @@ struct CellRate {
   double shift = 0;
   double kappa = 50;
 };
+
+/// [cell][rate]; nullopt where the setting says nothing of that rate in that cell.
+using CellTable = std::array<std::array<std::optional<CellRate>, rate_count>, cell_count>;
 
 struct CellPopulation {
   Cell cell = Cell::one_high;
@@ -221,9 +228,18 @@ struct Setting {
 
   const FamilyPopulation* find_family(std::string_view id) const;  ///< nullptr when unknown
   const Level* find_level(std::string_view id) const;              ///< nullptr when unknown
-  /// What the setting says of a rate in a cell of a family; nullopt where it says nothing.
+  /// What the setting says of the rates in the cells of a family. Shifts of several entries that
+  /// cover it add up; the last entry's kappa counts.
+  CellTable cell_table(const FamilyPopulation& family) const;
+  /// One entry of cell_table().
   std::optional<CellRate> cell_rate(const FamilyPopulation& family, Cell cell, Rate rate) const;
+  /// Sum of the cell's shifts of a gain part in a family, on the log-odds scale.
+  double cell_gain_shift(const FamilyPopulation& family, Cell cell, GainPart part) const;
 };
+
+/// How often each shell is met overall: the shares of the last shell rule, which is the one that
+/// matches everything; even shares when the setting has no rule.
+std::array<double, shell_count> shell_mix(const Setting& setting);
 
 /// Share of drives that start at each yards_to_goal; index 0 unused, size 100, sums to 1.
 std::vector<double> start_shares(const Setting& setting);
