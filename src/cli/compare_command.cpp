@@ -21,12 +21,8 @@ Options compare_options() {
   options.with_json().with_draws(2000);
   options.add()("profile", po::value<Words>()->value_name("PROFILE"),
                 "profiles (JSON) or charts (CSV)")(
-      "scheme", po::value<Words>()->value_name("NAME|FILE"), "schemes; may be repeated")(
-      "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
-      "level of play: a shipped name or a JSON file")(
-      "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
-      "fourth downs: common choices, or whatever gains most net points")(
-      "end-of-half", "let the half cut off its share of drives");
+      "scheme", po::value<Words>()->value_name("NAME|FILE"), "schemes; may be repeated");
+  add_setting_options(options);
   options.positional("profile");
   return options;
 }
@@ -38,8 +34,7 @@ Entry entry_of(const Profile& profile, const Matchup& matchup, const DrawOptions
   entry.scheme = matchup.scheme().name;
   entry.fit = fit_report(profile, matchup.bound, matchup.setting,
                          {options.seed, options.draws, options.threads});
-  entry.worth = worth_of(profile, matchup, options,
-                         progress_line("points of " + profile.name));
+  entry.worth = worth_of(profile, matchup, options, progress_line("points of " + profile.name));
   return entry;
 }
 

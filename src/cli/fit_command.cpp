@@ -32,9 +32,8 @@ int fit_command(const Words& words) {
   const std::string file = required_text(*values, "profile");
   const Matchup matchup = load_matchup(*values);
   const Profile profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
-  const FitReport report =
-      fit_report(profile, matchup.bound, matchup.setting,
-                 {seed_of(*values), draws_of(*values), threads_of(*values)});
+  const FitReport report = fit_report(profile, matchup.bound, matchup.setting,
+                                      {seed_of(*values), draws_of(*values), threads_of(*values)});
   if (wants_json(*values))
     print_json("fit",
                {{"profile", file},

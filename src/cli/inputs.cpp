@@ -44,6 +44,17 @@ Words shipped_names(const std::string& kind) {
   return {};
 }
 
+ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like) {
+  ChartWords words;
+  for (const FamilyPopulation& family : setting.families)
+    words.families.push_back({family.id, family.label, family.kind, "", ""});
+  for (const FamilyAlias& alias : like)
+    if (const FamilyPopulation* family = setting.find_family(alias.like))
+      words.families.push_back({alias.id, alias.id, family->kind, "", alias.like});
+  for (const Level& level : setting.levels) words.levels.push_back(level.id);
+  return words;
+}
+
 bool is_chart_file(const std::string& file) { return fs::path(file).extension() == ".csv"; }
 
 }  // namespace
@@ -66,14 +77,6 @@ Scheme load_average_scheme(const Setting& setting) {
   return load_scheme(fs::path(setting.average_scheme).stem().string());
 }
 
-std::vector<Chart> load_charts(const std::vector<std::string>& files) {
-  std::vector<Chart> charts;
-  Findings notices;
-  for (const std::string& file : files) charts.push_back(read_chart(file, notices));
-  print_notices(notices);
-  return charts;
-}
-
 std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
   std::vector<FamilyAlias> aliases;
   for (const Family& family : scheme.families)
@@ -81,18 +84,33 @@ std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
   return aliases;
 }
 
+std::vector<Chart> load_charts(const std::vector<std::string>& files, const Setting& setting,
+                               const std::vector<FamilyAlias>& like) {
+  const ChartWords words = words_of(setting, like);
+  std::vector<Chart> charts;
+  Findings notices;
+  for (const std::string& file : files) charts.push_back(read_chart(file, notices, words));
+  print_notices(notices);
+  return charts;
+}
+
 Profile load_profile(const std::string& file, const Setting& setting,
                      const std::vector<FamilyAlias>& like) {
   if (!is_chart_file(file)) return read_profile(file, setting);
-  return build_profile(fs::path(file).stem().string(), load_charts({file}), setting,
+  return build_profile(fs::path(file).stem().string(), load_charts({file}, setting, like), setting,
                        weighting_of(setting), like);
 }
 
 void add_matchup_options(Options& options) {
   options.add()("scheme", po::value<std::string>()->value_name("NAME|FILE"),
-                "scheme: a shipped name or a JSON file")(
-      "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
-      "level of play: a shipped name or a JSON file")(
+                "scheme: a shipped name or a JSON file");
+  add_setting_options(options);
+}
+
+void add_setting_options(Options& options) {
+  options.add()("setting",
+                po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
+                "level of play: a shipped name or a JSON file")(
       "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
       "fourth downs: common choices, or whatever gains most net points")(
       "end-of-half", "let the half cut off its share of drives");

@@ -21,17 +21,21 @@ Setting load_setting(const std::string& name);
 Scheme load_scheme(const std::string& name);
 Scheme load_average_scheme(const Setting& setting);
 
-/// Charts, with notices and warnings printed to standard error.
-std::vector<Chart> load_charts(const std::vector<std::string>& files);
-
 /// Families of a scheme that share another family's population.
 std::vector<FamilyAlias> aliases_of(const Scheme& scheme);
+
+/// Charts in the words of the setting and of `like`, with notices and warnings printed to standard
+/// error.
+std::vector<Chart> load_charts(const std::vector<std::string>& files, const Setting& setting,
+                               const std::vector<FamilyAlias>& like);
 
 /// A profile from its JSON file, or built on the spot from a chart (a .csv).
 Profile load_profile(const std::string& file, const Setting& setting,
                      const std::vector<FamilyAlias>& like);
 
-/// Adds --setting, --scheme, --policy and --end-of-half, and makes a matchup of them.
+/// --setting, --policy, --end-of-half
+void add_setting_options(Options& options);
+/// --scheme and those
 void add_matchup_options(Options& options);
 DriveOptions drive_options_of(const po::variables_map& values);
 Matchup load_matchup(const po::variables_map& values);

@@ -74,11 +74,12 @@ int profile_command(const Words& words) {
 
   const Setting setting = load_setting(text_of(*values, "setting"));
   const std::string scheme = text_of(*values, "scheme");
-  const auto aliases = scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(scheme));
+  const auto aliases =
+      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(scheme));
   std::string name = text_of(*values, "name");
   if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
 
-  const Profile profile = build_profile(name, load_charts(files), setting,
+  const Profile profile = build_profile(name, load_charts(files, setting, aliases), setting,
                                         weighting_from(*values, setting), aliases);
   const std::string document = profile_to_json(profile, setting);
   const std::string output = text_of(*values, "output");

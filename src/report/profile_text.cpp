@@ -1,7 +1,7 @@
 #include <callfit/report/reports.hpp>
 #include <callfit/report/table.hpp>
 
-#include <algorithm>
+#include <cmath>
 
 namespace callfit {
 namespace {
@@ -74,12 +74,6 @@ std::string cells_table(const Profile& profile, const Setting& setting) {
 }
 
 }  // namespace
-
-std::string plain(std::string_view name) {
-  std::string text(name);
-  std::replace(text.begin(), text.end(), '_', ' ');
-  return text;
-}
 
 std::string profile_text(const Profile& profile, const Setting& setting) {
   return profile.name + ", " + fixed(profile.snaps(), 0) +

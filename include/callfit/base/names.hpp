@@ -28,6 +28,13 @@ constexpr std::optional<Enum> from_word(std::string_view text) {
   return static_cast<Enum>(found - words.begin());
 }
 
+/// "field_goal" -> "field goal": a word as people write it.
+inline std::string plain(std::string_view name) {
+  std::string text(name);
+  std::replace(text.begin(), text.end(), '_', ' ');
+  return text;
+}
+
 template <class Enum>
 std::vector<std::string> all_words() {
   return {enum_words<Enum>.begin(), enum_words<Enum>.end()};

@@ -50,7 +50,4 @@ std::string comparison_text(const ComparisonReport& report);
 std::string verdict(const std::string& first, const std::string& second,
                     const Difference& difference);
 
-/// "first downs", "field goal": an enumerator's word as people write it.
-std::string plain(std::string_view word);
-
 }  // namespace callfit

@@ -1,0 +1,80 @@
+#include "cli/dressing.hpp"
+
+#include <callfit/base/nearest.hpp>
+#include <callfit/draw/raster.hpp>
+#include <callfit/draw/svg.hpp>
+#include <callfit/io/read_file.hpp>
+#include <callfit/io/style_file.hpp>
+#include <callfit/io/write_file.hpp>
+
+#include <filesystem>
+
+namespace callfit::cli {
+namespace {
+
+std::string ending_of(const std::string& file) {
+  return std::filesystem::path(file).extension().string();
+}
+
+template <class Enum>
+Enum choice(const po::variables_map& values, const char* name) {
+  const std::string text = text_of(values, name);
+  const auto known = from_word<Enum>(text);
+  if (known) return *known;
+  const Words words = all_words<Enum>();
+  throw po::error(std::string("--") + name + " " + text + ": " + suggest(text, words));
+}
+
+Logo load_logo(const std::string& file) {
+  const std::string ending = ending_of(file);
+  if (ending != ".svg" && ending != ".png")
+    throw po::error("--logo takes a .svg or .png file, not " + file);
+  return {ending == ".svg" ? "image/svg+xml" : "image/png", read_file(file)};
+}
+
+}  // namespace
+
+void add_dress_options(Options& options) {
+  options.add()("frame", po::value<std::string>()->default_value("wide")->value_name("NAME"),
+                "wide 1920x1080, tall 1080x1350 or story 1080x1920")(
+      "theme", po::value<std::string>()->default_value("light")->value_name("NAME"),
+      "light or dark")("style", po::value<std::string>()->value_name("FILE"),
+                       "style file (JSON): colours, fonts, wording")(
+      "logo", po::value<std::string>()->value_name("FILE"), "your own SVG or PNG")(
+      "source", po::value<std::string>()->value_name("TEXT"),
+      "where the tape comes from, for the footer");
+}
+
+Dress dress_from(const po::variables_map& values) {
+  Dress dress;
+  dress.frame = choice<Frame>(values, "frame");
+  dress.style = house_style(choice<Theme>(values, "theme"));
+  const std::string style = text_of(values, "style");
+  if (!style.empty()) apply_style_file(style, dress);
+  const std::string logo = text_of(values, "logo");
+  if (!logo.empty()) dress.logo = load_logo(logo);
+  dress.tape_source = text_of(values, "source");
+  return dress;
+}
+
+void require_picture_ending(const std::string& file) {
+  const std::string ending = ending_of(file);
+  if (ending != ".svg" && ending != ".png" && ending != ".pdf")
+    throw po::error("--output " + file + ": the name must end in .svg, .png or .pdf");
+}
+
+void write_pictures(const Figure& drawing, Frame frame, const Words& files) {
+  const FrameSize size = size_of(frame);
+  const std::string svg = to_svg(drawing);
+  for (const std::string& file : files) {
+    const std::string ending = ending_of(file);
+    if (ending == ".png")
+      write_file(file, to_png(svg, size.width, size.height));
+    else if (ending == ".pdf")
+      write_file(file, to_pdf(svg, size.width, size.height));
+    else
+      write_file(file, svg);
+  }
+}
+
+}  // namespace callfit::cli

@@ -1,0 +1,22 @@
+// Frame, theme, style, logo and footer of pictures, and pictures into files.
+#pragma once
+
+#include "cli/options.hpp"
+
+#include <callfit/graphic/dress.hpp>
+
+#include <string>
+
+namespace callfit::cli {
+
+/// Adds --frame, --theme, --style, --logo and --source.
+void add_dress_options(Options& options);
+Dress dress_from(const po::variables_map& values);
+
+/// Throws po::error unless the file ends in .svg, .png or .pdf.
+void require_picture_ending(const std::string& file);
+
+/// One drawing into each file, by its ending.
+void write_pictures(const Figure& drawing, Frame frame, const Words& files);
+
+}  // namespace callfit::cli
