@@ -3,7 +3,6 @@
 #include "cli/console.hpp"
 
 #include <callfit/base/nearest.hpp>
-#include <callfit/io/chart_file.hpp>
 #include <callfit/io/profile_file.hpp>
 #include <callfit/io/scheme_file.hpp>
 #include <callfit/io/setting_file.hpp>
@@ -44,17 +43,6 @@ Words shipped_names(const std::string& kind) {
   return {};
 }
 
-ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like) {
-  ChartWords words;
-  for (const FamilyPopulation& family : setting.families)
-    words.families.push_back({family.id, family.label, family.kind, "", ""});
-  for (const FamilyAlias& alias : like)
-    if (const FamilyPopulation* family = setting.find_family(alias.like))
-      words.families.push_back({alias.id, alias.id, family->kind, "", alias.like});
-  for (const Level& level : setting.levels) words.levels.push_back(level.id);
-  return words;
-}
-
 bool is_chart_file(const std::string& file) { return fs::path(file).extension() == ".csv"; }
 
 }  // namespace
@@ -82,6 +70,17 @@ std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
   for (const Family& family : scheme.families)
     if (!family.like.empty()) aliases.push_back({family.id, family.like});
   return aliases;
+}
+
+ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like) {
+  ChartWords words;
+  for (const FamilyPopulation& family : setting.families)
+    words.families.push_back({family.id, family.label, family.kind, "", ""});
+  for (const FamilyAlias& alias : like)
+    if (const FamilyPopulation* family = setting.find_family(alias.like))
+      words.families.push_back({alias.id, alias.id, family->kind, "", alias.like});
+  for (const Level& level : setting.levels) words.levels.push_back(level.id);
+  return words;
 }
 
 std::vector<Chart> load_charts(const std::vector<std::string>& files, const Setting& setting,

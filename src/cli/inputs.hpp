@@ -4,6 +4,7 @@
 #include "cli/options.hpp"
 
 #include <callfit/ask/matchup.hpp>
+#include <callfit/io/chart_file.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
@@ -23,6 +24,9 @@ Scheme load_average_scheme(const Setting& setting);
 
 /// Families of a scheme that share another family's population.
 std::vector<FamilyAlias> aliases_of(const Scheme& scheme);
+
+/// The families and levels that a chart may name.
+ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like);
 
 /// Charts in the words of the setting and of `like`, with notices and warnings printed to standard
 /// error.

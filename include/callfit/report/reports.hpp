@@ -19,6 +19,9 @@ std::string profile_text(const Profile& profile, const Setting& setting);
 std::string fit_text(const FitReport& report, const Profile& profile, const BoundScheme& scheme,
                      const Setting& setting);
 
+/// The call mix by situation.
+std::string scheme_text(const Scheme& scheme);
+
 struct DrivesReport {
   DriveValues exact;  ///< averaged over the setting's starts, or from `start`
   std::optional<DriveState> start;
