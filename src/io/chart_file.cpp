@@ -1,0 +1,201 @@
+#include <callfit/base/nearest.hpp>
+#include <callfit/chart/impossible.hpp>
+#include <callfit/io/chart_file.hpp>
+#include <callfit/io/csv.hpp>
+#include <callfit/io/read_file.hpp>
+#include <callfit/scheme/chart_families.hpp>
+#include <io/chart_header.hpp>
+
+#include <algorithm>
+#include <charconv>
+#include <iterator>
+#include <limits>
+
+namespace callfit {
+namespace {
+
+std::string trimmed(std::string_view text) {
+  const std::size_t first = text.find_first_not_of(" \t\r\n");
+  if (first == std::string_view::npos) return {};
+  return std::string(text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1));
+}
+
+const std::vector<std::string> yes_words{"yes", "y", "true", "1"};
+const std::vector<std::string> no_words{"no", "n", "false", "0"};
+
+bool among(const std::vector<std::string>& words, const std::string& word) {
+  return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+/// Reads the fields of one row into a snap and remembers which it could not read.
+class RowReader {
+ public:
+  RowReader(const CsvRow& row, const ColumnPlaces& places, const std::string& source)
+      : row_(row), places_(places), source_(source) {
+    snap.line = row.line;
+  }
+
+  std::string text(Column column) const {
+    const auto& place = places_[static_cast<std::size_t>(column)];
+    return place ? trimmed(row_.fields[*place]) : std::string();
+  }
+
+  void fault(Column column, const std::string& what, const std::string& mend) {
+    unreadable.set(static_cast<std::size_t>(column));
+    findings.push_back({{source_, row_.line, std::string(word(column))}, what, mend});
+  }
+
+  std::optional<int> number(Column column) {
+    const std::string field = text(column);
+    if (field.empty()) return {};
+    const char* first = field.data() + (field.front() == '+' ? 1 : 0);
+    const char* last = field.data() + field.size();
+    int value = 0;
+    const auto [end, failed] = std::from_chars(first, last, value);
+    // Wide enough for any field, narrow enough that sums of fields cannot overflow.
+    const bool sane = failed == std::errc() && end == last && value >= -9999 && value <= 9999;
+    if (sane) return value;
+    fault(column, "\"" + field + "\" is not a whole number", "write one such as 7 or -3");
+    return {};
+  }
+
+  std::optional<bool> yes_or_no(Column column) {
+    const std::string field = plain_word(text(column));
+    if (field.empty()) return {};
+    if (among(yes_words, field)) return true;
+    if (among(no_words, field)) return false;
+    fault(column, "\"" + field + "\" is neither yes nor no", "write yes, no or nothing");
+    return {};
+  }
+
+  template <class Enum>
+  std::optional<Enum> one_of(Column column) {
+    const std::string field = plain_word(text(column));
+    if (field.empty()) return {};
+    const auto value = from_word<Enum>(field);
+    if (!value) fault(column, "unknown word \"" + field + "\"", suggest(field, all_words<Enum>()));
+    return value;
+  }
+
+  /// A field that may not be blank.
+  template <class Value>
+  Value needed(Column column, std::optional<Value> value) {
+    if (!value && !unreadable.test(static_cast<std::size_t>(column)))
+      fault(column, "is blank", "fill it in");
+    return value.value_or(Value{});
+  }
+
+  std::string needed_text(Column column, const std::string& value) {
+    return needed<std::string>(column, value.empty() ? std::nullopt : std::optional(value));
+  }
+
+  Snap snap;
+  Findings findings;
+  ColumnSet unreadable;
+
+ private:
+  const CsvRow& row_;
+  const ColumnPlaces& places_;
+  const std::string& source_;
+};
+
+bool gain_may_be_blank(Result result) {
+  return result == Result::incomplete || result == Result::intercepted || result == Result::no_play;
+}
+
+void read_gain(RowReader& row, bool result_known) {
+  const std::optional<int> gain = row.number(Column::yards);
+  const bool unread = row.unreadable.test(static_cast<std::size_t>(Column::yards));
+  if (gain || unread || !result_known || gain_may_be_blank(row.snap.result)) {
+    row.snap.yards = gain.value_or(0);
+    return;
+  }
+  const std::string result(word(row.snap.result));
+  row.fault(Column::yards, "a play with result " + result + " needs its yards",
+            "fill in the gain or loss (0 for none)");
+}
+
+void read_needed(RowReader& row) {
+  Snap& snap = row.snap;
+  const auto result = row.one_of<Result>(Column::result);
+  snap.result = row.needed(Column::result, result);
+  snap.game = row.needed_text(Column::game, row.text(Column::game));
+  snap.level = row.needed_text(Column::level, plain_word(row.text(Column::level)));
+  snap.down = row.needed(Column::down, row.number(Column::down));
+  snap.to_go = row.needed(Column::to_go, row.number(Column::to_go));
+  snap.yards_to_goal = row.needed(Column::yards_to_goal, row.number(Column::yards_to_goal));
+  snap.family = plain_word(row.text(Column::family));
+  if (result != Result::no_play) row.needed_text(Column::family, snap.family);
+  read_gain(row, result.has_value());
+}
+
+void read_optional(RowReader& row) {
+  Snap& snap = row.snap;
+  snap.opponent = row.text(Column::opponent);
+  snap.quarter = row.number(Column::quarter);
+  snap.shell = row.one_of<Shell>(Column::shell);
+  snap.platform = row.one_of<Platform>(Column::platform);
+  snap.pressure = row.yes_or_no(Column::pressure);
+  snap.air_yards = row.number(Column::air_yards);
+  snap.lane = row.one_of<Lane>(Column::lane);
+  snap.on_time = row.yes_or_no(Column::on_time);
+  snap.catchable = row.yes_or_no(Column::catchable);
+  snap.yac = row.number(Column::yac);
+  snap.evaded = row.number(Column::evaded);
+  snap.fumble_lost = row.yes_or_no(Column::fumble_lost);
+  snap.note = row.text(Column::note);
+  snap.snap_id = row.text(Column::snap_id);
+}
+
+void check_words(RowReader& row, const std::string& source, const ChartWords& words) {
+  const Snap& snap = row.snap;
+  const auto readable = [&](Column column) {
+    return !row.unreadable.test(static_cast<std::size_t>(column));
+  };
+  if (!words.levels.empty() && readable(Column::level) && !among(words.levels, snap.level))
+    row.fault(Column::level, "unknown level \"" + snap.level + "\"",
+              suggest(snap.level, words.levels));
+  if (words.families.empty() || !readable(Column::family) || !readable(Column::result)) return;
+  const Findings faults = family_faults(snap, source, words.families);
+  row.findings.insert(row.findings.end(), faults.begin(), faults.end());
+}
+
+void append(Findings& to, Findings from) {
+  to.insert(to.end(), std::make_move_iterator(from.begin()), std::make_move_iterator(from.end()));
+}
+
+Snap read_row(const CsvRow& fields, const ColumnPlaces& places, const std::string& source,
+              const ChartWords& words, Findings& errors) {
+  RowReader row(fields, places, source);
+  read_needed(row);
+  read_optional(row);
+  check_words(row, source, words);
+  append(errors, std::move(row.findings));
+  append(errors, impossible(row.snap, source, row.unreadable));
+  return std::move(row.snap);
+}
+
+}  // namespace
+
+Chart parse_chart(std::string_view text, const std::string& source, Findings& notices,
+                  const ChartWords& words) {
+  const CsvTable table = parse_csv(text, source);
+  Findings errors;
+  const ColumnPlaces places = column_places(table, errors, notices);
+  if (has_errors(errors)) throw InputError(std::move(errors));
+  Chart chart{source, {}};
+  chart.snaps.reserve(table.rows.size());
+  for (const CsvRow& row : table.rows)
+    chart.snaps.push_back(read_row(row, places, source, words, errors));
+  if (chart.snaps.empty())
+    errors.push_back(
+        {{source, table.header.line, {}}, "no snaps below the column names", "add a row a snap"});
+  if (has_errors(errors)) throw InputError(std::move(errors));
+  return chart;
+}
+
+Chart read_chart(const std::string& path, Findings& notices, const ChartWords& words) {
+  return parse_chart(read_file(path), path, notices, words);
+}
+
+}  // namespace callfit
