@@ -118,7 +118,7 @@ double spread_of_rate(const Setting& setting, const FamilyPopulation& family, st
 Player average_player(const Setting& setting) {
   Player player = make_player(
       setting, [](const RatePopulation& rate) { return rate.mean; },
-      [](std::size_t, const CellRate&, double expected) { return expected; },
+      [](std::size_t, std::size_t, const CellRate&, double expected) { return expected; },
       [](const GainPopulation& gain) { return gain.bin_shares(); });
   player.name = "average";
   return player;
@@ -131,7 +131,7 @@ Player draw_from_population(const Setting& setting, std::uint64_t seed, std::uin
       [&](const RatePopulation& rate) {
         return draw(Beta::of_mean(rate.mean, rate.strength()), stream);
       },
-      [&](std::size_t, const CellRate& cell, double expected) {
+      [&](std::size_t, std::size_t, const CellRate& cell, double expected) {
         return draw(Beta::of_mean(expected, cell.kappa), stream);
       },
       [&](const GainPopulation& gain) { return draw_bins(gain, stream); });

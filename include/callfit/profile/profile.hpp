@@ -22,9 +22,9 @@ struct RateCounts {
   double effective_made = 0, effective_of = 0;
 };
 
-/// Posterior of a rate: Beta(mean * strength, (1 - mean) * strength). Without level shifts and
-/// cells this is the exact conjugate posterior; else it has the exact posterior's mean and
-/// variance.
+/// Posterior of a rate: Beta(mean * strength, (1 - mean) * strength). Where no snap is shifted (by
+/// its level or its charted shell) this is the exact conjugate posterior; else it has the exact
+/// posterior's mean and variance.
 struct RateEstimate {
   double mean = 0;      ///< in (0, 1)
   double strength = 0;  ///< alpha + beta: how many snaps the estimate is worth
@@ -35,7 +35,10 @@ struct RateEstimate {
 
 /// Posterior of a rate under one condition, given the family's rate theta: Beta with parameters
 /// kappa m + effective_made and kappa (1 - m) + effective_of - effective_made,
-/// m = logistic(logit theta + shift). `mean` and `interval` have theta integrated out.
+/// m = logistic(logit theta + shift). Its effective counts are moved to the setting's own level
+/// (what the Beta gains from the snaps there), so they may differ a little from weight x count.
+/// `mean` and `interval` have theta integrated out; theta hears of the cell's snaps only through
+/// the cell, so that no snap counts twice.
 struct CellEstimate {
   Cell cell = Cell::one_high;
   Rate rate = Rate::completion;

@@ -1,0 +1,202 @@
+#include <callfit/profile/profile.hpp>
+#include <callfit/stats/logit.hpp>
+#include <profile/cells.hpp>
+#include <profile/gain_posterior.hpp>
+#include <profile/rate_posterior.hpp>
+#include <profile/rate_tally.hpp>
+#include <profile/weights.hpp>
+
+#include <algorithm>
+
+namespace callfit {
+namespace {
+
+using Tallies = std::array<RateTally, rate_count>;
+
+// Everything charted of one family.
+struct FamilyTape {
+  Tallies rates;
+  std::vector<CatchRange> catches;
+  std::vector<GainRange> runs;
+  double snaps = 0;
+  double effective_snaps = 0;
+};
+
+struct Tape {
+  std::vector<FamilyTape> families;
+  std::vector<GainRange> scrambles;
+  std::vector<GainRange> sacks;
+};
+
+void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
+  FamilyTape& family = tape.families[weighted.family];
+  switch (weighted.snap->result) {
+    case Result::complete:
+      family.catches.push_back(catch_range(weighted));
+      break;
+    case Result::scramble:
+      tape.scrambles.push_back(gain_range(weighted));
+      break;
+    case Result::sack:
+      tape.sacks.push_back(gain_range(weighted));
+      break;
+    case Result::run:
+      if (kind != FamilyKind::pass) family.runs.push_back(gain_range(weighted));
+      break;
+    default:
+      break;
+  }
+}
+
+Tape read_tape(const WeightedSnaps& snaps, const Setting& setting, std::size_t levels) {
+  Tape tape;
+  tape.families.resize(setting.families.size());
+  for (FamilyTape& family : tape.families) family.rates.fill(RateTally(levels));
+  for (const WeightedSnap& weighted : snaps.snaps) {
+    FamilyTape& family = tape.families[weighted.family];
+    family.snaps += 1;
+    family.effective_snaps += weighted.weight;
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (const auto made = trial(*weighted.snap, static_cast<Rate>(r), setting.success))
+        family.rates[r].add(weighted, *made);
+    add_gain(tape, weighted, setting.families[weighted.family].kind);
+  }
+  return tape;
+}
+
+// Log-odds of each shell's rate less the family's; the last one is for snaps without a shell.
+std::array<double, shell_slots> shell_shifts(const CellTable& table, std::size_t r, double mean,
+                                             const ShellMix& mix) {
+  std::array<double, shell_slots> shifts{};
+  if (!differs_by_shell(table, r)) return shifts;
+  PlayerFamily average;
+  average.rate.fill(mean);
+  average.cell.fill(average.rate);
+  for (std::size_t s = 0; s < shell_count; ++s)
+    if (table[s][r]) average.cell[s][r] = shifted(mean, table[s][r]->shift);
+  balance_shells(average, r, mix);
+  for (std::size_t s = 0; s < shell_count; ++s) shifts[s] = logit(average.cell[s][r]) - logit(mean);
+  return shifts;
+}
+
+// One family's rates and cells out of its tape.
+class FamilyRates {
+ public:
+  FamilyRates(const FamilyPopulation& population, const Setting& setting,
+              const Weighting& weighting)
+      : population_(population),
+        table_(setting.cell_table(population)),
+        mix_(shell_mix(setting)),
+        levels_(weighting.levels) {}
+
+  void estimate(const Tallies& tallies, FamilyProfile& profile) const {
+    for (std::size_t r = 0; r < rate_count; ++r) {
+      if (!population_.rates[r]) continue;
+      const RatePopulation& rate = *population_.rates[r];
+      const Beta prior = Beta::of_mean(rate.mean, rate.strength());
+      const Beta posterior = rate_posterior(prior, outside(tallies[r], r, {}));
+      profile.rates[r] = RateEstimate{posterior.mean(), posterior.strength(), tallies[r].counts()};
+      for (std::size_t c = 0; c < cell_count; ++c)
+        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], prior, static_cast<Cell>(c), r));
+    }
+  }
+
+ private:
+  // Groups of equal shift outside a cell; everything when no cell is given.
+  std::vector<ShiftedCounts> outside(const RateTally& tally, std::size_t r,
+                                     std::optional<Cell> cell) const {
+    const auto shells = shell_shifts(table_, r, population_.rates[r]->mean, mix_);
+    std::vector<ShiftedCounts> groups;
+    for (std::size_t level = 0; level < tally.levels(); ++level)
+      for (std::size_t slot = 0; slot < shell_slots; ++slot) {
+        const RateCounts all = tally.at(level, slot);
+        const RateCounts in = cell ? tally.at(*cell, level, slot) : RateCounts{};
+        const double of = all.effective_of - in.effective_of;
+        if (of > 0)
+          groups.push_back(
+              {levels_[level].shift[r] + shells[slot], all.effective_made - in.effective_made, of});
+      }
+    return groups;
+  }
+
+  std::vector<ShiftedCounts> inside(const RateTally& tally, std::size_t r, Cell cell) const {
+    std::vector<ShiftedCounts> groups;
+    for (std::size_t level = 0; level < tally.levels(); ++level) {
+      ShiftedCounts group{levels_[level].shift[r], 0, 0};
+      for (std::size_t slot = 0; slot < shell_slots; ++slot) {
+        const RateCounts in = tally.at(cell, level, slot);
+        group.made += in.effective_made;
+        group.of += in.effective_of;
+      }
+      if (group.of > 0) groups.push_back(group);
+    }
+    return groups;
+  }
+
+  CellEstimate cell(const RateTally& tally, const Beta& prior, Cell cell, std::size_t r) const {
+    CellEstimate estimate;
+    estimate.cell = cell;
+    estimate.rate = static_cast<Rate>(r);
+    estimate.counts = tally.counts(cell);
+    const CellRate& known = *table_[static_cast<std::size_t>(cell)][r];
+    estimate_cell(
+        {prior, outside(tally, r, cell), inside(tally, r, cell), known.shift, known.kappa},
+        estimate);
+    return estimate;
+  }
+
+  const FamilyPopulation& population_;
+  CellTable table_;
+  ShellMix mix_;
+  const std::vector<Level>& levels_;
+};
+
+FamilyProfile family_profile(const FamilyPopulation& population, const FamilyTape& tape,
+                             const Setting& setting, const Weighting& weighting) {
+  FamilyProfile profile;
+  profile.id = population.id;
+  profile.snaps = tape.snaps;
+  profile.effective_snaps = tape.effective_snaps;
+  FamilyRates(population, setting, weighting).estimate(tape.rates, profile);
+  if (population.depth && population.yac) {
+    CatchEstimates estimates = catch_posterior(*population.depth, *population.yac, tape.catches);
+    profile.depth = std::move(estimates.depth);
+    profile.yac = std::move(estimates.after);
+  }
+  if (population.run) profile.run = gain_posterior(*population.run, tape.runs);
+  return profile;
+}
+
+}  // namespace
+
+Weighting weighting_of(const Setting& setting) { return {setting.levels, 0}; }
+
+double Profile::snaps() const {
+  double total = 0;
+  for (const FamilyProfile& family : families) total += family.snaps;
+  return total;
+}
+
+Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
+                      const Setting& setting, const Weighting& weighting,
+                      const std::vector<FamilyAlias>& like) {
+  WeightedSnaps snaps = weigh(charts, setting, weighting, like);
+  const Tape tape = read_tape(snaps, setting, weighting.levels.size());
+  Profile profile;
+  profile.name = name;
+  profile.setting = setting.id;
+  profile.weighting = weighting;
+  profile.games = std::move(snaps.games);
+  for (std::size_t f = 0; f < setting.families.size(); ++f)
+    profile.families.push_back(
+        family_profile(setting.families[f], tape.families[f], setting, weighting));
+  profile.scramble = gain_posterior(setting.scramble_gain, tape.scrambles);
+  profile.sack = gain_posterior(setting.sack_gain, tape.sacks);
+  return profile;
+}
+
+Interval RateEstimate::interval90() const {
+  return callfit::interval90(Beta::of_mean(mean, strength));
+}
+
+}  // namespace callfit

@@ -1,0 +1,164 @@
+#include <profile/gain_posterior.hpp>
+
+#include <algorithm>
+#include <iterator>
+#include <limits>
+#include <numeric>
+
+namespace callfit {
+namespace {
+
+constexpr int rounds = 8;  // of expectation-maximisation; shares settle to about 1e-4
+constexpr int open_end = std::numeric_limits<int>::max();
+
+double weight_of(const GainRange& range) { return range.weight; }
+double weight_of(const CatchRange& range) { return range.sum.weight; }
+
+// Counts over bins that grow by parts of snaps, and the distribution they currently imply.
+class BinCounts {
+ public:
+  explicit BinCounts(const GainPopulation& population)
+      : population_(population), prior_(population.bin_shares()) {
+    for (double& alpha : prior_) alpha *= population.concentration;
+    pmf_ = population.shape;
+    clear();
+  }
+
+  const YardPmf& pmf() const { return pmf_; }
+  const std::vector<double>& alpha() const { return alpha_; }
+
+  void clear() { alpha_ = prior_; }
+
+  void add(int yards, double weight) { alpha_[population_.bin_of(yards)] += weight; }
+
+  // Probability of the range, and its yards within the shape.
+  template <class Visit>
+  void for_range(const GainRange& range, const Visit& visit) const {
+    const int low = std::max(range.low, pmf_.first);
+    const int high = std::min(range.high, pmf_.last());
+    for (int yards = low; yards <= high; ++yards)
+      if (pmf_.at(yards) > 0) visit(yards, pmf_.at(yards));
+  }
+
+  double probability(const GainRange& range) const {
+    double total = 0;
+    for_range(range, [&](int, double p) { total += p; });
+    return total;
+  }
+
+  void share_out(const GainRange& range, double weight) {
+    const double total = probability(range);
+    if (range.low == range.high || total <= 0) {
+      add(range.low, weight);  // outside the population's shape: the end bin
+      return;
+    }
+    for_range(range, [&](int yards, double p) { add(yards, weight * p / total); });
+  }
+
+  // The distribution at the current counts, for the next round.
+  void update() {
+    const double total = std::accumulate(alpha_.begin(), alpha_.end(), 0.0);
+    std::vector<double> share = alpha_;
+    for (double& value : share) value /= total;
+    pmf_ = gain_pmf(population_, share);
+  }
+
+  template <class Range>
+  GainEstimate estimate(const std::vector<Range>& ranges) const {
+    GainEstimate estimate{alpha_, static_cast<double>(ranges.size()), 0};
+    for (const Range& range : ranges) estimate.effective_snaps += weight_of(range);
+    return estimate;
+  }
+
+ private:
+  const GainPopulation& population_;
+  std::vector<double> prior_;
+  std::vector<double> alpha_;
+  YardPmf pmf_;
+};
+
+// A sum at the goal line whose catch lies beyond the line says nothing of the yards after it.
+bool caught_in_end_zone(const GainRange& sum, int depth) {
+  return sum.high == open_end && depth >= sum.low;
+}
+
+void share_out_sum(const GainRange& sum, BinCounts& depth, BinCounts& after) {
+  const auto rest = [&](int yards) {
+    return GainRange{sum.low - yards, sum.high == open_end ? open_end : sum.high - yards};
+  };
+  const auto chance = [&](int yards) {
+    return caught_in_end_zone(sum, yards) ? 1.0 : after.probability(rest(yards));
+  };
+  const GainRange any{depth.pmf().first, depth.pmf().last()};
+  double total = 0;
+  depth.for_range(any, [&](int yards, double p) { total += p * chance(yards); });
+  if (total <= 0) return;  // no split of the sum is possible in the population: nothing learned
+  depth.for_range(any, [&](int yards, double p) {
+    const double weight = sum.weight * p * chance(yards) / total;
+    if (weight <= 0) return;
+    depth.add(yards, weight);
+    if (!caught_in_end_zone(sum, yards)) after.share_out(rest(yards), weight);
+  });
+}
+
+bool at_goal_line(const Snap& snap) { return snap.yards >= snap.yards_to_goal; }
+
+}  // namespace
+
+GainRange gain_range(const WeightedSnap& weighted) {
+  const Snap& snap = *weighted.snap;
+  return {snap.yards, at_goal_line(snap) ? open_end : snap.yards, weighted.weight};
+}
+
+CatchRange catch_range(const WeightedSnap& weighted) {
+  const Snap& snap = *weighted.snap;
+  CatchRange range;
+  range.sum = gain_range(weighted);
+  if (!snap.air_yards && !snap.yac) {
+    range.apart = false;
+    return range;
+  }
+  const int depth = snap.air_yards ? *snap.air_yards : snap.yards - *snap.yac;
+  range.depth = {depth, depth, weighted.weight};
+  range.after = {snap.yards - depth, range.sum.high == open_end ? open_end : snap.yards - depth,
+                 weighted.weight};
+  range.after_known = depth < snap.yards_to_goal;
+  return range;
+}
+
+GainEstimate gain_posterior(const GainPopulation& population, const std::vector<GainRange>& gains) {
+  BinCounts bins(population);
+  for (int round = 0; round < rounds; ++round) {
+    bins.clear();
+    for (const GainRange& gain : gains) bins.share_out(gain, gain.weight);
+    bins.update();
+  }
+  return bins.estimate(gains);
+}
+
+CatchEstimates catch_posterior(const GainPopulation& depth_population,
+                               const GainPopulation& after_population,
+                               const std::vector<CatchRange>& catches) {
+  BinCounts depth(depth_population);
+  BinCounts after(after_population);
+  for (int round = 0; round < rounds; ++round) {
+    depth.clear();
+    after.clear();
+    for (const CatchRange& one : catches) {
+      if (!one.apart) {
+        share_out_sum(one.sum, depth, after);
+        continue;
+      }
+      depth.add(one.depth.low, one.depth.weight);
+      if (one.after_known) after.share_out(one.after, one.after.weight);
+    }
+    depth.update();
+    after.update();
+  }
+  std::vector<CatchRange> run_after;
+  std::copy_if(catches.begin(), catches.end(), std::back_inserter(run_after),
+               [](const CatchRange& c) { return c.after_known; });
+  return {depth.estimate(catches), after.estimate(run_after)};
+}
+
+}  // namespace callfit

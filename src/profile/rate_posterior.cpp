@@ -1,0 +1,161 @@
+#include <profile/cells.hpp>
+#include <profile/rate_posterior.hpp>
+
+#include <callfit/stats/logit.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace callfit {
+namespace {
+
+constexpr std::size_t node_count = 24;
+
+bool any_shift(const std::vector<ShiftedCounts>& groups) {
+  return std::any_of(groups.begin(), groups.end(),
+                     [](const ShiftedCounts& g) { return g.shift != 0 && g.of > 0; });
+}
+
+Beta with_counts(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
+  Beta posterior = prior;
+  for (const ShiftedCounts& group : groups) {
+    posterior.a += group.made;
+    posterior.b += group.of - group.made;
+  }
+  return posterior;
+}
+
+// Mode of the density over x = logit theta (that of theta (1 - theta) times the density of theta),
+// by Newton steps kept inside a bracket: the density is log-concave in x.
+double mode_log_odds(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
+  constexpr int most_steps = 60;
+  const Beta start = with_counts(prior, groups);
+  double x = std::log(start.a / start.b);
+  for (int step = 0; step < most_steps; ++step) {
+    const double p = logistic(x);
+    double slope = prior.a - prior.strength() * p;
+    double bend = prior.strength() * p * (1 - p);
+    for (const ShiftedCounts& group : groups) {
+      const double q = logistic(x + group.shift);
+      slope += group.made - group.of * q;
+      bend += group.of * q * (1 - q);
+    }
+    const double move = std::clamp(slope / bend, -1.0, 1.0);
+    x += move;
+    if (std::abs(move) < 1e-12) break;
+  }
+  return x;
+}
+
+double log_likelihood(double theta, const std::vector<ShiftedCounts>& groups) {
+  double sum = 0;
+  for (const ShiftedCounts& group : groups) {
+    if (group.of <= 0) continue;
+    const double x = logit(theta) + group.shift;
+    sum += group.made * x - group.of * std::log1p(std::exp(x));
+  }
+  return sum;
+}
+
+// Turns nodes of one density into those of another; `log_ratio` of the two at each point.
+template <class LogRatio>
+Nodes reweighted(Nodes nodes, const LogRatio& log_ratio) {
+  std::vector<double> logs;
+  for (const double at : nodes.at) logs.push_back(log_ratio(at));
+  const double largest = *std::max_element(logs.begin(), logs.end());
+  double total = 0;
+  for (std::size_t i = 0; i < nodes.size(); ++i)
+    total += nodes.weight[i] *= std::exp(logs[i] - largest);
+  for (double& weight : nodes.weight) weight /= total;
+  return nodes;
+}
+
+struct Moments {
+  double mean = 0;
+  double variance = 0;
+};
+
+template <class Mean, class Variance>
+Moments total_moments(const Nodes& nodes, const Mean& mean, const Variance& variance) {
+  double first = 0;
+  double second = 0;
+  double within = 0;
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    const double m = mean(nodes.at[i]);
+    first += nodes.weight[i] * m;
+    second += nodes.weight[i] * m * m;
+    within += nodes.weight[i] * variance(m);
+  }
+  return {first, second - first * first + within};
+}
+
+// The cell's snaps as made/of at the setting's own level: what a Beta around the cell's expectation
+// `m` gains from them.
+ShiftedCounts at_own_level(const CellQuestion& question, double m) {
+  const Beta prior = Beta::of_mean(m, question.kappa);
+  const Beta posterior = near_posterior(prior, question.inside);
+  return {question.shift, posterior.a - prior.a, posterior.strength() - prior.strength()};
+}
+
+}  // namespace
+
+Beta near_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
+  if (!any_shift(groups)) return with_counts(prior, groups);
+  const double x = mode_log_odds(prior, groups);
+  const double p = logistic(x);
+  double bend = prior.strength() * p * (1 - p);
+  for (const ShiftedCounts& group : groups) {
+    const double q = logistic(x + group.shift);
+    bend += group.of * q * (1 - q);
+  }
+  return Beta::of_mean(p, bend / (p * (1 - p)));
+}
+
+Nodes posterior_nodes(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
+  const Beta near = near_posterior(prior, groups);
+  Nodes nodes = beta_nodes(near, node_count);
+  if (!any_shift(groups)) return nodes;
+  return reweighted(std::move(nodes), [&](double theta) {
+    return (prior.a - near.a) * std::log(theta) + (prior.b - near.b) * std::log1p(-theta) +
+           log_likelihood(theta, groups);
+  });
+}
+
+Beta matched(const Nodes& nodes) {
+  const Moments moments = total_moments(
+      nodes, [](double theta) { return theta; }, [](double) { return 0.0; });
+  return Beta::of_moments(moments.mean, moments.variance);
+}
+
+Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
+  if (!any_shift(groups)) return with_counts(prior, groups);
+  return matched(posterior_nodes(prior, groups));
+}
+
+void estimate_cell(const CellQuestion& question, CellEstimate& cell) {
+  const Beta family = near_posterior(question.family_prior, question.elsewhere);
+  const double kappa = question.kappa;
+  const ShiftedCounts own = at_own_level(question, shifted(family.mean(), question.shift));
+  const auto posterior_at = [&](double theta) {
+    const double m = shifted(theta, question.shift);
+    return cell_posterior(m, kappa, own.made, own.of);
+  };
+  Nodes nodes = posterior_nodes(question.family_prior, question.elsewhere);
+  if (own.of > 0)
+    nodes = reweighted(std::move(nodes), [&](double theta) {
+      const double m = shifted(theta, question.shift);
+      const Beta after = posterior_at(theta);
+      return log_beta_function(after.a, after.b) - log_beta_function(kappa * m, kappa * (1 - m));
+    });
+  const Moments moments = total_moments(
+      nodes, [&](double theta) { return posterior_at(theta).mean(); },
+      [&](double mean) { return mean * (1 - mean) / (kappa + own.of + 1); });
+  cell.shift = question.shift;
+  cell.kappa = kappa;
+  cell.counts.effective_made = own.made;
+  cell.counts.effective_of = own.of;
+  cell.mean = moments.mean;
+  cell.interval = interval90(Beta::of_moments(moments.mean, moments.variance));
+}
+
+}  // namespace callfit

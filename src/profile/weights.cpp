@@ -1,0 +1,114 @@
+#include <profile/weights.hpp>
+
+#include <callfit/base/finding.hpp>
+#include <callfit/base/nearest.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <string>
+#include <utility>
+
+namespace callfit {
+namespace {
+
+// Places of families and levels by their ids.
+class Index {
+ public:
+  Index(const Setting& setting, const Weighting& weighting, const std::vector<FamilyAlias>& like) {
+    for (std::size_t f = 0; f < setting.families.size(); ++f) families_[setting.families[f].id] = f;
+    for (const FamilyAlias& alias : like) {
+      const auto found = families_.find(alias.like);
+      if (found != families_.end()) families_.insert_or_assign(alias.id, found->second);
+    }
+    for (std::size_t l = 0; l < weighting.levels.size(); ++l) levels_[weighting.levels[l].id] = l;
+  }
+
+  std::optional<std::size_t> family(const std::string& id) const { return find(families_, id); }
+  std::optional<std::size_t> level(const std::string& id) const { return find(levels_, id); }
+
+  Finding unknown_family(const Chart& chart, const Snap& snap) const {
+    return unknown(families_, {chart.source, snap.line, "family"}, "play family", snap.family);
+  }
+  Finding unknown_level(const Chart& chart, const Snap& snap) const {
+    return unknown(levels_, {chart.source, snap.line, "level"}, "level", snap.level);
+  }
+
+ private:
+  using Places = std::map<std::string, std::size_t, std::less<>>;
+
+  static std::optional<std::size_t> find(const Places& places, const std::string& id) {
+    const auto found = places.find(id);
+    return found == places.end() ? std::nullopt : std::optional(found->second);
+  }
+
+  static Finding unknown(const Places& places, Place place, const std::string& what,
+                         const std::string& id) {
+    std::vector<std::string> known;
+    for (const auto& entry : places) known.push_back(entry.first);
+    return {std::move(place), "the setting does not know the " + what + " '" + id + "'",
+            suggest(id, known)};
+  }
+
+  Places families_;
+  Places levels_;
+};
+
+using GameKey = std::pair<std::string, std::string>;
+
+// Games in order of appearance, each with what its age leaves of its weight.
+class Games {
+ public:
+  Games(const std::vector<Chart>& charts, double half_life) : half_life_(half_life) {
+    for (const Chart& chart : charts)
+      for (const Snap& snap : chart.snaps)
+        if (place_.try_emplace({snap.game, snap.level}, games_.size()).second)
+          games_.push_back({snap.game, snap.level, 0, 0});
+  }
+
+  double age_weight(const Snap& snap) const {
+    if (half_life_ <= 0) return 1;
+    const std::size_t later = games_.size() - 1 - place_.at({snap.game, snap.level});
+    return std::exp2(-static_cast<double>(later) / half_life_);
+  }
+
+  void add(const Snap& snap, double weight) {
+    GameContribution& game = games_[place_.at({snap.game, snap.level})];
+    game.snaps += 1;
+    game.effective_snaps += weight;
+  }
+
+  std::vector<GameContribution> take() { return std::move(games_); }
+
+ private:
+  double half_life_;
+  std::map<GameKey, std::size_t> place_;
+  std::vector<GameContribution> games_;
+};
+
+}  // namespace
+
+WeightedSnaps weigh(const std::vector<Chart>& charts, const Setting& setting,
+                    const Weighting& weighting, const std::vector<FamilyAlias>& like) {
+  const Index index(setting, weighting, like);
+  Games games(charts, weighting.half_life_games);
+  WeightedSnaps out;
+  Findings findings;
+  for (const Chart& chart : charts)
+    for (const Snap& snap : chart.snaps) {
+      const auto family = index.family(snap.family);
+      const auto level = index.level(snap.level);
+      if (!family) findings.push_back(index.unknown_family(chart, snap));
+      if (!level) findings.push_back(index.unknown_level(chart, snap));
+      if (!family || !level || snap.result == Result::no_play) continue;
+      const double weight = weighting.levels[*level].weight * games.age_weight(snap);
+      out.snaps.push_back({&snap, *family, *level, weight});
+      games.add(snap, weight);
+    }
+  if (!findings.empty()) throw InputError(std::move(findings));
+  out.games = games.take();
+  return out;
+}
+
+}  // namespace callfit

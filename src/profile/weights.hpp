@@ -1,0 +1,29 @@
+// Which snaps of some charts count for which family, and how much.
+#pragma once
+
+#include <callfit/profile/profile.hpp>
+
+#include <cstddef>
+#include <vector>
+
+namespace callfit {
+
+/// A snap with its place in the setting and its weight; no_play rows are left out.
+struct WeightedSnap {
+  const Snap* snap = nullptr;
+  std::size_t family = 0;  ///< index into Setting::families
+  std::size_t level = 0;   ///< index into Weighting::levels
+  double weight = 1;       ///< level weight times what the game's age leaves
+};
+
+struct WeightedSnaps {
+  std::vector<WeightedSnap> snaps;
+  std::vector<GameContribution> games;  ///< in the order of the charts
+};
+
+/// Throws InputError for families and levels that are not known, all in one go. Pointers into
+/// `charts` stay valid as long as it does.
+WeightedSnaps weigh(const std::vector<Chart>& charts, const Setting& setting,
+                    const Weighting& weighting, const std::vector<FamilyAlias>& like);
+
+}  // namespace callfit
