@@ -13,6 +13,7 @@ namespace callfit {
 
 /// Text sizes in pixels; a frame seen on a phone needs larger ones.
 struct TextScale {
+  double foot = 19;
   double small = 22;
   double body = 26;
   double large = 34;
@@ -48,7 +49,10 @@ class Canvas {
 
   Font font_of(const Words& words) const;
   double width_of(const Words& words) const;
-  double line_height(double size) const { return size * 1.28; }
+  /// Lines of a headline stand closer.
+  double line_height(double size) const {
+    return size * (size >= 0.8 * sizes_.headline ? 1.18 : 1.28);
+  }
 
   /// One line within `width`, shortened where it must; `baseline` is where it stands. Returns the
   /// width it took.

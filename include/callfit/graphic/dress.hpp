@@ -63,12 +63,16 @@ struct Reading {
   bool clear_of(double line) const { return low > line || high < line; }
 };
 
+/// How a value is written: as a percentage, in yards, in points.
+enum class Unit { share, yards, points };
+
 /// What a picture says in words. The headline never claims more than the intervals allow.
 struct Telling {
-  std::string kicker;       ///< what kind of picture
-  std::string headline;     ///< the answer
-  std::string deck;         ///< one or two lines below it
-  std::string description;  ///< for readers who cannot see it
+  std::string kicker;             ///< what kind of picture
+  std::string headline;           ///< the answer
+  std::vector<std::string> deck;  ///< sentences below it, most telling first; those that fit
+  std::string how_to_read;        ///< what the marks and their intervals mean; goes into the footer
+  std::string description;        ///< for readers who cannot see it
 };
 
 struct Panel {

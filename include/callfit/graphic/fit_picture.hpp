@@ -10,9 +10,6 @@
 
 namespace callfit {
 
-/// How a value is written.
-enum class Unit { share, yards, points };
-
 /// One demand of a family held against the player.
 struct DemandLine {
   std::string label;  ///< "completion", "completion, one high"

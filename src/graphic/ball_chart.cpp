@@ -1,0 +1,282 @@
+#include "graphic/ball_chart.hpp"
+
+#include <algorithm>
+
+namespace callfit {
+namespace {
+
+constexpr double lesser = 0.84;          // size of asides and notes
+constexpr double two_line_height = 2.5;  // in text sizes
+constexpr double one_line_height = 1.45;
+constexpr double gap = 22;  // pixels between columns
+
+struct Strip {
+  const BallBlock* block = nullptr;
+  Box box;
+  Ink ground = Ink::paper;
+};
+
+struct Layout {
+  Box heads, labels, notes, plot, values, axis;
+  LinearScale x;
+  double text;     // size of the first line of a block
+  double fattest;  // pixels
+  bool two_lines;
+  std::vector<Strip> places;
+};
+
+double lines_of(const BallBlock& block) {
+  return static_cast<double>(std::max<std::size_t>(block.lines.size(), 1));
+}
+
+double total_lines(const std::vector<BallBlock>& blocks) {
+  double lines = 0;
+  for (const BallBlock& block : blocks) lines += lines_of(block);
+  return lines;
+}
+
+Range range_of(const BallChart& chart, const std::vector<BallBlock>& blocks) {
+  Range range = chart.least;
+  const auto hold = [&](double value) {
+    range.low = std::min(range.low, value);
+    range.high = std::max(range.high, value);
+  };
+  if (chart.stick) hold(*chart.stick);
+  for (const BallBlock& block : blocks)
+    for (const BallLine& line : block.lines) {
+      hold(line.at.value);
+      hold(std::max(line.at.low, -chart.farthest));
+      hold(std::min(line.at.high, chart.farthest));
+      if (line.stick) hold(*line.stick);
+    }
+  if (chart.stick) {  // both sides keep room for their heads
+    const double line = *chart.stick, low = range.low, high = range.high;
+    if (!chart.below.text.empty()) range.low = std::min(low, line - 0.45 * (high - line));
+    if (!chart.above.text.empty()) range.high = std::max(high, line + 0.45 * (line - low));
+  }
+  const double margin = 0.03 * std::max(range.high - range.low, 1e-9);
+  return {range.low - margin, range.high + margin};
+}
+
+Words label_words(const BallBlock& block, double size) {
+  return {isolated(block.label), size, Ink::ink, true};
+}
+Words note_words(const BallBlock& block, double size) {
+  return {block.note, lesser * size, Ink::quiet};
+}
+Words name_words(const BallLine& line, double size) {
+  return {line.name, lesser * size, Ink::quiet};
+}
+Words value_words(const BallLine& line, double size) { return {line.value, size, Ink::ink, true}; }
+Words aside_words(const BallLine& line, double size) {
+  return {line.aside, lesser * size, Ink::quiet};
+}
+
+struct Widths {
+  double label = 0, note = 0, name = 0, value = 0;
+};
+
+Widths widths_of(const Canvas& canvas, const std::vector<BallBlock>& blocks, double size) {
+  Widths widths;
+  for (const BallBlock& block : blocks) {
+    widths.label = std::max(widths.label, canvas.width_of(label_words(block, size)));
+    widths.note = std::max(widths.note, canvas.width_of(note_words(block, size)));
+    if (block.lines.empty())
+      widths.value =
+          std::max(widths.value, canvas.width_of({block.without_lines, lesser * size, Ink::quiet}));
+    for (const BallLine& line : block.lines) {
+      widths.name = std::max(widths.name, canvas.width_of(name_words(line, size)));
+      widths.value = std::max(widths.value, canvas.width_of(value_words(line, size)) + 0.5 * size +
+                                                canvas.width_of(aside_words(line, size)));
+    }
+  }
+  return widths;
+}
+
+// Cuts the columns off `box`; what is left is the plot.
+void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
+  const double whole = box.width;
+  if (layout.two_lines) {
+    layout.labels =
+        box.take_left(std::min(std::max(widths.label, widths.note) + 2, 0.36 * whole), gap);
+    layout.values =
+        box.take_right(std::min(std::max(widths.name, widths.value) + 2, 0.36 * whole), gap);
+  } else {
+    layout.labels = box.take_left(std::min(widths.label + 2, 0.26 * whole), 12);
+    layout.notes = box.take_left(std::min(widths.note + 2, 0.16 * whole), gap);
+    layout.values = box.take_right(
+        std::min(widths.name + (widths.name > 0 ? 0.5 * size : 0) + widths.value + 2, 0.36 * whole),
+        gap);
+  }
+}
+
+// Rows below each other, every other one on a strip, as grass is mown.
+std::vector<Strip> places_of(const std::vector<BallBlock>& blocks, Box box, double line_height) {
+  std::vector<Strip> places;
+  for (const BallBlock& block : blocks)
+    places.push_back({&block, box.take_top(lines_of(block) * line_height),
+                      places.size() % 2 == 0 ? Ink::strip : Ink::paper});
+  return places;
+}
+
+Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
+                 const std::vector<BallBlock>& blocks, double heads, double axis) {
+  const TextScale& sizes = canvas.sizes();
+  Box box = whole;
+  const Box head_box = box.take_top(heads);
+  Box axis_box = box.take_bottom(axis);
+  const double lines = std::max(total_lines(blocks), 1.0);
+  const double line_height = std::min(box.height / lines, 4.2 * sizes.body);
+  box.height = line_height * lines;
+  axis_box.y = box.bottom();
+  const bool two_lines = line_height >= two_line_height * 0.78 * sizes.small;
+  const double text =
+      std::min(line_height / (two_lines ? two_line_height : one_line_height), sizes.body);
+  Layout layout{{},
+                {},
+                {},
+                {},
+                {},
+                axis_box,
+                LinearScale(0, 1, 0, 1),
+                text,
+                std::min(0.72 * line_height, 64.0),
+                two_lines,
+                places_of(blocks, box, line_height)};
+  cut_columns(widths_of(canvas, blocks, text), text, box, layout);
+  layout.plot = box;
+  layout.heads = {box.x, head_box.y, box.width, head_box.height};
+  const Range range = range_of(chart, blocks);
+  layout.x = LinearScale(range.low, range.high, box.x, box.right());
+  return layout;
+}
+
+void paint_label(Canvas& canvas, const Strip& place, const Layout& layout) {
+  const double size = layout.text;
+  const Box& box = place.box;
+  if (!layout.two_lines) {
+    canvas.write_in(label_words(*place.block, size),
+                    {layout.labels.x, box.y, layout.labels.width, box.height});
+    canvas.write_in(note_words(*place.block, size),
+                    {layout.notes.x, box.y, layout.notes.width, box.height});
+    return;
+  }
+  const bool alone = place.block->note.empty();
+  const double baseline = box.middle_y() + (alone ? 0.355 : -0.12) * size;
+  canvas.write(label_words(*place.block, size), {layout.labels.x, baseline}, layout.labels.width);
+  canvas.write(note_words(*place.block, size), {layout.labels.x, baseline + 1.12 * size},
+               layout.labels.width);
+}
+
+void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const Layout& layout) {
+  const double size = layout.text;
+  double x = layout.values.x;
+  const double end = layout.values.right();
+  double baseline = row.middle_y() + 0.355 * size;
+  if (!line.name.empty()) {
+    if (layout.two_lines) baseline = row.middle_y() - 0.12 * size;
+    const double used = canvas.write(name_words(line, size), {x, baseline}, end - x);
+    if (layout.two_lines)
+      baseline += 1.12 * size;
+    else
+      x += used + 0.5 * size;
+  }
+  const double used = canvas.write(value_words(line, size), {x, baseline}, end - x);
+  x += used + 0.5 * size;
+  canvas.write(aside_words(line, size), {x, baseline}, end - x);
+}
+
+void paint_lines(Canvas& canvas, const Strip& place, const Layout& layout) {
+  const auto& lines = place.block->lines;
+  const auto parts = rows(place.box, std::max<std::size_t>(lines.size(), 1), 0);
+  if (lines.empty())
+    canvas.write_in({place.block->without_lines, lesser * layout.text, Ink::quiet},
+                    {layout.values.x, place.box.y, layout.values.width, place.box.height});
+  for (std::size_t i = 0; i < lines.size(); ++i) {
+    const BallLine& line = lines[i];
+    Group clipped{"", Box{layout.plot.x, parts[i].y, layout.plot.width, parts[i].height}, {}};
+    Canvas inner(clipped, canvas.style(), canvas.ruler(), canvas.sizes());
+    draw_ball(inner, layout.x, line.at, parts[i].middle_y(),
+              {ball_thickness(line.weight, 1, layout.fattest), line.ink, line.fill, place.ground});
+    canvas.add({std::move(clipped)});
+    if (line.stick)
+      draw_stick(canvas, layout.x(*line.stick), parts[i].y + 10, parts[i].bottom() - 4);
+    paint_value(canvas, parts[i], line, layout);
+  }
+}
+
+void paint_ground(Canvas& canvas, const Layout& layout) {
+  for (const Strip& place : layout.places)
+    if (place.ground == Ink::strip) canvas.fill(place.box.inset(-10, 0), canvas.colour(Ink::strip));
+  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6))
+    canvas.line({layout.x(tick), layout.plot.y}, {layout.x(tick), layout.plot.bottom()}, Ink::rule,
+                2);
+}
+
+void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
+  if (!chart.stick) return;
+  const Box& box = layout.heads;
+  const double size = canvas.sizes().small, line = layout.x(*chart.stick);
+  const double baseline = box.bottom() - 0.45 * size, room = 20;
+  draw_stick(canvas, line, box.bottom() - 0.8 * size, layout.plot.bottom());
+  canvas.write({chart.below.text, size, chart.below.ink, true, Anchor::end},
+               {line - room, baseline}, line - room - box.x);
+  canvas.write({chart.above.text, size, chart.above.ink, true}, {line + room, baseline},
+               layout.values.right() - line - room);
+}
+
+void paint_axis(Canvas& canvas, Box box, const Layout& layout, const BallChart& chart,
+                const std::string& note) {
+  const double size = canvas.sizes().foot;
+  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6)) {
+    const double x = layout.x(tick);
+    const std::string text = chart.tick_text ? chart.tick_text(tick) : number_text(tick, 0);
+    canvas.line({x, box.y}, {x, box.y + 8}, Ink::quiet, 2);
+    canvas.write({text, size, Ink::quiet, false, Anchor::middle}, {x, box.y + 12 + 0.8 * size},
+                 120);
+  }
+  box.take_top(18 + size);
+  canvas.write_block({note, size, Ink::quiet}, box, 2);
+}
+
+// The blocks that find room at the smallest readable size.
+std::vector<BallBlock> that_fit(const std::vector<BallBlock>& blocks, double height,
+                                const TextScale& sizes) {
+  const double least = one_line_height * 0.62 * sizes.body;
+  std::vector<BallBlock> kept;
+  double used = 0;
+  for (const BallBlock& block : blocks) {
+    used += lines_of(block) * least;
+    if (used > height) break;
+    kept.push_back(block);
+  }
+  return kept;
+}
+
+}  // namespace
+
+double comfortable_line(const TextScale& sizes) { return 0.9 * two_line_height * sizes.body; }
+
+void paint_ball_chart(Canvas& canvas, const Box& box, const BallChart& chart,
+                      const Wording& wording) {
+  const TextScale& sizes = canvas.sizes();
+  const double heads = chart.stick ? 1.7 * sizes.small : 8;
+  std::string note = chart.axis_note;
+  const double axis = 18 + sizes.foot + canvas.block_height({note, sizes.foot}, box.width, 2);
+  const auto kept = that_fit(chart.blocks, box.height - heads - axis, sizes);
+  if (kept.empty()) return;
+  if (kept.size() < chart.blocks.size())
+    note = wording("left_out", {{"count", std::to_string(chart.blocks.size() - kept.size())}}) +
+           " " + note;
+  const Layout layout = layout_of(canvas, box, chart, kept, heads, axis);
+  paint_ground(canvas, layout);
+  for (const Strip& place : layout.places)
+    canvas.grouped(place.block->label, [&](Canvas& group) {
+      paint_label(group, place, layout);
+      paint_lines(group, place, layout);
+    });
+  paint_heads(canvas, layout, chart);
+  paint_axis(canvas, {box.x, layout.axis.y, box.width, layout.axis.height}, layout, chart, note);
+}
+
+}  // namespace callfit

@@ -1,0 +1,209 @@
+#include <callfit/graphic/dress.hpp>
+
+#include <callfit/draw/scale.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace callfit {
+namespace {
+
+struct FrameLook {
+  FrameSize size;
+  double margin;
+  TextScale text;
+  std::size_t headline_lines;
+  std::size_t deck_lines;
+};
+
+FrameLook look_of(Frame frame) {
+  switch (frame) {
+    case Frame::wide:
+      return {{1920, 1080}, 64, {19, 22, 26, 34, 88, 58}, 2, 2};
+    case Frame::tall:
+      return {{1080, 1350}, 52, {19, 25, 29, 38, 80, 54}, 3, 2};
+    case Frame::story:
+      return {{1080, 1920}, 52, {21, 28, 33, 42, 104, 66}, 3, 3};
+  }
+  return {};
+}
+
+// The sideline of a field: a short mark every yard, a long one every five.
+void sideline(Canvas& canvas, const Box& band, double margin) {
+  const double yard = 12;
+  const auto marks = static_cast<int>(std::floor((band.width - 2 * margin) / yard));
+  for (int i = 0; i <= marks; ++i) {
+    const double x = band.x + margin + i * yard;
+    const double length = i % 5 == 0 ? 16 : 7;
+    canvas.line({x, band.bottom() - length}, {x, band.bottom()}, Ink::masthead_quiet, 2);
+  }
+}
+
+// Smaller letters before fewer words.
+Words headline_words(const Canvas& canvas, const std::string& text, double width,
+                     std::size_t lines) {
+  Words words{text, canvas.sizes().headline, Ink::masthead_ink, true, Anchor::start, true};
+  const double smallest = 0.7 * words.size;
+  const auto cut = [&] {
+    const auto parts = canvas.ruler().wrap(words.text, canvas.font_of(words), width, lines + 1);
+    return parts.size() > lines;
+  };
+  while (words.size > smallest && cut()) words.size *= 0.95;
+  return words;
+}
+
+// The narrowest column that needs no more lines: lines of about equal length read better.
+double balanced_width(const Canvas& canvas, const Words& words, double width, std::size_t lines) {
+  const Font font = canvas.font_of(words);
+  const auto wanted = canvas.ruler().wrap(words.text, font, width, lines);
+  double narrow = width / 2, wide = width;
+  while (wide - narrow > 4) {
+    const double tried = (narrow + wide) / 2;
+    const auto got = canvas.ruler().wrap(words.text, font, tried, wanted.size() + 1);
+    (got.size() <= wanted.size() ? wide : narrow) = tried;
+  }
+  return wide;
+}
+
+std::string joined(const std::vector<std::string>& sentences) {
+  std::string text;
+  for (const std::string& sentence : sentences) text += (text.empty() ? "" : " ") + sentence;
+  return text;
+}
+
+// Whole sentences only.
+Words deck_words(const Canvas& canvas, const std::vector<std::string>& sentences, double width,
+                 std::size_t lines) {
+  Words words{"", canvas.sizes().body, Ink::masthead_quiet};
+  const Font font = canvas.font_of(words);
+  for (const std::string& sentence : sentences) {
+    const std::string longer = words.text.empty() ? sentence : words.text + " " + sentence;
+    if (canvas.ruler().wrap(longer, font, width, lines + 1).size() <= lines) words.text = longer;
+  }
+  return words;
+}
+
+void masthead(Canvas& canvas, Box& page, const Telling& telling, const FrameLook& look) {
+  const TextScale& sizes = look.text;
+  const double width = page.width - 2 * look.margin;
+  const Words kicker{telling.kicker, sizes.small, Ink::masthead_quiet, true};
+  const Words headline = headline_words(canvas, telling.headline, width, look.headline_lines);
+  const Words deck = deck_words(canvas, telling.deck, width, look.deck_lines);
+  const double kicker_height = telling.kicker.empty() ? 0 : canvas.line_height(kicker.size);
+  const double headline_height = canvas.block_height(headline, width, look.headline_lines);
+  const double deck_height = canvas.block_height(deck, width, look.deck_lines);
+  const double above = 0.55 * look.margin, below = 36;
+  Box band = page.take_top(above + kicker_height + headline_height + deck_height + below);
+  canvas.fill(band, canvas.colour(Ink::masthead));
+  sideline(canvas, band, look.margin);
+  Box text = band.inset(look.margin, 0);
+  text.take_top(above);
+  canvas.write_block(kicker, text.take_top(kicker_height), 1);
+  Box place = text.take_top(headline_height);
+  place.width = balanced_width(canvas, headline, place.width, look.headline_lines);
+  canvas.write_block(headline, place, look.headline_lines);
+  canvas.write_block(deck, text, look.deck_lines);
+}
+
+std::string tape_text(const Dress& dress) {
+  const Wording& wording = dress.wording;
+  std::string text = dress.tape_source.empty()
+                         ? wording("tape_unknown")
+                         : wording("tape", {{"source", isolated(dress.tape_source)}});
+  for (const TapeNote& note : dress.tape) {
+    std::string levels;
+    for (const LevelSnaps& level : note.levels) {
+      if (level.snaps <= 0) continue;
+      if (!levels.empty()) levels += ", ";
+      levels +=
+          wording("level_snaps", {{"snaps", number_text(level.snaps, 0)}, {"level", level.label}});
+    }
+    text += " " +
+            (levels.empty()
+                 ? wording("tape_player_none", {{"player", isolated(note.player)}})
+                 : wording("tape_player", {{"player", isolated(note.player)}, {"levels", levels}}));
+  }
+  return text;
+}
+
+void footer(Canvas& canvas, Box& page, const Telling& telling, const Dress& dress,
+            const FrameLook& look) {
+  const double size = look.text.foot;
+  Box area{page.x + look.margin, page.y, page.width - 2 * look.margin, page.height};
+  const double slot = 6.5 * size;
+  const double text_width = area.width - (dress.logo ? slot + 24 : 0);
+  const std::vector<std::string> notes = {tape_text(dress), telling.how_to_read,
+                                          dress.wording("cautions")};
+  const std::size_t lines = 4;
+  double height = 0;
+  for (const std::string& note : notes)
+    height += canvas.block_height({note, size, Ink::quiet}, text_width, lines);
+  const double below = 0.4 * look.margin, above = 14;
+  Box band = page.take_bottom(height + below + above, 0);
+  canvas.line({area.x, band.y}, {area.right(), band.y}, Ink::rule, 2);
+  Box text{area.x, band.y + above, text_width, height};
+  if (dress.logo) {
+    const double side = std::min(slot, height);
+    canvas.add({ImageShape{
+        {area.right() - side, text.y, side, side}, dress.logo->media_type, dress.logo->bytes}});
+  }
+  for (const std::string& note : notes)
+    text.take_top(canvas.write_block({note, size, Ink::quiet}, text, lines));
+}
+
+std::vector<Box> cells(const Box& body, std::size_t count, Frame frame, double gap) {
+  if (frame != Frame::wide) return rows(body, count, gap);
+  if (count <= 3) return columns(body, count, gap);
+  std::vector<Box> grid;
+  for (const Box& row : rows(body, 2, gap))
+    for (const Box& cell : columns(row, (count + 1) / 2, gap)) grid.push_back(cell);
+  return grid;
+}
+
+Figure framed(const Telling& telling, const Dress& dress,
+              const std::function<void(Canvas&, const Box&)>& body) {
+  const FrameLook look = look_of(dress.frame);
+  Figure figure{
+      look.size.width,
+      look.size.height,
+      dress.style[Ink::paper],
+      telling.kicker.empty() ? telling.headline : telling.kicker + ": " + telling.headline,
+      joined(telling.deck) + "\n" + telling.description,
+      {}};
+  const TextRuler ruler;
+  Canvas canvas(figure.content, dress.style, ruler, look.text);
+  Box page{0, 0, static_cast<double>(look.size.width), static_cast<double>(look.size.height)};
+  masthead(canvas, page, telling, look);
+  footer(canvas, page, telling, dress, look);
+  const Box inside{look.margin, page.y + 24, page.width - 2 * look.margin, page.height - 40};
+  body(canvas, inside);
+  return figure;
+}
+
+}  // namespace
+
+FrameSize size_of(Frame frame) { return look_of(frame).size; }
+
+Figure figure(const Panel& panel, const Dress& dress) {
+  return framed(panel.telling, dress, panel.paint);
+}
+
+Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress) {
+  Telling whole = telling;
+  for (const Panel& panel : panels)
+    whole.description += "\n" + panel.telling.headline + ". " + panel.telling.description;
+  return framed(whole, dress, [&](Canvas& canvas, const Box& body) {
+    const double gap = 40;
+    const auto boxes = cells(body, std::max<std::size_t>(panels.size(), 1), dress.frame, gap);
+    for (std::size_t i = 0; i < panels.size(); ++i) {
+      Box box = boxes[i];
+      const Words heading{
+          panels[i].telling.headline, canvas.sizes().large, Ink::ink, true, Anchor::start, true};
+      const double height = canvas.block_height(heading, box.width, 2);
+      canvas.write_block(heading, box.take_top(height, 8), 2);
+      panels[i].paint(canvas, box);
+    }
+  });
+}
+
+}  // namespace callfit

@@ -1,0 +1,81 @@
+#include "graphic/parts.hpp"
+
+#include <algorithm>
+
+namespace callfit {
+
+Fill fill_of(const Reading& reading, double line) {
+  return reading.clear_of(line) ? Fill::solid : Fill::hollow;
+}
+
+void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
+               const BallLook& look) {
+  constexpr double least_half_length = 5;
+  const double mid = x(reading.value);
+  const double low = std::min(x(reading.low), mid - least_half_length);
+  const double high = std::max(x(reading.high), mid + least_half_length);
+  const double h = look.thickness / 2;
+  const double left = mid - low, right = high - mid;
+  const std::vector<PathStep> outline = {
+      {'M', {low, y}},
+      {'C', {low + 0.35 * left, y - 0.55 * h, mid - 0.35 * left, y - h, mid, y - h}},
+      {'C', {mid + 0.35 * right, y - h, high - 0.35 * right, y - 0.55 * h, high, y}},
+      {'C', {high - 0.35 * right, y + 0.55 * h, mid + 0.35 * right, y + h, mid, y + h}},
+      {'C', {mid - 0.35 * left, y + h, low + 0.35 * left, y + 0.55 * h, low, y}},
+      {'Z', {}}};
+  const bool solid = look.fill == Fill::solid;
+  Stroke edge{canvas.colour(look.ink), 3, {}};
+  if (look.fill == Fill::dashed) edge.dash = {8, 6};
+  canvas.path(outline, {canvas.colour(solid ? look.ink : look.ground), edge, Role::mark});
+  const Stroke lace{canvas.colour(solid ? look.ground : look.ink), 4, {}};
+  const double reach = std::max(h - 4, 2.0);
+  canvas.add({LineShape{{mid, y - reach}, {mid, y + reach}, {std::nullopt, lace, Role::mark}}});
+}
+
+void draw_stick(Canvas& canvas, double x, double top, double bottom) {
+  canvas.line({x, top}, {x, bottom}, Ink::stick, 4, Role::mark);
+  canvas.dot({x, top}, 9, Ink::stick);
+}
+
+double ball_thickness(double share, double largest, double fattest) {
+  constexpr double thinnest = 8;
+  if (largest <= 0) return thinnest;
+  return std::max(thinnest, fattest * share / largest);
+}
+
+std::string value_text(double value, Unit unit) {
+  switch (unit) {
+    case Unit::share:
+      return percent_text(value);
+    case Unit::yards:
+      return number_text(value, 1) + " yd";
+    case Unit::points:
+      return signed_text(value, 2);
+  }
+  return {};
+}
+
+std::string range_text(const Reading& reading, Unit unit, const Wording& wording) {
+  return wording(
+      "range", {{"low", value_text(reading.low, unit)}, {"high", value_text(reading.high, unit)}});
+}
+
+std::string name_list(const std::vector<std::string>& names, std::size_t shown,
+                      const Wording& wording) {
+  std::string list;
+  for (std::size_t i = 0; i < std::min(shown, names.size()); ++i)
+    list += (i == 0 ? "" : ", ") + isolated(names[i]);
+  if (names.size() <= shown) return list;
+  return wording("and_more", {{"list", list}, {"count", std::to_string(names.size() - shown)}});
+}
+
+Range hull(const std::vector<Reading>& readings, double line) {
+  Range range{line, line};
+  for (const Reading& reading : readings) {
+    range.low = std::min(range.low, reading.low);
+    range.high = std::max(range.high, reading.high);
+  }
+  return range;
+}
+
+}  // namespace callfit
