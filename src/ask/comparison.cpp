@@ -7,13 +7,6 @@
 namespace callfit {
 namespace {
 
-double quantile_of_sorted(const std::vector<double>& sorted, double p) {
-  const double place = p * static_cast<double>(sorted.size() - 1);
-  const auto below = static_cast<std::size_t>(place);
-  const std::size_t above = std::min(below + 1, sorted.size() - 1);
-  return std::lerp(sorted[below], sorted[above], place - static_cast<double>(below));
-}
-
 template <class Take>
 UncertainValue summary(double value, const std::vector<DrivePoints>& draws, Take take) {
   std::vector<double> sample(draws.size());
@@ -26,12 +19,6 @@ UncertainValue scaled(const UncertainValue& v, double factor) {
 }
 
 }  // namespace
-
-Interval interval90_of(std::vector<double> sample) {
-  if (sample.empty()) throw std::invalid_argument("interval90_of: empty sample");
-  std::sort(sample.begin(), sample.end());
-  return {quantile_of_sorted(sample, 0.05), quantile_of_sorted(sample, 0.95)};
-}
 
 Worth worth_of(const Profile& profile, const Matchup& matchup, const DrawOptions& options,
                const Progress& progress) {

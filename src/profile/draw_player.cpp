@@ -68,7 +68,7 @@ Player mean_player(const Profile& profile, const Setting& setting) {
 
 Player draw_player(const Profile& profile, const Setting& setting, std::uint64_t seed,
                    std::uint64_t index) {
-  Stream stream(seed, Purpose::player_draw, index);
+  Stream stream(seed_for(seed, profile.name), Purpose::player_draw, index);
   return player_of(
       profile, setting,
       [&](const RateEstimate& rate) {

@@ -44,7 +44,4 @@ struct Difference {
 /// Draws are paired by index; the two posteriors are independent, so any pairing serves.
 Difference difference_of(const Worth& first, const Worth& second, double drives_per_game);
 
-/// Central 90% of a sample (type 7 quantiles, Hyndman & Fan 1996); needs at least one value.
-Interval interval90_of(std::vector<double> sample);
-
 }  // namespace callfit

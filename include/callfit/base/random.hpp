@@ -5,6 +5,7 @@
 #include <array>
 #include <cstdint>
 #include <limits>
+#include <string_view>
 
 namespace callfit {
 
@@ -46,6 +47,10 @@ class Stream {
   std::array<std::uint64_t, 4> block_{};
   std::size_t used_ = 4;
 };
+
+/// The seed that belongs to `name` under `seed` (FNV-1a), so that two people drawn under one seed
+/// are drawn apart.
+std::uint64_t seed_for(std::uint64_t seed, std::string_view name);
 
 /// One Philox4x64-10 block: the generator itself, for known-answer tests and fast loops.
 std::array<std::uint64_t, 4> philox_block(const std::array<std::uint64_t, 4>& counter,

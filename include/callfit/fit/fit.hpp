@@ -23,17 +23,20 @@ struct DemandResult {
   double shortfall = 0;     ///< >= 0, in spreads between players; 0 when met
   double surplus = 0;       ///< >= 0, in spreads; reported, never rewarded
   double weight = 0;        ///< call share of the family x weight of the demand
-  double contribution = 0;  ///< to D^2; contributions of all demands add up to it
+  double contribution = 0;  ///< to D^2; those of all demands add up to it, in their order
 };
 
+/// D^2 = sum w s^2 / sum w over shortfalls s. Where a family's shortfalls are correlated, their
+/// part is the least Mahalanobis distance over which everything demanded is met
+/// (shortfall_distance), which never grows when a rate gets better.
 struct FitResult {
-  double distance_squared = 0;  ///< D^2 = sum w s^2 / sum w (Mahalanobis form where correlated)
-  double fit = 100;             ///< 100 exp(-D^2 / 2), in (0, 100]
+  double distance_squared = 0;
+  double fit = 100;  ///< 100 exp(-D^2 / 2), in (0, 100]
   std::vector<DemandResult> demands;
 };
 
 /// A scheme tied to a setting: each family's place in the setting, its overall call share, and the
-/// spreads that shortfalls are measured in. Throws InputError when a family is in neither.
+/// spreads that shortfalls are measured in.
 struct BoundScheme {
   Scheme scheme;
   std::vector<std::size_t> setting_family;  ///< indexed like Scheme::families
@@ -42,12 +45,19 @@ struct BoundScheme {
 };
 
 /// `situation_weight` as in overall_shares(); drive code supplies how often situations come up.
+/// Throws InputError when the setting does not know a family, when a demand asks for something that
+/// the family's population lacks, or when a correlation matrix is not one.
 BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting,
                         const std::vector<double>& situation_weight);
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
 
-/// A strength that the scheme does not use.
+/// Strengths worth telling: this many spreads above the population, in families that take less
+/// than this share of the scheme's calls.
+inline constexpr double strength_from = 0.5;
+inline constexpr double unused_below = 0.05;
+
+/// A strength that the scheme does not use: of a family that was charted, handoffs apart.
 struct UnusedStrength {
   std::size_t family = 0;  ///< index into Setting::families
   Measure measure = Measure::completion;
@@ -58,11 +68,15 @@ struct UnusedStrength {
 };
 
 struct FitReport {
-  FitResult at_mean;                 ///< at the profile's posterior means
-  Interval fit90;                    ///< over posterior draws
-  double worse_share = 0;            ///< share of the setting's quarterbacks who fit worse
-  std::vector<Interval> estimate90;  ///< of each demand's estimate, indexed like demands
-  std::vector<UnusedStrength> unused;
+  FitResult at_mean;      ///< at the profile's posterior means
+  double fit_median = 0;  ///< middle of the fit over posterior draws; unlike the fit at the means
+                          ///< it pays for what the tape leaves open
+  Interval fit90;         ///< over posterior draws
+  /// Chance that a quarterback drawn from the setting fits worse, over posterior draws (ties count
+  /// half): about 0.5 for somebody of whom nothing was charted.
+  double worse_share = 0;
+  std::vector<Interval> estimate90;    ///< of each demand's estimate, indexed like demands
+  std::vector<UnusedStrength> unused;  ///< largest surplus first
 };
 
 struct FitOptions {
@@ -71,6 +85,7 @@ struct FitOptions {
   unsigned threads = 0;
 };
 
+/// The same report for any number of threads.
 FitReport fit_report(const Profile& profile, const BoundScheme& scheme, const Setting& setting,
                      const FitOptions& options);
 
