@@ -8,20 +8,24 @@ Fill fill_of(const Reading& reading, double line) {
   return reading.clear_of(line) ? Fill::solid : Fill::hollow;
 }
 
-void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
-               const BallLook& look) {
-  constexpr double least_half_length = 5;
-  const double mid = x(reading.value);
-  const double low = std::min(x(reading.low), mid - least_half_length);
-  const double high = std::max(x(reading.high), mid + least_half_length);
+namespace {
+
+// The spindle lies along one axis; `at` puts a point (along, across) on the canvas.
+template <class At>
+void spindle(Canvas& canvas, double low, double mid, double high, const BallLook& look,
+             const At& at) {
   const double h = look.thickness / 2;
-  const double left = mid - low, right = high - mid;
+  const auto curve = [&](Point a, Point b, Point c) {
+    return PathStep{'C', {a.x, a.y, b.x, b.y, c.x, c.y}};
+  };
+  const double l = mid - low, r = high - mid;
+  const Point tip = at(low, 0);
   const std::vector<PathStep> outline = {
-      {'M', {low, y}},
-      {'C', {low + 0.35 * left, y - 0.55 * h, mid - 0.35 * left, y - h, mid, y - h}},
-      {'C', {mid + 0.35 * right, y - h, high - 0.35 * right, y - 0.55 * h, high, y}},
-      {'C', {high - 0.35 * right, y + 0.55 * h, mid + 0.35 * right, y + h, mid, y + h}},
-      {'C', {mid - 0.35 * left, y + h, low + 0.35 * left, y + 0.55 * h, low, y}},
+      {'M', {tip.x, tip.y}},
+      curve(at(low + 0.35 * l, -0.55 * h), at(mid - 0.35 * l, -h), at(mid, -h)),
+      curve(at(mid + 0.35 * r, -h), at(high - 0.35 * r, -0.55 * h), at(high, 0)),
+      curve(at(high - 0.35 * r, 0.55 * h), at(mid + 0.35 * r, h), at(mid, h)),
+      curve(at(mid - 0.35 * l, h), at(low + 0.35 * l, 0.55 * h), at(low, 0)),
       {'Z', {}}};
   const bool solid = look.fill == Fill::solid;
   Stroke edge{canvas.colour(look.ink), 3, {}};
@@ -29,7 +33,29 @@ void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, dou
   canvas.path(outline, {canvas.colour(solid ? look.ink : look.ground), edge, Role::mark});
   const Stroke lace{canvas.colour(solid ? look.ground : look.ink), 4, {}};
   const double reach = std::max(h - 4, 2.0);
-  canvas.add({LineShape{{mid, y - reach}, {mid, y + reach}, {std::nullopt, lace, Role::mark}}});
+  canvas.add({LineShape{at(mid, -reach), at(mid, reach), {std::nullopt, lace, Role::mark}}});
+}
+
+constexpr double least_half_length = 5;  // pixels: a sure value stays visible
+
+}  // namespace
+
+void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
+               const BallLook& look) {
+  const double mid = x(reading.value), a = x(reading.low), b = x(reading.high);
+  spindle(canvas, std::min({a, b, mid - least_half_length}), mid,
+          std::max({a, b, mid + least_half_length}), look, [y](double along, double across) {
+            return Point{along, y + across};
+          });
+}
+
+void draw_upright_ball(Canvas& canvas, const LinearScale& y, const Reading& reading, double x,
+                       const BallLook& look) {
+  const double mid = y(reading.value), a = y(reading.low), b = y(reading.high);
+  spindle(canvas, std::min({a, b, mid - least_half_length}), mid,
+          std::max({a, b, mid + least_half_length}), look, [x](double along, double across) {
+            return Point{x + across, along};
+          });
 }
 
 void draw_stick(Canvas& canvas, double x, double top, double bottom) {

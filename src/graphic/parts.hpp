@@ -27,6 +27,10 @@ struct BallLook {
 void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
                const BallLook& look);
 
+/// The same on a vertical scale, at `x`.
+void draw_upright_ball(Canvas& canvas, const LinearScale& y, const Reading& reading, double x,
+                       const BallLook& look);
+
 /// A pole from `top` to `bottom` with a disc on it.
 void draw_stick(Canvas& canvas, double x, double top, double bottom);
 

@@ -28,9 +28,9 @@ int main(int argc, char** argv) {
   for (const Frame frame : {Frame::wide, Frame::tall, Frame::story})
     for (const Theme theme : {Theme::light, Theme::dark}) {
       const Dress dress = samples::dress(frame, theme);
-      const std::string tail =
-          "-" + std::string(word(frame)) + "-" + std::string(word(theme));
-      save(argv[1], "fit" + tail, figure(fit_panel(samples::fit_picture(), dress.wording), dress));
+      const std::string tail = "-" + std::string(word(frame)) + "-" + std::string(word(theme));
+      for (const auto& [name, panel] : samples::all_panels(dress.wording))
+        save(argv[1], name + tail, figure(panel, dress));
     }
   return 0;
 }

@@ -1,0 +1,155 @@
+#include "graphic/curve_chart.hpp"
+
+#include <algorithm>
+
+namespace callfit {
+namespace {
+
+struct Layout {
+  Box plot;
+  LinearScale x, y;
+  Ink ground;
+};
+
+Range y_range(const CurveChart& chart) {
+  std::vector<Reading> readings;
+  for (const Curve& curve : chart.curves)
+    for (const CurvePoint& point : curve.points) readings.push_back(point.y);
+  for (const LevelLine& level : chart.levels) readings.push_back({level.y, level.y, level.y});
+  if (readings.empty()) return {0, 1};
+  const Range range = hull(readings, readings.front().value);
+  return round_range(range.low, range.high, 5);
+}
+
+Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
+  const TextScale& sizes = canvas.sizes();
+  const Range range = y_range(chart);
+  double tick_width = 0;
+  for (const double tick : round_ticks(range.low, range.high, 5))
+    tick_width = std::max(tick_width, canvas.width_of({chart.y_text(tick), sizes.small}));
+  box.take_top(1.5 * sizes.small);
+  box.take_bottom(2.9 * sizes.small);
+  box.take_left(tick_width + 14);
+  box.take_right(20);
+  return {box, LinearScale(chart.x.low, chart.x.high, box.x, box.right()),
+          LinearScale(range.low, range.high, box.bottom(), box.y),
+          chart.grass ? Ink::field : Ink::paper};
+}
+
+void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+  const TextScale& sizes = canvas.sizes();
+  const Box& plot = layout.plot;
+  if (chart.grass) canvas.fill(plot, canvas.colour(Ink::field));
+  const Ink fine = chart.grass ? Ink::field_line : Ink::rule;
+  for (const double tick : chart.x_ticks) {
+    const double x = layout.x(tick);
+    canvas.line({x, plot.y}, {x, plot.bottom()}, fine, 3);
+    canvas.write({chart.x_text(tick), sizes.small, Ink::quiet, chart.grass, Anchor::middle},
+                 {x, plot.bottom() + 1.2 * sizes.small}, 120);
+  }
+  for (const double tick : round_ticks(layout.y.low(), layout.y.high(), 5)) {
+    const double y = layout.y(tick);
+    const bool zero = std::abs(tick) < 1e-9;
+    canvas.line({plot.x, y}, {plot.right(), y}, zero ? Ink::quiet : fine, zero ? 3 : 1.5);
+    canvas.write({chart.y_text(tick), sizes.small, Ink::quiet, false, Anchor::end},
+                 {plot.x - 10, y + 0.355 * sizes.small}, 160);
+  }
+  canvas.write({chart.y_note, sizes.small, Ink::quiet, true}, {plot.x, plot.y - 0.5 * sizes.small},
+               plot.width);
+  canvas.write({chart.x_note, sizes.small, Ink::quiet, false, Anchor::middle},
+               {plot.middle_x(), plot.bottom() + 2.55 * sizes.small}, plot.width);
+}
+
+std::vector<PathStep> path_through(const Layout& layout, const Curve& curve,
+                                   double Reading::*part) {
+  std::vector<PathStep> steps;
+  for (const CurvePoint& point : curve.points)
+    steps.push_back({steps.empty() ? 'M' : 'L', {layout.x(point.x), layout.y(point.y.*part)}});
+  return steps;
+}
+
+void paint_band(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink) {
+  auto outline = path_through(layout, curve, &Reading::high);
+  auto back = path_through(layout, curve, &Reading::low);
+  for (auto step = back.rbegin(); step != back.rend(); ++step)
+    outline.push_back({'L', step->numbers});
+  outline.push_back({'Z', {}});
+  const Colour tint = mix(canvas.colour(ink), canvas.colour(layout.ground), 0.78);
+  canvas.path(outline, {tint, std::nullopt, Role::decor});
+}
+
+void paint_edges(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink, bool dashed) {
+  const Stroke fine{canvas.colour(ink), 1.5, {}};
+  canvas.path(path_through(layout, curve, &Reading::low), {std::nullopt, fine, Role::mark});
+  canvas.path(path_through(layout, curve, &Reading::high), {std::nullopt, fine, Role::mark});
+  Stroke thick{canvas.colour(ink), 6, {}};
+  if (dashed) thick.dash = {18, 9};
+  canvas.path(path_through(layout, curve, &Reading::value), {std::nullopt, thick, Role::mark});
+}
+
+// Names in a key above the plot's upper left or right corner, whichever the curves leave free.
+void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+  const double size = canvas.sizes().body;
+  double y = layout.plot.y + 1.5 * size;
+  for (std::size_t i = 0; i < chart.curves.size(); ++i) {
+    const Ink ink = i == 0 ? Ink::first : Ink::second;
+    const double x = layout.plot.x + 24;
+    Stroke stroke{canvas.colour(ink), 6, {}};
+    if (i > 0) stroke.dash = {18, 9};
+    canvas.add({LineShape{
+        {x, y - 0.355 * size}, {x + 63, y - 0.355 * size}, {std::nullopt, stroke, Role::mark}}});
+    canvas.write({isolated(chart.curves[i].label), size, ink, true}, {x + 78, y},
+                 0.6 * layout.plot.width);
+    y += 1.4 * size;
+  }
+}
+
+void paint_levels(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+  const double size = canvas.sizes().small;
+  for (const LevelLine& level : chart.levels) {
+    const double y = layout.y(level.y);
+    canvas.line({layout.plot.x, y}, {layout.plot.right(), y}, Ink::stick, 4, Role::mark);
+    canvas.write({level.label, size, Ink::ink, true, Anchor::end},
+                 {layout.plot.right() - 8, y - 0.45 * size}, layout.plot.width - 16);
+  }
+}
+
+void paint_now(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+  if (!chart.now) return;
+  const double size = canvas.sizes().small, y = layout.plot.bottom() - 22;
+  draw_ball(canvas, layout.x, *chart.now, y, {26, Ink::first, Fill::solid, layout.ground});
+  const double x = layout.x(chart.now->value);
+  const bool left = x < layout.plot.middle_x();
+  const double edge = left ? layout.x(chart.now->high) + 12 : layout.x(chart.now->low) - 12;
+  canvas.write({chart.now_label, size, Ink::first, true, left ? Anchor::start : Anchor::end},
+               {edge, y + 0.355 * size}, left ? layout.plot.right() - edge : edge - layout.plot.x);
+}
+
+}  // namespace
+
+void paint_curve_chart(Canvas& canvas, const Box& box, const CurveChart& chart) {
+  const Layout layout = layout_of(canvas, box, chart);
+  paint_axes(canvas, layout, chart);
+  const auto ink_of = [](std::size_t i) { return i == 0 ? Ink::first : Ink::second; };
+  for (std::size_t i = 0; i < chart.curves.size(); ++i)
+    paint_band(canvas, layout, chart.curves[i], ink_of(i));
+  for (std::size_t i = 0; i < chart.curves.size(); ++i)
+    canvas.grouped(chart.curves[i].label, [&](Canvas& group) {
+      paint_edges(group, layout, chart.curves[i], ink_of(i), i > 0);
+    });
+  paint_levels(canvas, layout, chart);
+  paint_now(canvas, layout, chart);
+  if (chart.names) paint_names(canvas, layout, chart);
+}
+
+std::optional<double> crossing(const Curve& curve, double Reading::*part, double level) {
+  for (std::size_t i = 1; i < curve.points.size(); ++i) {
+    const CurvePoint &a = curve.points[i - 1], &b = curve.points[i];
+    const double ya = a.y.*part - level, yb = b.y.*part - level;
+    if (ya == 0) return a.x;
+    if (ya * yb <= 0 && ya != yb) return a.x + (b.x - a.x) * ya / (ya - yb);
+  }
+  return std::nullopt;
+}
+
+}  // namespace callfit
