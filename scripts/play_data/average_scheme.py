@@ -68,16 +68,14 @@ def league_average(plays):
         situations.append({"id": f"down{down[0]}{'' if down[0] == down[1] else down[1]}"
                                  f"_togo{to_go[0]}_{to_go[1]}_spot{band[0]}_{band[1]}",
                            "label": _label(down, to_go, band), "when": when,
-                           "weights": _weights(plays, rows), "snaps": int(rows.sum())})
+                           "calls": _weights(plays, rows), "snaps": int(rows.sum())})
     every = plays.counted & (plays.family != "")
     situations.append({"id": "other", "label": "Everything else", "when": {},
-                       "weights": _weights(plays, every), "snaps": int(every.sum())})
-    families = [{"id": name, "label": label, "kind": kind} for name, (kind, label) in
-                assumed.LABELS.items() if name != "boot"]
+                       "calls": _weights(plays, every), "snaps": int(every.sum())})
     return {"format": "callfit-scheme/1", "id": "league-average", "name": "League average",
             "about": "Calls of an average professional offence, 2015-2018, drives begun in the"
                      " first or third quarter; pass families by depth and lane of the throw."
                      " The three kinds of planned quarterback run are one in the data and shared"
                      " out evenly.",
-            "source": assumed.SOURCES["play-data"], "families": families,
+            "source": assumed.SOURCES["play-data"], "families": "families.json",
             "situations": situations, "demands": []}

@@ -119,10 +119,14 @@ def after_catch_components(plays):
     air, yac, spot = plays["air_yards"], plays["yac"], plays["yards_to_goal"]
     reached = air + yac >= spot
     parts = []
-    for families, groups in ((SHORT, [[f] for f in SHORT]), (LONG, [["intermediate"], DEEP])):
+    # On late downs with more than 15 to go the defence gives up the catch and short yards but not
+    # the distance: more yards in the middle, no longer tail. One shift cannot say that, so none.
+    short_downs = [rule for rule in PASS_DOWNS if rule != (LATE, (16, 99))]
+    for families, groups, downs in ((SHORT, [[f] for f in SHORT], short_downs),
+                                    (LONG, [["intermediate"], DEEP], PASS_DOWNS)):
         rows = plays.of(*families) & (plays["complete"] == 1) & (air < spot) & ~np.isnan(yac)
         parts.append(gain_component(plays, "yac", rows, yac, reached, groups, rows & (spot > 20),
-                                    rules(PASS_DOWNS, PASS_BANDS, families), "yac"))
+                                    rules(downs, PASS_BANDS, families), "yac"))
     return parts
 
 

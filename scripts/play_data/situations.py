@@ -45,6 +45,19 @@ def bad_snap(plays):
             "source": "play-data"}
 
 
+def few_yards(yards, edges):
+    """Distribution of rare moves at few values: the rounded mean between each two edges. Half a
+    percent of snaps does not deserve fifty outcomes."""
+    values = []
+    for low, high in zip([-99] + edges, edges + [200]):
+        inside = yards[(yards >= low) & (yards < high)]
+        if len(inside):
+            values.append(np.full(len(inside), int(round(float(inside.mean())))))
+    values = np.concatenate(values)
+    low, high = int(values.min()), int(values.max())
+    return pmf(counts(values, low, high), low)
+
+
 class Penalties:
     """Accepted penalties per snap, kicks included; wiped-out downs by down, penalties after the
     gain by what the ball did until the next snap."""
@@ -87,7 +100,7 @@ class Penalties:
                                "n": int(round(n * part)), "source": "play-data"})
         long = self.wiped & snaps & (p["pen_side"] == "def") & (net > 6)
         self._add(f"defence_long_{label}", "defence", long, snaps,
-                  pmf(counts(net[long], 7, 55), 7), **when,
+                  few_yards(net[long], [10, 15, 20, 30, 40]), **when,
                   **{"automatic_first_down": True, "spot_foul": True})
 
     def _after_the_gain(self):
@@ -98,7 +111,7 @@ class Penalties:
         defence = stands & (p["pen_side"] == "def")
         seen = defence & p.same_drive
         self._add("defence_after_gain", "defence", defence, self.snap,
-                  pmf(counts(moved[seen], -15, 70), -15), automatic_first_down=True,
+                  few_yards(moved[seen], [5, 10, 15, 19, 25, 35]), automatic_first_down=True,
                   spot_foul=True, stands=True)
         offence = stands & (p["pen_side"] == "off")
         again = offence & p.same_drive & (next_down == 0)
@@ -106,7 +119,7 @@ class Penalties:
         total, known = int(offence.sum()), int(again.sum() + onward.sum())
         for name, rows, kept in (("again", again, False), ("counts", onward, True)):
             self._add(f"offence_after_gain_{name}", "offence", rows, self.snap,
-                      pmf(counts(-moved[rows], -40, 30), -40), spot_foul=True, stands=kept)
+                      few_yards(-moved[rows], [0, 5, 10, 13, 16]), spot_foul=True, stands=kept)
             self.kinds[-1]["probability"] = round(
                 total * int(rows.sum()) / known / int(self.snap.sum()), 6)
 
