@@ -78,6 +78,14 @@ struct CallSituation {
   }
 };
 
+/// Whether the measure exists for a family of that kind: throws and dropbacks belong to passes,
+/// run_gain to runs.
+bool measure_applies(Measure measure, FamilyKind kind);
+
+/// Whether more of the measure is usually wanted; not so for sacks, interceptions, pressure and
+/// fumbles.
+bool usually_better_high(Measure measure);
+
 /// What a family asks for: `measure` (in `cell`, if given) at `level` or better.
 struct Demand {
   std::size_t family = 0;  ///< index into Scheme::families
@@ -103,6 +111,7 @@ struct Scheme {
   std::vector<CallSituation> situations;  ///< the last one matches everything
   std::vector<Demand> demands;
   std::vector<DemandCorrelation> correlations;
+  std::string source;  ///< where its numbers come from
 
   /// Index of the family, or families.size() when the scheme does not know it.
   std::size_t find_family(std::string_view wanted) const;

@@ -1,0 +1,25 @@
+// A scheme out of what a coordinator called.
+#pragma once
+
+#include <callfit/chart/snap.hpp>
+#include <callfit/scheme/scheme.hpp>
+
+#include <vector>
+
+namespace callfit {
+
+/// How many snaps the overall mix counts for in each situation; assumed: about the size at which a
+/// share of one in five has a standard error of 9 points.
+inline constexpr double usual_smoothing = 20;
+
+/// `base` with its call shares replaced by those of the charted calls. In a situation met n times
+/// the share of a family called k times is (k + smoothing * m) / (n + smoothing), m its share of
+/// all charted calls: the posterior mean of a Dirichlet-multinomial with the overall mix as prior
+/// (Gelman and others, Bayesian Data Analysis, section 3.4). Replayed downs count as calls where
+/// their family is charted. Families, situations, demands and correlations are the base's; shares
+/// by shell are dropped. Throws InputError for a family that the base does not know and for
+/// charts without calls.
+Scheme scheme_from_calls(const Scheme& base, const std::vector<Chart>& charts,
+                         double smoothing = usual_smoothing);
+
+}  // namespace callfit
