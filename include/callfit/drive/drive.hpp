@@ -61,6 +61,9 @@ struct NetValues {
   std::vector<double> first_and_ten;
   double after_kickoff = 0;      ///< net points of the team about to receive a kickoff
   double after_safety_kick = 0;  ///< net points of the team about to receive a free kick
+  /// Chance before each snap that the half ends, such that the setting's share of average drives
+  /// is cut off; used only where DriveOptions::end_of_half is set.
+  double half_hazard = 0;
 };
 
 struct DriveOptions {
@@ -68,28 +71,49 @@ struct DriveOptions {
   bool end_of_half = false;  ///< let the half cut off its share of drives
 };
 
+namespace drive {
+struct Plan;
+struct Table;
+struct Solution;
+}  // namespace drive
+
 /// The compiled outcome table of one player in one scheme and setting: immutable once built, used
 /// by both engines, cheap to copy (shared).
 class DriveModel {
  public:
-  struct Table;
-  explicit DriveModel(std::shared_ptr<const Table> table) : table_(std::move(table)) {}
-  const Table& table() const { return *table_; }
+  explicit DriveModel(std::shared_ptr<const drive::Table> table) : table_(std::move(table)) {}
+  const drive::Table& table() const { return *table_; }
+  const std::shared_ptr<const drive::Table>& shared_table() const { return table_; }
 
  private:
-  std::shared_ptr<const Table> table_;
+  std::shared_ptr<const drive::Table> table_;
 };
 
-/// Compiles the table. `scheme_family[f]` is the setting's family of the scheme's family f.
-/// `net` values what the opponent expects; give the setting's (average_net_values).
+/// A scheme in a setting, with all that does not depend on the player worked out: make it once and
+/// compile any number of players. `scheme_family[f]` is the setting's family of the scheme's
+/// family f. `net` values what the opponent expects; give the setting's (average_net_values).
+/// Throws InputError when some state matches no situation, shell rule or fourth-down rule.
+class DrivePlan {
+ public:
+  DrivePlan(const Scheme& scheme, const std::vector<std::size_t>& scheme_family,
+            const Setting& setting, const NetValues& net, const DriveOptions& options = {});
+  DriveModel compile(const Player& player) const;
+
+ private:
+  std::shared_ptr<const drive::Plan> plan_;
+};
+
+/// DrivePlan(...).compile(player), for a single use.
 DriveModel compile_drives(const Player& player, const Scheme& scheme,
                           const std::vector<std::size_t>& scheme_family, const Setting& setting,
                           const NetValues& net, const DriveOptions& options = {});
 
 /// Expected values of one drive from one state (or averaged over starts).
 struct DriveValues {
-  double points = 0;      ///< own points minus the opponent's on this drive (safety, return scores)
-  double net_points = 0;  ///< points minus what the opponent expects from where he takes over
+  double points = 0;  ///< own points: touchdowns with their tries, field goals
+  /// Own points minus the opponent's on this drive (safeties, return touchdowns) and minus what he
+  /// then expects from where he takes over.
+  double net_points = 0;
   std::array<double, drive_result_count> share{};  ///< of results, sums to 1
   double first_downs = 0;
   double plays = 0;  ///< snaps from scrimmage that count, no kicks
@@ -99,8 +123,8 @@ struct DriveValues {
 /// Every state of a drive solved at once, to a residual below 1e-12.
 class ExactDrives {
  public:
-  struct Solution;
-  explicit ExactDrives(std::shared_ptr<const Solution> solution) : solution_(std::move(solution)) {}
+  explicit ExactDrives(std::shared_ptr<const drive::Solution> solution)
+      : solution_(std::move(solution)) {}
   DriveValues at(const DriveState& state) const;
   /// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1).
   DriveValues over(const std::vector<double>& start_share) const;
@@ -108,7 +132,7 @@ class ExactDrives {
   std::vector<double> situation_visits(const std::vector<double>& start_share) const;
 
  private:
-  std::shared_ptr<const Solution> solution_;
+  std::shared_ptr<const drive::Solution> solution_;
 };
 
 ExactDrives solve(const DriveModel& model);

@@ -137,13 +137,23 @@ enum class Side { offence, defence };
 template <>
 inline constexpr auto enum_words<Side> = std::to_array<std::string_view>({"offence", "defence"});
 
+/// Every penalty whose `when` matches can happen on a snap; their probabilities add up.
 struct Penalty {
   std::string id;
+  SituationRule when;
   Side side = Side::offence;
   double probability = 0;  ///< accepted, per snap
-  YardPmf yards;           ///< > 0 yards
+  YardPmf yards;           ///< > 0 yards, against `side`; half the distance near a goal
+  YardPmf move;  ///< instead of `yards` if not empty: all yards toward the goal, a play's gain too
   bool automatic_first_down = false;
-  bool spot_foul = false;  ///< not halved near the goal; the 1-yard line at best
+  bool spot_foul = false;    ///< `yards` are not halved near the goal; the 1-yard line at best
+  bool down_counts = false;  ///< the down is used up, else it is replayed
+};
+
+/// A snap that never becomes a play: no gain, and the ball lost at the line with a share of them.
+struct BadSnap {
+  double probability = 0;  ///< per snap that the offence goes for
+  double fumble_lost = 0;  ///< share of bad snaps
 };
 
 enum class FourthDownChoice { go, punt, field_goal };
@@ -219,6 +229,7 @@ struct Setting {
   std::vector<Adjustment> adjustments;
   std::vector<QualityClass> quality;
   std::vector<Penalty> penalties;
+  BadSnap bad_snap;
   std::vector<FourthDownRule> fourth_down;
   FieldGoalModel field_goal;
   std::vector<PuntRule> punts;

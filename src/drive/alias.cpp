@@ -1,0 +1,71 @@
+#include <drive/alias.hpp>
+
+#include <algorithm>
+#include <bit>
+#include <cstddef>
+
+namespace callfit::drive {
+namespace {
+
+constexpr std::uint64_t whole = std::uint64_t{1} << 32;
+
+struct Share {
+  Outcome outcome = 0;
+  std::uint64_t share = 0;
+};
+
+std::vector<Share> positive_shares(std::span<const WeightedOutcome> outcomes) {
+  const std::vector<std::uint64_t> shares = integer_shares(outcomes);
+  std::vector<Share> out;
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    if (shares[i] > 0) out.push_back({outcomes[i].outcome, shares[i]});
+  return out;
+}
+
+}  // namespace
+
+std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outcomes) {
+  double sum = 0;
+  for (const WeightedOutcome& o : outcomes) sum += o.probability;
+  std::vector<std::uint64_t> shares;
+  std::uint64_t given = 0;
+  std::size_t largest = 0;
+  for (std::size_t i = 0; i < outcomes.size(); ++i) {
+    const double exact = outcomes[i].probability / sum * static_cast<double>(whole);
+    shares.push_back(static_cast<std::uint64_t>(exact + 0.5));
+    given += shares.back();
+    if (outcomes[i].probability > outcomes[largest].probability) largest = i;
+  }
+  shares[largest] += whole - given;  // modular: also right when too much was given
+  return shares;
+}
+
+AliasTable make_alias(std::span<const WeightedOutcome> outcomes) {
+  std::vector<Share> left = positive_shares(outcomes);
+  AliasTable table;
+  table.bits = static_cast<int>(std::bit_width(left.size() - 1));
+  const std::size_t count = std::size_t{1} << table.bits;
+  const std::uint64_t capacity = whole >> table.bits;
+  left.resize(count, Share{left.front().outcome, 0});
+  table.columns.resize(count);
+
+  std::vector<std::size_t> small;
+  std::vector<std::size_t> large;
+  for (std::size_t i = 0; i < count; ++i) (left[i].share < capacity ? small : large).push_back(i);
+  while (!small.empty()) {
+    const std::size_t giver = large.back();  // exists: shares sum to count * capacity
+    const std::size_t column = small.back();
+    small.pop_back();
+    table.columns[column] = {static_cast<std::uint32_t>(left[column].share), left[column].outcome,
+                             left[giver].outcome};
+    left[giver].share -= capacity - left[column].share;
+    if (left[giver].share >= capacity) continue;
+    large.pop_back();
+    small.push_back(giver);
+  }
+  for (const std::size_t i : large)  // exactly full: both ways lead to the same outcome
+    table.columns[i] = {0, left[i].outcome, left[i].outcome};
+  return table;
+}
+
+}  // namespace callfit::drive

@@ -1,0 +1,51 @@
+// Alias tables in integers: a draw of 32 bits becomes an outcome with one look and one compare.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace callfit::drive {
+
+using Outcome = std::uint16_t;
+
+/// One column of an alias table (Walker 1977): `own` for the first `threshold` of its values, the
+/// outcome `other` for the rest.
+struct AliasColumn {
+  std::uint32_t threshold = 0;
+  Outcome own = 0;
+  Outcome other = 0;
+};
+
+/// 2^bits columns, 0 <= bits <= 16, of 2^(32 - bits) values each.
+struct AliasTable {
+  std::vector<AliasColumn> columns;
+  int bits = 0;
+};
+
+struct WeightedOutcome {
+  Outcome outcome = 0;
+  double probability = 0;  ///< >= 0
+};
+
+/// Shares of 2^32 for each probability (scaled to sum to 1), summing to 2^32 exactly. Off by less
+/// than 1 from the exact share, the largest one apart, which takes up the slack.
+std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outcomes);
+
+/// Table of `outcomes` (at least one with a positive probability) built as Vose (1991) does, but
+/// on the integer shares, so that sampled probabilities are exactly those shares / 2^32.
+AliasTable make_alias(std::span<const WeightedOutcome> outcomes);
+
+/// The outcome of 32 random bits.
+inline Outcome pick(const AliasColumn* columns, int bits, std::uint32_t draw) {
+  // Two shifts: a shift by 32 is undefined.
+  const AliasColumn& column = columns[(draw >> 1) >> (31 - bits)];
+  const std::uint32_t within = draw & (0xffffffffU >> bits);
+  return within < column.threshold ? column.own : column.other;
+}
+
+inline Outcome pick(const AliasTable& table, std::uint32_t draw) {
+  return pick(table.columns.data(), table.bits, draw);
+}
+
+}  // namespace callfit::drive

@@ -1,0 +1,175 @@
+#include <drive/chances.hpp>
+#include <drive/components.hpp>
+#include <drive/table.hpp>
+
+#include <algorithm>
+#include <numeric>
+
+namespace callfit::drive {
+namespace {
+
+/// How likely a component's gains are in one context: with the ball kept, and fumbled away.
+struct Weight {
+  std::size_t component = 0;
+  double keep = 0, fumble = 0;
+};
+
+struct ContextChances {
+  std::vector<Weight> weights;
+  double no_gain = 0;  ///< incomplete passes and bad snaps
+  double no_gain_fumble = 0;
+  double intercepted = 0;
+};
+
+class Compiler {
+ public:
+  Compiler(const Plan& plan, const Player& player)
+      : plan_(plan), components_(plan, player), place_(plan.components.size(), none) {
+    chances_.reserve(plan.plays.size());
+    for (const Play& play : plan.plays) chances_.push_back(chances_of(play, player, plan.setting));
+  }
+
+  ClassTable table(std::size_t quality) {
+    ClassTable out;
+    out.keep.assign(plan_.pool_size, 0.0);
+    out.fumble.assign(plan_.pool_size, 0.0);
+    out.interception.assign(plan_.contexts.size() * plan_.setting.families.size(), 0.0);
+    out.touchdown.assign(plan_.rows.size(), 0.0);
+    std::vector<ContextChances> contexts;
+    for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
+      contexts.push_back(mixed(plan_.mix[quality][c], c, out));
+    fill_slices(contexts, out);
+    fill_touchdowns(contexts, out);
+    return out;
+  }
+
+ private:
+  void add_weight(ContextChances& to, std::size_t component, double probability, double fumbled) {
+    if (component == none || probability <= 0) return;
+    if (place_[component] == none) {
+      place_[component] = to.weights.size();
+      to.weights.push_back({component, 0, 0});
+    }
+    Weight& weight = to.weights[place_[component]];
+    weight.keep += probability * (1 - fumbled);
+    weight.fumble += probability * fumbled;
+  }
+
+  ContextChances mixed(const std::vector<WeightedPlay>& mix, std::size_t context, ClassTable& out) {
+    ContextChances sum;
+    for (const auto& [id, share] : mix) {
+      const Play& play = plan_.plays[id];
+      const Chances& chances = chances_[id];
+      add_weight(sum, play.completion, share * chances.complete, chances.completion_fumble);
+      add_weight(sum, play.scramble, share * chances.scramble, chances.scramble_fumble);
+      add_weight(sum, play.sack, share * chances.sack, chances.sack_fumble);
+      add_weight(sum, play.run, share * chances.run, chances.run_fumble);
+      sum.no_gain += share * chances.incomplete;
+      sum.intercepted += share * chances.intercepted;
+      out.interception[context * plan_.setting.families.size() + play.family] +=
+          share * chances.intercepted;
+    }
+    spoil_bad_snaps(sum, context, out);
+    for (const Weight& weight : sum.weights) place_[weight.component] = none;
+    return sum;
+  }
+
+  // A share of snaps never becomes a play.
+  void spoil_bad_snaps(ContextChances& sum, std::size_t context, ClassTable& out) const {
+    const auto& [probability, lost] = plan_.setting.bad_snap;
+    const double good = 1 - probability;
+    for (Weight& weight : sum.weights) {
+      weight.keep *= good;
+      weight.fumble *= good;
+    }
+    const std::size_t families = plan_.setting.families.size();
+    for (std::size_t f = 0; f < families; ++f) out.interception[context * families + f] *= good;
+    sum.intercepted *= good;
+    sum.no_gain = sum.no_gain * good + probability * (1 - lost);
+    sum.no_gain_fumble = probability * lost;
+  }
+
+  void fill_slices(const std::vector<ContextChances>& contexts, ClassTable& out) const {
+    // Open-field slices come first, in the order of the contexts.
+    for (const Slice& slice : plan_.slices) {
+      const ContextChances& chances = contexts[slice.context];
+      if (slice.yards_to_goal == 0)
+        fill_open(slice, chances, out);
+      else
+        fill_near_goal(slice, plan_.slices[slice.context], chances, out);
+    }
+  }
+
+  void fill_open(const Slice& slice, const ContextChances& chances, ClassTable& out) const {
+    double* keep = out.keep.data() + slice.offset;
+    double* fumble = out.fumble.data() + slice.offset;
+    keep[-plan_.first_gain] += chances.no_gain;
+    fumble[-plan_.first_gain] += chances.no_gain_fumble;
+    for (const Weight& weight : chances.weights) {
+      const YardPmf& gains = components_.gains(weight.component);
+      const int start = gains.first - plan_.first_gain;
+      const int count = std::min(static_cast<int>(gains.p.size()), slice.count - start);
+      const double* p = gains.p.data();
+      for (int i = 0; i < count; ++i) keep[start + i] += weight.keep * p[i];
+      for (int i = 0; i < count; ++i) fumble[start + i] += weight.fumble * p[i];
+    }
+  }
+
+  void fill_near_goal(const Slice& slice, const Slice& open, const ContextChances& chances,
+                      ClassTable& out) const {
+    const auto count = static_cast<std::size_t>(slice.count);
+    const std::span<double> keep(out.keep.data() + slice.offset, count);
+    const std::span<double> fumble(out.fumble.data() + slice.offset, count);
+    std::copy_n(out.keep.data() + open.offset, count, keep.data());
+    std::copy_n(out.fumble.data() + open.offset, count, fumble.data());
+    for (const auto& [component, kept, fumbled] : chances.weights) {
+      if (!plan_.components[component].is_catch()) continue;
+      if (components_.add_change_near_goal(component, slice.yards_to_goal, kept, keep))
+        components_.add_change_near_goal(component, slice.yards_to_goal, fumbled, fumble);
+      else
+        uncatchable(component, slice.yards_to_goal, kept, fumbled, keep, fumble);
+    }
+    // Differences of equal sums may leave -1e-19 where nothing is left.
+    for (double& p : keep) p = std::max(p, 0.0);
+    for (double& p : fumble) p = std::max(p, 0.0);
+  }
+
+  void uncatchable(std::size_t component, int spot, double kept, double fumbled,
+                   std::span<double> keep, std::span<double> fumble) const {
+    components_.add_change_near_goal(component, spot, fumbled, fumble);
+    keep[static_cast<std::size_t>(-plan_.first_gain)] += kept + fumbled;
+  }
+
+  void fill_touchdowns(const std::vector<ContextChances>& contexts, ClassTable& out) const {
+    std::vector<double> below(plan_.pool_size);
+    for (const Slice& slice : plan_.slices) {
+      double sum = 0;
+      for (std::size_t i = slice.offset; i < slice.offset + static_cast<std::size_t>(slice.count);
+           ++i)
+        below[i] = sum += out.keep[i] + out.fumble[i];
+    }
+    for (std::size_t r = 0; r < plan_.rows.size(); ++r) {
+      const Row& row = plan_.rows[r];
+      const auto last = static_cast<std::size_t>(row.yards_to_goal - 1 - plan_.first_gain);
+      const double short_of_goal = below[plan_.slices[row.slice].offset + last];
+      out.touchdown[r] = std::max(0.0, 1 - contexts[row.context].intercepted - short_of_goal);
+    }
+  }
+
+  const Plan& plan_;
+  Components components_;
+  std::vector<Chances> chances_;
+  std::vector<std::size_t> place_;  // scratch: a component's place in the context at hand
+};
+
+}  // namespace
+
+Table compile(std::shared_ptr<const Plan> plan, const Player& player) {
+  Table table{std::move(plan), {}};
+  Compiler compiler(*table.plan, player);
+  for (std::size_t k = 0; k < table.plan->classes(); ++k)
+    table.classes.push_back(compiler.table(k));
+  return table;
+}
+
+}  // namespace callfit::drive

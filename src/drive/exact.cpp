@@ -1,0 +1,187 @@
+#include <callfit/drive/drive.hpp>
+#include <drive/exact.hpp>
+
+#include <algorithm>
+#include <array>
+
+namespace callfit {
+namespace drive {
+
+FourthDownPlan table_policy(const Plan& plan) {
+  FourthDownPlan policy;
+  policy.reserve(states_per_down);
+  for (const std::uint16_t rule : plan.fourth_down_of) {
+    const FourthDownRule& shares = plan.setting.fourth_down[rule];
+    policy.push_back({shares.go, shares.punt, shares.field_goal});
+  }
+  return policy;
+}
+
+double class_weight(const Plan& plan, std::size_t quality) {
+  return plan.setting.quality.empty() ? 1.0 : plan.setting.quality[quality].weight;
+}
+
+ClassPoints solve_class_points(const Table& table, std::size_t quality) {
+  const Plan& plan = *table.plan;
+  ClassPoints out;
+  out.policy = table_policy(plan);
+  Sweep<2> sweep(plan, table.classes[quality], plan.point_rewards, out.policy);
+  if (plan.options.policy == FourthDownPolicy::best) sweep.maximise_net(out.policy);
+  sweep.solve();
+  out.values = sweep.values();
+  out.sweeps = sweep.sweeps();
+  return out;
+}
+
+std::vector<FourthDownPlan> policies_of(const Table& table) {
+  std::vector<FourthDownPlan> policies;
+  for (std::size_t k = 0; k < table.classes.size(); ++k)
+    policies.push_back(table.plan->options.policy == FourthDownPolicy::table
+                           ? table_policy(*table.plan)
+                           : solve_class_points(table, k).policy);
+  return policies;
+}
+
+namespace {
+
+constexpr std::size_t columns_at_once = 16;
+
+// The columns from `start` on, filled up with empty ones.
+std::vector<Column> block_of(const std::vector<Column>& columns, std::size_t start) {
+  std::vector<Column> block(columns_at_once);
+  const std::size_t count = std::min(columns_at_once, columns.size() - start);
+  std::copy_n(columns.begin() + static_cast<std::ptrdiff_t>(start), count, block.begin());
+  return block;
+}
+
+}  // namespace
+
+std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDownPlan>& policies,
+                                  const std::vector<Column>& columns) {
+  const Plan& plan = *table.plan;
+  std::vector<double> out(field_length * columns.size(), 0.0);
+  for (std::size_t start = 0; start < columns.size(); start += columns_at_once) {
+    const Rewards rewards = make_rewards(plan, block_of(columns, start));
+    const std::size_t count = std::min(columns_at_once, columns.size() - start);
+    for (std::size_t k = 0; k < table.classes.size(); ++k) {
+      Sweep<columns_at_once> sweep(plan, table.classes[k], rewards, policies[k]);
+      sweep.solve();
+      for (int y = 1; y <= last_spot; ++y)
+        for (std::size_t c = 0; c < count; ++c)
+          out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
+              class_weight(plan, k) *
+              sweep.values()[state_index(first_down_at(y)) * columns_at_once + c];
+    }
+  }
+  return out;
+}
+
+namespace {
+
+std::vector<Column> all_columns(const Plan& plan) {
+  std::vector<Column> columns{plan.points, plan.net};
+  for (std::size_t r = 0; r < drive_result_count; ++r)
+    columns.push_back(share_column(static_cast<DriveResult>(r)));
+  columns.push_back(first_downs_column());
+  columns.push_back(plays_column());
+  return columns;
+}
+
+DriveValues to_values(const std::array<double, full_columns>& sum) {
+  DriveValues values;
+  values.points = sum[0];
+  values.net_points = sum[net_index];
+  for (std::size_t r = 0; r < drive_result_count; ++r) values.share[r] = sum[first_share + r];
+  values.first_downs = sum[first_downs_index];
+  values.plays = sum[plays_index];
+  return values;
+}
+
+void add_state(std::array<double, full_columns>& sum, const Solution& solution,
+               const DriveState& state, double weight) {
+  for (std::size_t k = 0; k < solution.values.size(); ++k) {
+    const double share = weight * class_weight(*solution.table->plan, k);
+    const double* value = solution.values[k].data() + state_index(state) * full_columns;
+    for (std::size_t c = 0; c < full_columns; ++c) sum[c] += share * value[c];
+  }
+}
+
+double over(const std::vector<double>& values, const std::vector<double>& start_share) {
+  double sum = 0;
+  for (std::size_t y = 1; y < values.size(); ++y) sum += start_share[y] * values[y];
+  return sum;
+}
+
+}  // namespace
+}  // namespace drive
+
+DriveState first_down_at(int yards_to_goal) {
+  return {1, std::min(drive::series_yards, yards_to_goal), yards_to_goal};
+}
+
+ExactDrives solve(const DriveModel& model) {
+  const drive::Table& table = model.table();
+  const auto columns = drive::all_columns(*table.plan);
+  const drive::Rewards rewards = drive::make_rewards(*table.plan, columns);
+  auto solution = std::make_shared<drive::Solution>();
+  solution->table = model.shared_table();
+  solution->policy = drive::policies_of(table);
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    drive::Sweep<drive::full_columns> sweep(*table.plan, table.classes[k], rewards,
+                                            solution->policy[k]);
+    sweep.solve();
+    solution->values.push_back(sweep.values());
+  }
+  return ExactDrives(std::move(solution));
+}
+
+DriveValues ExactDrives::at(const DriveState& state) const {
+  std::array<double, drive::full_columns> sum{};
+  drive::add_state(sum, *solution_, state, 1);
+  return drive::to_values(sum);
+}
+
+DriveValues ExactDrives::over(const std::vector<double>& start_share) const {
+  std::array<double, drive::full_columns> sum{};
+  for (int y = 1; y <= drive::last_spot; ++y)
+    drive::add_state(sum, *solution_, first_down_at(y), start_share[static_cast<std::size_t>(y)]);
+  return drive::to_values(sum);
+}
+
+std::vector<double> ExactDrives::situation_visits(const std::vector<double>& start_share) const {
+  const std::size_t count = solution_->table->plan->scheme.situations.size();
+  std::vector<drive::Column> columns;
+  for (std::size_t s = 0; s < count; ++s) columns.push_back(drive::calls_column(s));
+  const auto values = drive::first_and_ten(*solution_->table, solution_->policy, columns);
+  std::vector<double> visits(count, 0.0);
+  for (std::size_t y = 1; y < drive::field_length; ++y)
+    for (std::size_t s = 0; s < count; ++s) visits[s] += start_share[y] * values[y * count + s];
+  return visits;
+}
+
+PointValues solve_points(const DriveModel& model) {
+  PointValues out;
+  out.points.assign(drive::field_length, 0.0);
+  out.net_points.assign(drive::field_length, 0.0);
+  const drive::Table& table = model.table();
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const double weight = drive::class_weight(*table.plan, k);
+    const auto values = drive::solve_class_points(table, k).values;
+    for (int y = 1; y <= drive::last_spot; ++y) {
+      const double* at = values.data() + drive::state_index(first_down_at(y)) * 2;
+      out.points[static_cast<std::size_t>(y)] += weight * at[0];
+      out.net_points[static_cast<std::size_t>(y)] += weight * at[drive::net_index];
+    }
+  }
+  return out;
+}
+
+double PointValues::points_over(const std::vector<double>& start_share) const {
+  return drive::over(points, start_share);
+}
+
+double PointValues::net_over(const std::vector<double>& start_share) const {
+  return drive::over(net_points, start_share);
+}
+
+}  // namespace callfit

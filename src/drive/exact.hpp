@@ -1,0 +1,42 @@
+// Values of every state, by quality class and averaged.
+#pragma once
+
+#include <drive/sweep.hpp>
+
+#include <memory>
+#include <vector>
+
+namespace callfit::drive {
+
+/// Columns of a full solution: points, net points, a share per result, first downs, plays.
+inline constexpr std::size_t first_share = 2;
+inline constexpr std::size_t first_downs_index = first_share + drive_result_count;
+inline constexpr std::size_t plays_index = first_downs_index + 1;
+inline constexpr std::size_t full_columns = plays_index + 1;
+
+struct Solution {
+  std::shared_ptr<const Table> table;
+  std::vector<FourthDownPlan> policy;       ///< [class]
+  std::vector<std::vector<double>> values;  ///< [class][state_index * full_columns + column]
+};
+
+/// Values of {points, net} of a class, and what it does on fourth down.
+struct ClassPoints {
+  std::vector<double> values;  ///< [state_index * 2 + column]
+  FourthDownPlan policy;
+  int sweeps = 0;
+};
+
+ClassPoints solve_class_points(const Table& table, std::size_t quality);
+
+/// What each class does on fourth down: the table's shares, or what maximises net points.
+std::vector<FourthDownPlan> policies_of(const Table& table);
+
+/// Any columns at first and ten, averaged over the classes: [yards_to_goal][column], size 100 x
+/// columns, row 0 is 0.
+std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDownPlan>& policies,
+                                  const std::vector<Column>& columns);
+
+double class_weight(const Plan& plan, std::size_t quality);
+
+}  // namespace callfit::drive

@@ -1,0 +1,83 @@
+// How accepted penalties move the ball, and which of them a state can meet.
+#include <drive/plan.hpp>
+
+#include <algorithm>
+#include <map>
+
+namespace callfit::drive {
+namespace {
+
+// Yards toward the goal. Half the distance: NFL rule 14-2-1 (number from memory).
+int moved_by(const Penalty& penalty, int yards, int spot) {
+  const bool against_defence = penalty.side == Side::defence;
+  const int to_offenders_goal = against_defence ? spot : field_length - spot;
+  const int most = penalty.spot_foul ? to_offenders_goal - 1 : to_offenders_goal / 2;
+  return against_defence ? std::min(yards, most) : -std::min(yards, most);
+}
+
+class MoveSums {
+ public:
+  void add(int own_yard, double probability) {
+    if (probability > 0) sum_[std::clamp(own_yard, 1, last_spot)] += probability;
+  }
+  std::vector<Move> moves() const {
+    std::vector<Move> out;
+    for (const auto& [own, probability] : sum_) out.push_back({own, probability});
+    return out;
+  }
+
+ private:
+  std::map<int, double> sum_;
+};
+
+void add_penalty(MoveSums& sums, const Penalty& penalty, int spot) {
+  const int own = field_length - spot;
+  const bool whole_move = !penalty.move.p.empty();
+  const YardPmf& yards = whole_move ? penalty.move : penalty.yards;
+  for (int y = yards.first; y <= yards.last(); ++y)
+    sums.add(own + (whole_move ? y : moved_by(penalty, y, spot)),
+             penalty.probability * yards.at(y));
+}
+
+}  // namespace
+
+PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
+                           const std::vector<std::size_t>& which, int yards_to_goal) {
+  MoveSums replay;
+  MoveSums next_down;
+  MoveSums first_down;
+  PenaltyMoves moves;
+  for (const std::size_t i : which) {
+    const Penalty& penalty = penalties[i];
+    MoveSums& others = penalty.down_counts ? next_down : replay;
+    add_penalty(penalty.automatic_first_down ? first_down : others, penalty, yards_to_goal);
+    moves.total += penalty.probability;
+  }
+  moves.replay = replay.moves();
+  moves.next_down = next_down.moves();
+  moves.first_down = first_down.moves();
+  return moves;
+}
+
+void find_penalties(Plan& plan) {
+  const auto& penalties = plan.setting.penalties;
+  std::map<std::vector<std::size_t>, std::size_t> set_of;
+  plan.penalty_set_of.reserve(state_count);
+  for (int down = 1; down <= down_count; ++down)
+    for (int line = 0; line < line_count; ++line)
+      for (int own = 1; own <= spots_short_of(line); ++own) {
+        const int spot = field_length - own;
+        std::vector<std::size_t> which;
+        for (std::size_t i = 0; i < penalties.size(); ++i)
+          if (penalties[i].when.matches(down, spot - line, spot)) which.push_back(i);
+        const auto [entry, is_new] = set_of.try_emplace(std::move(which), set_of.size());
+        plan.penalty_set_of.push_back(static_cast<std::uint16_t>(entry->second));
+      }
+  plan.penalties.resize(set_of.size());
+  for (const auto& [which, set] : set_of)
+    for (int own = 1; own <= last_spot; ++own)
+      plan.penalties[set][static_cast<std::size_t>(own)] =
+          penalty_moves(penalties, which, field_length - own);
+}
+
+}  // namespace callfit::drive

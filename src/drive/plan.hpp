@@ -1,0 +1,144 @@
+// Everything about a scheme in a setting that does not depend on the player: which plays come up
+// where, what can follow a drive, how penalties move the ball. Compiled once, used for every draw.
+#pragma once
+
+#include <callfit/drive/drive.hpp>
+#include <drive/endings.hpp>
+#include <drive/states.hpp>
+
+#include <array>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+namespace callfit::drive {
+
+inline constexpr int any_shell = -1;
+inline constexpr std::size_t none = static_cast<std::size_t>(-1);
+
+/// One of the player's or the setting's gain distributions, shifted.
+struct ShiftedGain {
+  GainPart part = GainPart::run;
+  std::size_t family = none;  ///< none for scrambles and sacks
+  double shift = 0;
+};
+
+/// A distribution of gains that plays draw from: a shifted gain, or a depth plus the yards after
+/// the catch.
+struct Component {
+  std::size_t gain = none;  ///< index into Plan::gains; of a catch: the depth
+  std::size_t yac = none;   ///< index into Plan::gains; none unless a catch
+  int top = last_spot - 1;  ///< largest gain that any context asks for
+
+  bool is_catch() const { return yac != none; }
+};
+
+/// A family called against a shell, with every shift that applies there.
+struct Play {
+  std::size_t family = 0;  ///< index into Setting::families
+  int shell = any_shell;   ///< any_shell: the setting knows no difference for this family
+  std::array<double, rate_count> shift{};
+  /// Components; those that the family's kind does not have are none.
+  std::size_t completion = none, scramble = none, sack = none, run = none;
+};
+
+struct WeightedPlay {
+  std::size_t play = 0;  ///< index into Plan::plays
+  double weight = 0;
+};
+
+/// Where the same plays are called with the same shifts: a scheme situation, the adjustments that
+/// match, a shell rule, the families that cannot be thrown there.
+struct Context {
+  std::size_t situation = 0;
+  std::size_t shell_rule = 0;
+  std::vector<std::size_t> adjustments;
+  std::vector<std::size_t> out_of_reach;  ///< setting's pass families, all throws too long
+  int farthest = 0;                       ///< largest yards_to_goal where it occurs
+};
+
+/// A context at a spot.
+struct Row {
+  std::uint32_t context = 0;
+  std::uint32_t slice = 0;
+  int yards_to_goal = 0;
+};
+
+/// Gains first_gain, first_gain + 1, ... (count of them) of one context: over the open field, or,
+/// where the end zone's back line cuts throws short, at one spot.
+struct Slice {
+  std::uint32_t context = 0;
+  int yards_to_goal = 0;  ///< 0: the open field
+  int count = 0;
+  std::size_t offset = 0;  ///< into the pools of a table
+};
+
+/// The ball moved by a penalty from one spot, seen from the offence's own yard line.
+struct Move {
+  int own_yard = 0;
+  double probability = 0;
+};
+
+struct PenaltyMoves {
+  double total = 0;              ///< probability that a penalty is accepted
+  std::vector<Move> replay;      ///< the down is replayed, unless the move reaches the line
+  std::vector<Move> next_down;   ///< the down is used up, unless the move reaches the line
+  std::vector<Move> first_down;  ///< a first down wherever the ball is
+};
+
+/// Rewards of endings for a set of columns, laid out so that a spot's columns lie side by side.
+struct Rewards {
+  std::size_t columns = 0;
+  std::vector<double> touchdown, safety, half, play, first_down;  ///< [column]
+  std::vector<double> call;                             ///< [situation][column]: play and call
+  std::vector<double> punt, field_goal, downs, fumble;  ///< [yards_to_goal][column]
+  std::vector<double> interception;  ///< [family][yards_to_goal of the line][column]
+
+  std::span<const double> at(const std::vector<double>& values, int yards_to_goal) const {
+    return {values.data() + static_cast<std::size_t>(yards_to_goal) * columns, columns};
+  }
+};
+
+struct Plan {
+  Setting setting;
+  Scheme scheme;
+  std::vector<std::size_t> scheme_family;
+  DriveOptions options;
+  double half_hazard = 0;  ///< chance that the half ends before a snap, in [0, 1)
+
+  std::vector<Context> contexts;
+  std::vector<Row> rows;
+  std::vector<std::uint16_t> row_of;          ///< by state_index
+  std::vector<std::uint16_t> fourth_down_of;  ///< fourth-down rule by place_index
+  std::vector<Slice> slices;
+  int first_gain = 0;         ///< of every slice
+  std::size_t pool_size = 0;  ///< sum of the slices' counts
+
+  std::vector<ShiftedGain> gains;
+  std::vector<Component> components;
+  std::vector<Play> plays;
+  std::vector<std::vector<std::vector<WeightedPlay>>> mix;  ///< [quality class][context]
+
+  std::vector<std::uint16_t> penalty_set_of;                      ///< by state_index
+  std::vector<std::array<PenaltyMoves, field_length>> penalties;  ///< [set][own yard line]
+  Endings endings;
+  Column points, net;
+  Rewards point_rewards;  ///< of {points, net}
+
+  std::size_t classes() const { return mix.size(); }
+};
+
+// Steps of make_plan, in order.
+void find_contexts(Plan& plan);
+void find_plays(Plan& plan);
+void lay_out_slices(Plan& plan);
+/// Where an interception `depth` yards beyond the line is caught: yards to the goal, 0 in the end
+/// zone.
+int interception_spot(int yards_to_goal, int depth);
+/// Moves of the penalties named by `which` (indices into `penalties`).
+PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
+                           const std::vector<std::size_t>& which, int yards_to_goal);
+void find_penalties(Plan& plan);
+Rewards make_rewards(const Plan& plan, std::span<const Column> columns);
+
+}  // namespace callfit::drive

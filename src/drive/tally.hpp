@@ -1,0 +1,32 @@
+// Integer tallies of drawn drives: merged in any order they give the same bits.
+#pragma once
+
+#include <callfit/drive/drive.hpp>
+#include <drive/endings.hpp>
+
+#include <array>
+#include <cstdint>
+
+namespace callfit::drive {
+
+struct DriveEnd {
+  DriveResult result = DriveResult::downs;
+  Slot slot = 0;
+  std::uint32_t first_downs = 0;
+  std::uint32_t plays = 0;
+};
+
+struct Tally {
+  std::array<std::array<std::uint64_t, slot_count>, drive_result_count> ends{};
+  std::uint64_t drives = 0;
+  std::uint64_t first_downs = 0, first_downs_squared = 0;
+  std::uint64_t plays = 0, plays_squared = 0;
+
+  void add(const DriveEnd& end);
+  void add(const Tally& other);
+};
+
+/// Means and their standard errors: s / sqrt(n) with s^2 = (sum x^2 - n mean^2) / (n - 1).
+SampledValues to_values(const Tally& tally, const Column& points, const Column& net);
+
+}  // namespace callfit::drive
