@@ -1,28 +1,16 @@
+#include "folder.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/io/read_file.hpp>
 #include <callfit/io/write_file.hpp>
 
 #include <catch2/catch.hpp>
 
-#include <unistd.h>
-
 #include <filesystem>
 
 using namespace callfit;
 namespace fs = std::filesystem;
-
-namespace {
-
-struct Folder {
-  fs::path path = fs::temp_directory_path() / ("callfit-files-" + std::to_string(::getpid()));
-  Folder() { fs::create_directories(path); }
-  ~Folder() { fs::remove_all(path); }
-  Folder(const Folder&) = delete;
-  Folder& operator=(const Folder&) = delete;
-  std::string operator/(const char* name) const { return (path / name).string(); }
-};
-
-}  // namespace
+using callfit::testing::Folder;
 
 TEST_CASE("what is written is read back byte for byte, and nothing else is left") {
   const Folder folder;
