@@ -1,5 +1,6 @@
 // Writes schemes as JSON.
 #include <callfit/io/scheme_file.hpp>
+#include <io/json_print.hpp>
 #include <io/rule_json.hpp>
 
 #include <nlohmann/json.hpp>
@@ -67,7 +68,7 @@ std::string scheme_to_json(const Scheme& scheme) {
   for (const DemandCorrelation& correlation : scheme.correlations)
     document["correlations"].push_back(
         {{"family", scheme.families[correlation.family].id}, {"matrix", correlation.matrix}});
-  return document.dump(2) + "\n";
+  return readable(document);
 }
 
 }  // namespace callfit
