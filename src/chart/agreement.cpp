@@ -44,43 +44,43 @@ Charted of_evaded(const Snap& snap) {
   return evaded;
 }
 
-Charted charted(const Snap& snap, Column column) {
+Charted charted(const Snap& snap, ChartColumn column) {
   switch (column) {
-    case Column::level:
+    case ChartColumn::level:
       return of_word(snap.level);
-    case Column::down:
+    case ChartColumn::down:
       return of_number(snap.down);
-    case Column::to_go:
+    case ChartColumn::to_go:
       return of_number(snap.to_go);
-    case Column::yards_to_goal:
+    case ChartColumn::yards_to_goal:
       return of_number(snap.yards_to_goal);
-    case Column::family:
+    case ChartColumn::family:
       return of_word(snap.family);
-    case Column::result:
+    case ChartColumn::result:
       return of_word(word(snap.result));
-    case Column::yards:
+    case ChartColumn::yards:
       return of_number(snap.yards);
-    case Column::quarter:
+    case ChartColumn::quarter:
       return of_number(snap.quarter);
-    case Column::shell:
+    case ChartColumn::shell:
       return of_enum(snap.shell);
-    case Column::platform:
+    case ChartColumn::platform:
       return of_enum(snap.platform);
-    case Column::pressure:
+    case ChartColumn::pressure:
       return of_flag(snap.pressure);
-    case Column::air_yards:
+    case ChartColumn::air_yards:
       return of_depth(snap);
-    case Column::lane:
+    case ChartColumn::lane:
       return of_enum(snap.lane);
-    case Column::on_time:
+    case ChartColumn::on_time:
       return of_flag(snap.on_time);
-    case Column::catchable:
+    case ChartColumn::catchable:
       return of_flag(snap.catchable);
-    case Column::yac:
+    case ChartColumn::yac:
       return of_number(snap.yac);
-    case Column::evaded:
+    case ChartColumn::evaded:
       return of_evaded(snap);
-    case Column::fumble_lost:
+    case ChartColumn::fumble_lost:
       return of_flag(snap.fumble_lost);
     default:
       return {};  // names, notes and ids are not a matter of agreement
@@ -109,7 +109,7 @@ class CategoryTable {
   std::vector<std::pair<std::size_t, std::size_t>> cells_;
 };
 
-ColumnAgreement compare_column(Column column, const Chart& first, const Chart& second,
+ColumnAgreement compare_column(ChartColumn column, const Chart& first, const Chart& second,
                                const std::vector<SnapPair>& pairs,
                                std::vector<Disagreement>& disagreements) {
   ColumnAgreement result;
@@ -168,7 +168,7 @@ Agreement agreement(const Chart& first, const Chart& second, const SuccessRule& 
   Agreement result;
   result.pairing = pair_snaps(first, second);
   for (std::size_t c = 0; c < column_count; ++c) {
-    const ColumnAgreement column = compare_column(static_cast<Column>(c), first, second,
+    const ColumnAgreement column = compare_column(static_cast<ChartColumn>(c), first, second,
                                                   result.pairing.pairs, result.disagreements);
     if (column.both + column.only_first + column.only_second > 0) result.columns.push_back(column);
   }

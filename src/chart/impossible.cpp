@@ -14,8 +14,8 @@ using Verdict = std::optional<Fault>;
 
 /// `blamed` is the column to mend, `reads` are the others that the rule depends on.
 struct Rule {
-  Column blamed;
-  std::initializer_list<Column> reads;
+  ChartColumn blamed;
+  std::initializer_list<ChartColumn> reads;
   Verdict (*judge)(const Snap&);
 };
 
@@ -150,7 +150,7 @@ Verdict live_ball_to_lose(const Snap& snap) {
   return Fault{"the offence cannot lose a fumble on " + article(snap.result), "give no"};
 }
 
-using enum Column;
+using enum ChartColumn;
 
 // A replayed down happened, so its place must make sense; what it gained does not count.
 const Rule before_snap[] = {
@@ -176,7 +176,7 @@ const Rule after_snap[] = {
 };
 
 bool readable(const Rule& rule, const ColumnSet& unreadable) {
-  for (const Column column : rule.reads)
+  for (const ChartColumn column : rule.reads)
     if (unreadable.test(static_cast<std::size_t>(column))) return false;
   return !unreadable.test(static_cast<std::size_t>(rule.blamed));
 }

@@ -43,7 +43,8 @@ class Watch {
   }
 
  private:
-  void warn(const Snap& snap, Column column, const std::string& what, const std::string& mend) {
+  void warn(const Snap& snap, ChartColumn column, const std::string& what,
+            const std::string& mend) {
     findings_.push_back(
         {{chart_.source, snap.line, std::string(word(column))}, what, mend, Severity::warning});
   }
@@ -51,20 +52,20 @@ class Watch {
   void check_alone(const Snap& snap) {
     const bool goal_to_go = snap.to_go == snap.yards_to_goal;
     if (snap.down == 1 && snap.to_go % 5 != 0 && !goal_to_go)
-      warn(snap, Column::to_go, "first and " + text(snap.to_go) + " is rare",
+      warn(snap, ChartColumn::to_go, "first and " + text(snap.to_go) + " is rare",
            "first downs have 10 to go, or the distance to the goal");
     if (snap.result == Result::complete && snap.catchable == false)
-      warn(snap, Column::catchable, "caught, yet charted as not catchable",
+      warn(snap, ChartColumn::catchable, "caught, yet charted as not catchable",
            "a ball that was caught was catchable");
   }
 
   void check_game(const Snap& snap, const Snap* before) {
     const auto [entry, is_new] = games_.try_emplace(snap.game, &snap);
     if (!is_new && before && before->game != snap.game)
-      warn(snap, Column::game, snap.game + " comes back after " + before->game,
+      warn(snap, ChartColumn::game, snap.game + " comes back after " + before->game,
            "keep the rows of a game together, in order of play");
     if (!is_new && entry->second->level != snap.level)
-      warn(snap, Column::level,
+      warn(snap, ChartColumn::level,
            snap.level + ", but " + entry->second->level + " on line " + text(entry->second->line),
            "give a game one level");
   }
@@ -73,17 +74,17 @@ class Watch {
     if (snap.snap_id.empty()) return;
     const auto [entry, is_new] = ids_.try_emplace(snap.snap_id, snap.line);
     if (!is_new)
-      warn(snap, Column::snap_id, "the id is that of line " + text(entry->second),
+      warn(snap, ChartColumn::snap_id, "the id is that of line " + text(entry->second),
            "give each snap its own, or drop the row if it is there twice");
   }
 
   void check_pair(const Snap& before, const Snap& snap) {
     if (before.quarter && snap.quarter && *snap.quarter < *before.quarter)
-      warn(snap, Column::quarter,
+      warn(snap, ChartColumn::quarter,
            "quarter " + text(*snap.quarter) + " after quarter " + text(*before.quarter),
            "keep rows in order of play");
     if (is_repeated(before, snap)) {
-      warn(snap, Column::down, "the same snap as line " + text(before.line),
+      warn(snap, ChartColumn::down, "the same snap as line " + text(before.line),
            "drop one of them if it was charted twice");
       return;
     }
@@ -123,7 +124,7 @@ class Watch {
     } else if (before.down <= 2 || snap.down == before.down + 1) {
       check_inside_series(before, snap);
     } else if (snap.down != 1) {
-      warn(snap, Column::down, ordinal(snap.down) + " down after " + after(before),
+      warn(snap, ChartColumn::down, ordinal(snap.down) + " down after " + after(before),
            "add the row between, or mend the down");
     }
   }
@@ -135,14 +136,14 @@ class Watch {
   void check_after_replay(const Snap& before, const Snap& snap) {
     if (snap.down == before.down || snap.down == 1 || before.down >= 3) return;
     if (snap.down == before.down + 1) return;  // the foul stood after the play
-    warn(snap, Column::down,
+    warn(snap, ChartColumn::down,
          ordinal(snap.down) + " down after a replayed " + ordinal(before.down) + " down",
          "mend the down, or add the row between");
   }
 
   void check_after_first_down(const Snap& before, const Snap& snap) {
     if (snap.down != 1) {
-      warn(snap, Column::down,
+      warn(snap, ChartColumn::down,
            ordinal(snap.down) + " down after " + after(before) + ", which made a first down",
            "mend the down, the yards or the distance");
       return;
@@ -152,12 +153,12 @@ class Watch {
 
   void check_inside_series(const Snap& before, const Snap& snap) {
     if (snap.down == 1) {
-      warn(snap, Column::down, "a first down that does not follow from " + after(before),
+      warn(snap, ChartColumn::down, "a first down that does not follow from " + after(before),
            "chart the foul as a no_play row, or mend the row");
       return;
     }
     if (snap.down != before.down + 1) {
-      warn(snap, Column::down, ordinal(snap.down) + " down after " + after(before),
+      warn(snap, ChartColumn::down, ordinal(snap.down) + " down after " + after(before),
            "mend the down, or add the row between");
       return;
     }
@@ -166,14 +167,15 @@ class Watch {
     const int line_now = snap.yards_to_goal - snap.to_go;
     const int wanted = snap.yards_to_goal - line_before;
     if (std::abs(line_before - line_now) > rounding)
-      warn(snap, Column::to_go, text(snap.to_go) + " to go does not follow from " + after(before),
+      warn(snap, ChartColumn::to_go,
+           text(snap.to_go) + " to go does not follow from " + after(before),
            wanted >= 1 ? "give " + text(wanted) : "mend the spot or the distance");
   }
 
   void check_spot(const Snap& before, const Snap& snap) {
     const int expected = before.yards_to_goal - before.yards;
     if (std::abs(snap.yards_to_goal - expected) <= rounding) return;
-    warn(snap, Column::yards_to_goal,
+    warn(snap, ChartColumn::yards_to_goal,
          "the ball jumps to " + text(snap.yards_to_goal) + " after " + after(before),
          "give " + text(expected) + ", or chart the foul between as a no_play row");
   }

@@ -35,17 +35,17 @@ class RowReader {
     snap.line = row.line;
   }
 
-  std::string text(Column column) const {
+  std::string text(ChartColumn column) const {
     const auto& place = places_[static_cast<std::size_t>(column)];
     return place ? trimmed(row_.fields[*place]) : std::string();
   }
 
-  void fault(Column column, const std::string& what, const std::string& mend) {
+  void fault(ChartColumn column, const std::string& what, const std::string& mend) {
     unreadable.set(static_cast<std::size_t>(column));
     findings.push_back({{source_, row_.line, std::string(word(column))}, what, mend});
   }
 
-  std::optional<int> number(Column column) {
+  std::optional<int> number(ChartColumn column) {
     const std::string field = text(column);
     if (field.empty()) return {};
     const char* first = field.data() + (field.front() == '+' ? 1 : 0);
@@ -59,7 +59,7 @@ class RowReader {
     return {};
   }
 
-  std::optional<bool> yes_or_no(Column column) {
+  std::optional<bool> yes_or_no(ChartColumn column) {
     const std::string field = plain_word(text(column));
     if (field.empty()) return {};
     if (among(yes_words, field)) return true;
@@ -69,7 +69,7 @@ class RowReader {
   }
 
   template <class Enum>
-  std::optional<Enum> one_of(Column column) {
+  std::optional<Enum> one_of(ChartColumn column) {
     const std::string field = plain_word(text(column));
     if (field.empty()) return {};
     const auto value = from_word<Enum>(field);
@@ -79,13 +79,13 @@ class RowReader {
 
   /// A field that may not be blank.
   template <class Value>
-  Value needed(Column column, std::optional<Value> value) {
+  Value needed(ChartColumn column, std::optional<Value> value) {
     if (!value && !unreadable.test(static_cast<std::size_t>(column)))
       fault(column, "is blank", "fill it in");
     return value.value_or(Value{});
   }
 
-  std::string needed_text(Column column, const std::string& value) {
+  std::string needed_text(ChartColumn column, const std::string& value) {
     return needed<std::string>(column, value.empty() ? std::nullopt : std::optional(value));
   }
 
@@ -104,58 +104,60 @@ bool gain_may_be_blank(Result result) {
 }
 
 void read_gain(RowReader& row, bool result_known) {
-  const std::optional<int> gain = row.number(Column::yards);
-  const bool unread = row.unreadable.test(static_cast<std::size_t>(Column::yards));
+  const std::optional<int> gain = row.number(ChartColumn::yards);
+  const bool unread = row.unreadable.test(static_cast<std::size_t>(ChartColumn::yards));
   if (gain || unread || !result_known || gain_may_be_blank(row.snap.result)) {
     row.snap.yards = gain.value_or(0);
     return;
   }
   const std::string result(word(row.snap.result));
-  row.fault(Column::yards, "a play with result " + result + " needs its yards",
+  row.fault(ChartColumn::yards, "a play with result " + result + " needs its yards",
             "fill in the gain or loss (0 for none)");
 }
 
 void read_needed(RowReader& row) {
   Snap& snap = row.snap;
-  const auto result = row.one_of<Result>(Column::result);
-  snap.result = row.needed(Column::result, result);
-  snap.game = row.needed_text(Column::game, row.text(Column::game));
-  snap.level = row.needed_text(Column::level, plain_word(row.text(Column::level)));
-  snap.down = row.needed(Column::down, row.number(Column::down));
-  snap.to_go = row.needed(Column::to_go, row.number(Column::to_go));
-  snap.yards_to_goal = row.needed(Column::yards_to_goal, row.number(Column::yards_to_goal));
-  snap.family = plain_word(row.text(Column::family));
-  if (result != Result::no_play) row.needed_text(Column::family, snap.family);
+  const auto result = row.one_of<Result>(ChartColumn::result);
+  snap.result = row.needed(ChartColumn::result, result);
+  snap.game = row.needed_text(ChartColumn::game, row.text(ChartColumn::game));
+  snap.level = row.needed_text(ChartColumn::level, plain_word(row.text(ChartColumn::level)));
+  snap.down = row.needed(ChartColumn::down, row.number(ChartColumn::down));
+  snap.to_go = row.needed(ChartColumn::to_go, row.number(ChartColumn::to_go));
+  snap.yards_to_goal =
+      row.needed(ChartColumn::yards_to_goal, row.number(ChartColumn::yards_to_goal));
+  snap.family = plain_word(row.text(ChartColumn::family));
+  if (result != Result::no_play) row.needed_text(ChartColumn::family, snap.family);
   read_gain(row, result.has_value());
 }
 
 void read_optional(RowReader& row) {
   Snap& snap = row.snap;
-  snap.opponent = row.text(Column::opponent);
-  snap.quarter = row.number(Column::quarter);
-  snap.shell = row.one_of<Shell>(Column::shell);
-  snap.platform = row.one_of<Platform>(Column::platform);
-  snap.pressure = row.yes_or_no(Column::pressure);
-  snap.air_yards = row.number(Column::air_yards);
-  snap.lane = row.one_of<Lane>(Column::lane);
-  snap.on_time = row.yes_or_no(Column::on_time);
-  snap.catchable = row.yes_or_no(Column::catchable);
-  snap.yac = row.number(Column::yac);
-  snap.evaded = row.number(Column::evaded);
-  snap.fumble_lost = row.yes_or_no(Column::fumble_lost);
-  snap.note = row.text(Column::note);
-  snap.snap_id = row.text(Column::snap_id);
+  snap.opponent = row.text(ChartColumn::opponent);
+  snap.quarter = row.number(ChartColumn::quarter);
+  snap.shell = row.one_of<Shell>(ChartColumn::shell);
+  snap.platform = row.one_of<Platform>(ChartColumn::platform);
+  snap.pressure = row.yes_or_no(ChartColumn::pressure);
+  snap.air_yards = row.number(ChartColumn::air_yards);
+  snap.lane = row.one_of<Lane>(ChartColumn::lane);
+  snap.on_time = row.yes_or_no(ChartColumn::on_time);
+  snap.catchable = row.yes_or_no(ChartColumn::catchable);
+  snap.yac = row.number(ChartColumn::yac);
+  snap.evaded = row.number(ChartColumn::evaded);
+  snap.fumble_lost = row.yes_or_no(ChartColumn::fumble_lost);
+  snap.note = row.text(ChartColumn::note);
+  snap.snap_id = row.text(ChartColumn::snap_id);
 }
 
 void check_words(RowReader& row, const std::string& source, const ChartWords& words) {
   const Snap& snap = row.snap;
-  const auto readable = [&](Column column) {
+  const auto readable = [&](ChartColumn column) {
     return !row.unreadable.test(static_cast<std::size_t>(column));
   };
-  if (!words.levels.empty() && readable(Column::level) && !among(words.levels, snap.level))
-    row.fault(Column::level, "unknown level \"" + snap.level + "\"",
+  if (!words.levels.empty() && readable(ChartColumn::level) && !among(words.levels, snap.level))
+    row.fault(ChartColumn::level, "unknown level \"" + snap.level + "\"",
               suggest(snap.level, words.levels));
-  if (words.families.empty() || !readable(Column::family) || !readable(Column::result)) return;
+  if (words.families.empty() || !readable(ChartColumn::family) || !readable(ChartColumn::result))
+    return;
   const Findings faults = family_faults(snap, source, words.families);
   row.findings.insert(row.findings.end(), faults.begin(), faults.end());
 }

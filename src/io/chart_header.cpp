@@ -15,7 +15,7 @@ bool holds_anything(const CsvTable& table, std::size_t field) {
 std::vector<std::string> missing_optional(const ColumnPlaces& places) {
   std::vector<std::string> names;
   for (std::size_t i = 0; i < column_count; ++i)
-    if (!places[i]) names.emplace_back(word(static_cast<Column>(i)));
+    if (!places[i]) names.emplace_back(word(static_cast<ChartColumn>(i)));
   return names;
 }
 
@@ -41,7 +41,7 @@ void tell_missing(const CsvTable& table, const std::vector<std::size_t>& unknown
   for (const std::size_t field : unknown) names.push_back(plain_word(table.header.fields[field]));
   for (std::size_t i = 0; i < needed_column_count; ++i) {
     if (places[i]) continue;
-    const std::string name(word(static_cast<Column>(i)));
+    const std::string name(word(static_cast<ChartColumn>(i)));
     const std::string near = nearest_word(name, names);
     errors.push_back({{table.source, table.header.line, name},
                       "the column is missing",
@@ -68,7 +68,7 @@ ColumnPlaces column_places(const CsvTable& table, Findings& errors, Findings& no
   std::vector<std::size_t> unknown;
   for (std::size_t field = 0; field < table.header.fields.size(); ++field) {
     const std::string name = plain_word(table.header.fields[field]);
-    const auto column = from_word<Column>(name);
+    const auto column = from_word<ChartColumn>(name);
     if (!column) {
       unknown.push_back(field);
       continue;

@@ -172,21 +172,21 @@ TEST_CASE("agreement counts blanks apart, lists what differs, and says what it d
   second.snaps[0].air_yards = 11;
 
   const Agreement result = agreement(first, second);
-  const auto column = [&](Column wanted) {
+  const auto column = [&](ChartColumn wanted) {
     for (const ColumnAgreement& one : result.columns)
       if (one.column == wanted) return one;
     throw std::logic_error("column not compared");
   };
-  CHECK(column(Column::pressure).both == 9);
-  CHECK(column(Column::pressure).only_second == 1);
-  CHECK(column(Column::pressure).same == 8);
+  CHECK(column(ChartColumn::pressure).both == 9);
+  CHECK(column(ChartColumn::pressure).only_second == 1);
+  CHECK(column(ChartColumn::pressure).same == 8);
   // Nine snaps, yes/no: both yes 4, first only 1, both no 4.
-  CHECK(column(Column::pressure).kappa->value ==
+  CHECK(column(ChartColumn::pressure).kappa->value ==
         Approx(cohen_kappa({{4, 1}, {0, 4}})->value).epsilon(1e-12));
-  CHECK(column(Column::air_yards).mean_difference == 2);
-  CHECK(column(Column::yards).mean_difference == Approx(0.8));
+  CHECK(column(ChartColumn::air_yards).mean_difference == 2);
+  CHECK(column(ChartColumn::yards).mean_difference == Approx(0.8));
   REQUIRE(result.disagreements.size() == 4);
-  CHECK(result.disagreements[0].column == Column::air_yards);
+  CHECK(result.disagreements[0].column == ChartColumn::air_yards);
   CHECK(result.disagreements[1].pair.first == 4);
   CHECK(result.disagreements[1].first == "yes");
   CHECK(result.disagreements[1].second == "no");

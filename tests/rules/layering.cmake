@@ -13,7 +13,7 @@ set(validate ${ask} ask)
 set(draw base)
 set(graphic ${validate} validate draw)
 set(report ${validate} validate)
-set(io ${validate} validate)
+set(io ${validate} validate draw graphic)
 set(cli ${validate} validate draw graphic report io)
 
 file(GLOB_RECURSE files ${ROOT}/include/callfit/*.hpp ${ROOT}/src/*.hpp ${ROOT}/src/*.cpp)

@@ -47,7 +47,7 @@ Pairing pair_snaps(const Chart& first, const Chart& second);
 
 /// One column on which the two can differ.
 struct ColumnAgreement {
-  Column column = Column::result;
+  ChartColumn column = ChartColumn::result;
   std::size_t both = 0;         ///< pairs where both charted it
   std::size_t only_first = 0;   ///< pairs where one of them left it blank
   std::size_t only_second = 0;  ///< pairs where one of them left it blank
@@ -62,7 +62,7 @@ struct ColumnAgreement {
 /// A pair and a column on which it disagrees, both values charted.
 struct Disagreement {
   SnapPair pair;
-  Column column = Column::result;
+  ChartColumn column = ChartColumn::result;
   std::string first;
   std::string second;
 };

@@ -11,7 +11,7 @@
 namespace callfit {
 
 /// docs/chart.md defines each one. The first eight are needed, the rest optional.
-enum class Column {
+enum class ChartColumn {
   game,
   level,
   down,
@@ -39,13 +39,13 @@ inline constexpr std::size_t column_count = 22;
 inline constexpr std::size_t needed_column_count = 8;
 
 template <>
-inline constexpr auto enum_words<Column> = std::to_array<std::string_view>(
+inline constexpr auto enum_words<ChartColumn> = std::to_array<std::string_view>(
     {"game",     "level",       "down",     "to_go",   "yards_to_goal", "family",
      "result",   "yards",       "opponent", "quarter", "shell",         "platform",
      "pressure", "air_yards",   "lane",     "on_time", "catchable",     "yac",
      "evaded",   "fumble_lost", "note",     "snap_id"});
 
-/// A set of columns, indexed by Column.
+/// A set of columns, indexed by ChartColumn.
 using ColumnSet = std::bitset<column_count>;
 
 }  // namespace callfit
