@@ -4,19 +4,29 @@ namespace callfit {
 
 Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
                      const DriveOptions& options) {
+  Matchup ground;
+  ground.setting = setting;
+  ground.net = average_net_values(setting, average_scheme, options.end_of_half);
+  ground.starts = start_shares(setting);
+  return with_scheme(ground, setting, scheme, options);
+}
+
+Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
+                    const DriveOptions& options) {
   // A first binding with even weights finds the families; the drives then say how often each
   // situation comes up, and the second binding carries the true call shares.
   const std::vector<double> even(scheme.situations.size(), 1.0);
-  Matchup matchup{setting, bind_scheme(scheme, setting, even),
-                  average_net_values(setting, average_scheme), options, start_shares(setting)};
-  const ExactDrives drives = solve(compile_drives(matchup, average_player(setting)));
-  matchup.bound = bind_scheme(scheme, setting, drives.situation_visits(matchup.starts));
+  Matchup matchup{setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {},
+                  ground.starts, even};
+  matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
+  const ExactDrives drives = solve(compile_drives(matchup, average_player(ground.setting)));
+  matchup.situation_visits = drives.situation_visits(matchup.starts);
+  matchup.bound = bind_scheme(scheme, ground.setting, matchup.situation_visits);
   return matchup;
 }
 
 DriveModel compile_drives(const Matchup& matchup, const Player& player) {
-  return compile_drives(player, matchup.scheme(), matchup.bound.setting_family, matchup.setting,
-                        matchup.net, matchup.options);
+  return matchup.plan.value().compile(player);
 }
 
 DrivePoints drive_points(const Matchup& matchup, const Player& player) {

@@ -7,6 +7,7 @@
 #include <callfit/io/profile_file.hpp>
 #include <callfit/io/scheme_file.hpp>
 #include <callfit/io/setting_file.hpp>
+#include <callfit/io/style_file.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -53,12 +54,20 @@ std::string check_json(const std::string& file, const Setting& setting) {
     return "scheme with " + std::to_string(scheme.families.size()) + " families, " +
            std::to_string(scheme.situations.size()) + " situations";
   }
+  if (format.starts_with("callfit-families/"))
+    return std::to_string(read_families(file).size()) + " families";
+  if (format.starts_with("callfit-style/")) {
+    Dress dress;
+    apply_style_file(file, dress);
+    return "style";
+  }
   if (format.starts_with("callfit-setting/")) return "setting " + read_setting(file).id;
   if (format.starts_with("callfit-profile/"))
     return "profile of " + read_profile(file, setting).name;
   throw InputError(Finding{{file, 0, "/format"},
                            format.empty() ? "missing" : "unknown format " + format,
-                           "use callfit-scheme/1, callfit-setting/1 or callfit-profile/1"});
+                           "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
+                           "callfit-families/1 or callfit-style/1"});
 }
 
 Checked check_file(const std::string& file, const Setting& setting) {

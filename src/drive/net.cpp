@@ -120,7 +120,8 @@ double half_hazard_of(const Setting& setting, const Scheme& scheme) {
 // one solution, its Abel sum: I + T is singular only if T has the eigenvalue -1, that is if the
 // spots fell into two sets that possessions strictly alternate between (period 2, Perron &
 // Frobenius). Kickoffs and punts from anywhere spread over common spots, so they do not.
-NetValues average_net_values(const Setting& setting, const Scheme& average_scheme) {
+NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,
+                             bool end_of_half) {
   using namespace drive;
   const DriveEnds ends = drive_ends(average_table(setting, average_scheme, 0));
   const GameRules& rules = setting.rules;
@@ -138,7 +139,7 @@ NetValues average_net_values(const Setting& setting, const Scheme& average_schem
       ends.own_score - td * returned - rules.safety * ends.safety - kickoff_constant * to_kickoff;
   const Vector net = system.partialPivLu().solve(constant);
   return {by_yards_to_goal(net), kickoff.dot(net) + kickoff_constant, free_kick.dot(net),
-          half_hazard_of(setting, average_scheme)};
+          end_of_half ? half_hazard_of(setting, average_scheme) : 0.0};
 }
 
 // As above, but the first score of either side ends the count.

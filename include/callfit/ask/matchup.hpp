@@ -8,6 +8,7 @@
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
 
+#include <optional>
 #include <vector>
 
 namespace callfit {
@@ -17,7 +18,10 @@ struct Matchup {
   BoundScheme bound;  ///< the scheme, its families' places in the setting, call shares
   NetValues net;      ///< what the opponent's possession is worth
   DriveOptions options;
+  std::optional<DrivePlan> plan;  ///< all of it compiled; set by make_matchup() and with_scheme()
   std::vector<double> starts;  ///< share of drives by starting yards_to_goal
+  /// How often the setting's average quarterback meets each of the scheme's situations, per drive.
+  std::vector<double> situation_visits;
 
   const Scheme& scheme() const { return bound.scheme; }
 };
@@ -26,6 +30,11 @@ struct Matchup {
 /// often a situation comes up depends on who plays. Throws InputError as bind_scheme() does.
 Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
                      const DriveOptions& options = {});
+
+/// The ground's matchup with another scheme, another play of defences and other options. What the
+/// opponent expects and where drives start stay the ground's, and so do the spreads of demands.
+Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
+                    const DriveOptions& options);
 
 DriveModel compile_drives(const Matchup& matchup, const Player& player);
 

@@ -146,7 +146,9 @@ struct PointValues {
 PointValues solve_points(const DriveModel& model);
 
 /// The setting's average offence in its average scheme, valued against itself to a fixed point.
-NetValues average_net_values(const Setting& setting, const Scheme& average_scheme);
+/// `end_of_half` also finds the half_hazard that DriveOptions::end_of_half needs.
+NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,
+                             bool end_of_half = false);
 
 /// Sampled counterpart of DriveValues with standard errors; integer tallies underneath, so equal
 /// bits for any number of threads.
