@@ -66,6 +66,10 @@ std::optional<po::variables_map> Options::parse(const Words& words) const {
     return std::nullopt;
   }
   po::notify(values);
+  if (values.contains("draws")) {  // wrong numbers are told before any file is read
+    draws_of(values);
+    threads_of(values);
+  }
   return values;
 }
 

@@ -16,7 +16,7 @@ TEST_CASE("help names every command and the exit codes") {
        {"answer", "check", "profile", "scheme", "fit", "drives", "compare", "graphic"})
     CHECK_THAT(help.out, Contains(command));
   CHECK_THAT(help.out, Contains("Exit codes: 0 done, 1 bad input, 2 wrong usage"));
-  CHECK_THAT(help.out, Contains("Not for medical, eligibility or betting decisions"));
+  CHECK_THAT(help.out, Contains("eligibility or betting decisions"));
 }
 
 TEST_CASE("every command has help with an example and the cautions") {
