@@ -7,6 +7,7 @@ the aggregated tables). Needs Debian's python3-numpy. Deterministic: same input,
 docs/settings.md says what each group is and where it comes from."""
 import copy
 import json
+import math
 import os
 import sys
 
@@ -47,12 +48,47 @@ def professional(played, parts):
         "bad_snap": situations.bad_snap(played),
         "turnovers": kicks.turnovers(played, start), "cells": situations.cells(),
         "levels": levels(), "shells": situations.shells(),
-        "adjustments": situations.adjustments(parts),
+        "adjustments": situations.adjustments(parts, book.overall),
         "quality": situations.quality(mixture.loadings(parts)),
         "penalties": situations.Penalties(played).table(),
         "fourth_down": situations.fourth_down(played), "field_goal": kicks.field_goal(played),
         "punt": kicks.punts(played, start), "kickoff": kicks.kickoff(played),
         "starts": kicks.starts(played), "average_scheme": "league-average.json"}
+
+
+def shifted(share, shift):
+    return 1 / (1 + math.exp(-(math.log(share / (1 - share)) + shift)))
+
+
+def shifted_pmf(pmf, shift):
+    """Proportional odds: P(G >= g) moves by `shift` on the log-odds scale for g above the least."""
+    beyond = [sum(pmf["p"][i:]) / sum(pmf["p"]) for i in range(len(pmf["p"]))]
+    beyond = [1.0] + [shifted(b, shift) if 0 < b < 1 else b for b in beyond[1:]] + [0.0]
+    return dict(pmf, p=[round(a - b, 6) for a, b in zip(beyond, beyond[1:])])
+
+
+def derived_families(base, change):
+    """A population of another level: its own rates and gains, so that a profile is pulled there."""
+    out = copy.deepcopy(base)
+    for family in out.values():
+        is_pass = family["kind"] == "pass"
+        for rate, shift in change["rates"].items() if is_pass else ():
+            mean = family["rates"][rate]["mean"]
+            family["rates"][rate]["mean"] = round(shifted(mean, shift), 5)
+        part = "yac" if is_pass else "run"
+        family["gains"][part] = shifted_pmf(family["gains"][part], change["gains"][part])
+    return out
+
+
+def derived_levels(own):
+    """Weights and shifts seen from another level: the own level's snaps count whole and unmoved."""
+    own_weight, own_shifts = assumed.LEVELS[own]
+    return {name: {"weight": min(1.0, round(weight / own_weight, 3)),
+                   "shifts": {} if name == own else
+                   {rate: round(shifts.get(rate, 0) - own_shifts.get(rate, 0), 3)
+                    for rate in sorted({*shifts, *own_shifts})},
+                   "source": "assumed"}
+            for name, (weight, shifts) in assumed.LEVELS.items()}
 
 
 def derived(base, name):
@@ -67,10 +103,8 @@ def derived(base, name):
     out["rules"].update(change["rules"])
     out["field_goal"].update(longest=change["longest"], source="assumed", intercept=round(
         out["field_goal"]["intercept"] + change["field_goal_intercept"], 4))
-    out["adjustments"].append({"when": {}, "kinds": ["pass"], "rates": change["rates"],
-                               "gains": {"yac": change["gains"]["yac"]}, "source": "assumed"})
-    out["adjustments"].append({"when": {}, "kinds": ["handoff", "qb_run"],
-                               "gains": {"run": change["gains"]["run"]}, "source": "assumed"})
+    out["families"] = derived_families(base["families"], change)
+    out["levels"] = derived_levels(change["level"])
     return out
 
 

@@ -79,7 +79,7 @@ def gain_component(plays, name, rows, yards, censored, families, base_rows, colu
     part.yards, part.censored = yards[part.rows], censored[part.rows]
     part.odds = ProportionalOdds(bases, low)
     part.groups = families
-    return part
+    return part.with_constants(np.ones((part.n, 1)))
 
 
 def dropback_components(plays):

@@ -56,11 +56,16 @@ class FamilyBook:
         self._solve_rates()
 
     def _solve_rates(self):
-        of = {name: {f: float(logistic(self.rate_parts[name].beta[i]))
-                     for i, f in enumerate(PASS_FAMILIES)}
-              for name in ("completion", "interception")}
+        plays = self.plays
+        of = {}
+        for name, hit in (("completion", plays["complete"]), ("interception",
+                                                              plays["interception"])):
+            of[name] = {f: float((hit[plays.of(f)] == 1).mean()) for f in PASS_FAMILIES}
+        self.overall = {name: dict(table) for name, table in of.items()}
         for name, odds in (("sack", assumed.SACK_ODDS), ("scramble", assumed.SCRAMBLE_ODDS)):
-            of[name] = solve_level(odds, self.throws, logistic(self.rate_parts[name].beta[0]))
+            target = float(self.rate_parts[name].hit.mean())
+            of[name] = solve_level(odds, self.throws, target)
+            self.overall[name] = {None: target}
         mix = assumed.BOOT_MIX
         for name, shift in assumed.BOOT_SHIFTS.items():
             mean = sum(mix[f] * of[name][f] for f in mix)

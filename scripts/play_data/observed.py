@@ -92,9 +92,19 @@ def expected_points(folder, name, low, high):
              "own_drive_points": float(table["drive_points_mean"][i])} for i in rows]
 
 
+GOLDNER = {"downs": "downs_pct", "fumble": "fumble_pct", "interception": "int_pct",
+           "punt": "punt_pct", "missed_field_goal": "missed_fg_pct", "field_goal": "fg_pct",
+           "touchdown": "td_pct", "safety": "safety_pct", "end_of_half": "end_half_game_pct"}
+
+
 def goldner(reference):
     with open(os.path.join(reference, "goldner_2012_table3.csv"), encoding="utf-8") as stream:
-        return list(csv.DictReader(stream))
+        rows = list(csv.DictReader(stream))
+    return [{"down": int(row["down"]), "to_go": int(row["distance"]),
+             "yards_to_goal": int(row["yards_to_goal"]), "points": float(row["ep"]),
+             "plays": float(row["expected_plays_remaining"]),
+             "results": {name: round(float(row[column]) / 100, 4)
+                         for name, column in GOLDNER.items()}} for row in rows]
 
 
 CARTER_MACHOL = {95: -1.245, 85: -0.637, 75: 0.236, 65: 0.923, 55: 1.538, 45: 2.392, 35: 3.167,
@@ -105,8 +115,7 @@ def published(reference):
     return {
         "goldner_2012": {
             "source": "K. Goldner (2012), J. Quantitative Analysis in Sports 8(1),"
-                      " doi 10.1515/1559-0410.1400, Table 3; professional, 2005-2009; shares in"
-                      " percent; points = 6.96 touchdown + 3 field goal - 2 safety",
+                      " doi 10.1515/1559-0410.1400, Table 3; professional, 2005-2009; points = 6.96 touchdown + 3 field goal - 2 safety",
             "counts": "own drive only", "rows": goldner(reference)},
         "carter_machol_1971": {
             "source": "V. Carter and R. E. Machol (1971), Operations Research 19(2):541-544,"

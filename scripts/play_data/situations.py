@@ -4,25 +4,64 @@ import json
 import numpy as np
 
 from . import assumed
-from .estimate import counts, pmf
+from .estimate import counts, logit, pmf
 from .mixture import NODES, WEIGHTS
-from .plays import in_range
+from .plays import PASS_FAMILIES, in_range
 
 
-def adjustments(parts):
-    """The fitted shifts, one rule per situation and group of families."""
+def _who(part, place):
+    """To whom a constant of a component applies."""
+    if part.constants > 1:
+        return {"families": [PASS_FAMILIES[place]]}
+    if part.gain in ("depth", "yac"):
+        return {"families": sorted({f for group in part.groups for f in group})}
+    return {"kinds": ["handoff"] if part.gain == "run" else ["pass"]}
+
+
+def _with_boot(column):
+    """A boot shares the shifts of quick throws (assumed)."""
+    families = column.get("families", [])
+    if "quick_outside" in families:
+        column = {**column, "families": families + ["boot"]}
+    return column
+
+
+def _constants(part, overall):
+    """What first down in the open field adds to the family's all-round rate or gain."""
+    for place in range(part.constants):
+        who = _who(part, place)
+        mean = overall[part.rate][who.get("families", [None])[0]] if part.rate else 0.5
+        yield {"when": {}, **who}, part.beta[place] - logit(mean)
+
+
+def adjustments(parts, overall):
+    """The fitted shifts, one rule per situation and group of families. `overall`: the rates that
+    the shifts are against, by rate and family (None: all)."""
     merged = {}
     for part in parts:
         name = part.rate or part.gain
-        for place, (column, shift) in enumerate(part.shifts()):
-            rows = int(part.X[:, part.constants + place].sum())
-            if rows == 0 or abs(shift) < 0.005:
+        rows = [part.n] * part.constants + [int(n) for n in part.X[:, part.constants:].sum(axis=0)]
+        moved = list(_constants(part, overall)) + list(part.shifts())
+        for n, (column, shift) in zip(rows, moved):
+            if n == 0 or abs(shift) < 0.005:
                 continue
+            if column["when"]:
+                column = _with_boot(column)
             rule = merged.setdefault(json.dumps(column, sort_keys=True), {**column, "n": {}})
             rule.setdefault("rates" if part.rate else "gains", {})[name] = round(float(shift), 3)
-            rule["n"][name] = rows
+            rule["n"][name] = n
             rule["source"] = "play-data"
-    return list(merged.values())
+    return list(merged.values()) + _boot_constants(parts, overall)
+
+
+def _boot_constants(parts, overall):
+    shifts = {}
+    for part in parts:
+        if part.constants > 1:
+            moved = dict(zip(PASS_FAMILIES, (v for _, v in _constants(part, overall))))
+            shifts[part.rate] = round(float(sum(
+                share * moved[f] for f, share in assumed.BOOT_MIX.items())), 3)
+    return [{"when": {}, "families": ["boot"], "rates": shifts, "source": "assumed"}]
 
 
 def quality(loadings):
