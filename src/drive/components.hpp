@@ -19,20 +19,17 @@ class Components {
 
   /// Completions of this component at a spot so near the goal that throws are cut short by the
   /// back line (depth <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in
-  /// the end zone. Adds (gains there - gains in the open field) * weight to `out`, which starts at
-  /// `first_gain` and ends at yards_to_goal - 1. Returns false, adding minus the open field, when
-  /// no throw is short enough: nothing can be completed.
+  /// the end zone. Adds (gains there - gains in the open field) * weight to `out`, which is indexed
+  /// by the gain itself, Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the
+  /// open field, when no throw is short enough: nothing can be completed.
   bool add_change_near_goal(std::size_t component, int yards_to_goal, double weight,
-                            std::span<double> out) const;
-
-  const YardPmf& depth(std::size_t component) const {
-    return shifted_[plan_.components[component].gain];
-  }
+                            double* out) const;
 
  private:
   const Plan& plan_;
-  std::vector<YardPmf> shifted_;  // by Plan::gains
-  std::vector<YardPmf> gains_;    // by Plan::components
+  std::vector<YardPmf> shifted_;            // by Plan::gains
+  std::vector<std::vector<double>> up_to_;  // by Plan::gains: sums of a depth's probabilities
+  std::vector<YardPmf> gains_;              // by Plan::components
 };
 
 }  // namespace callfit::drive

@@ -15,7 +15,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <utility>
 #include <vector>
 
 namespace callfit::drive {
@@ -32,8 +31,8 @@ FourthDownPlan table_policy(const Plan& plan);
 
 inline constexpr std::size_t net_index = 1;  ///< of the columns {points, net}
 
-/// K columns at once. The values of a line and down lie together, column by column, each by own
-/// yard: what a play can lead to within its series is one stretch of memory.
+/// K columns at once, side by side. The values of a line and down lie together by own yard: what a
+/// play can lead to within its series is one stretch of memory.
 template <std::size_t K>
 class Sweep {
  public:
@@ -69,8 +68,7 @@ class Sweep {
   }
 
   double value(const DriveState& state, std::size_t column) const {
-    const int line = state.yards_to_goal - state.to_go;
-    return block(state.down, line, column)[field_length - state.yards_to_goal - 1];
+    return value_[state_index(state) * K + column];
   }
   int sweeps() const { return sweeps_; }
 
@@ -90,18 +88,14 @@ class Sweep {
     std::array<double, K> beyond{};
   };
 
-  static void add_scaled(double* out, double by, const double* in) {
-    for (std::size_t k = 0; k < K; ++k) out[k] += by * in[k];
-  }
+  using Columns = Eigen::Array<double, static_cast<int>(K), 1>;
+  using Load = Eigen::Map<const Columns>;
+  using Store = Eigen::Map<Columns>;
 
-  // Values of the line's spots, own yard 1 first.
-  const double* block(int down, int line, std::size_t column) const {
-    return value_.data() +
-           (static_cast<std::size_t>(down - 1) * states_per_down + line_start(line)) * K +
-           column * static_cast<std::size_t>(spots_short_of(line));
-  }
-  double* block(int down, int line, std::size_t column) {
-    return const_cast<double*>(std::as_const(*this).block(down, line, column));
+  static void add_scaled(double* out, double by, const double* in) { Store(out) += by * Load(in); }
+
+  double* value_at(int down, int line, int own) {
+    return value_.data() + state_index(down, line, own) * K;
   }
   double* first_at(int own) { return first_.data() + static_cast<std::size_t>(own) * K; }
   double* settled_at(int own) { return settled_.data() + static_cast<std::size_t>(own) * K; }
@@ -122,9 +116,9 @@ class Sweep {
     add_scaled(base, table_.touchdown[r], rewards_.touchdown.data());
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f)
-      add_scaled(base, table_.interception[row.context * families + f],
-                 rewards_.interception.data() +
-                     (f * field_length + static_cast<std::size_t>(spot)) * K);
+      add_scaled(
+          base, table_.interception[row.context * families + f],
+          rewards_.interception.data() + (f * field_length + static_cast<std::size_t>(spot)) * K);
     const double* fumble = table_.fumble.data() + (state.pool + static_cast<std::size_t>(0));
     for (int g = plan_.first_gain; g < spot; ++g)
       add_scaled(
@@ -204,25 +198,24 @@ class Sweep {
     for (std::size_t k = 0; k < K; ++k) out[k] = base_[r * K + k] + row.beyond[k];
     if (down < down_count) {
       const int start = row.smallest;
-      add_products(out, keep(row, start), block(down + 1, line, 0) + (own + start - 1),
-                   spots_short_of(line), to_go - start);
+      add_products(out, keep(row, start), value_at(down + 1, line, own + start), to_go - start);
       return;
     }
     add_scaled(out, 1, short_.data() + place_index(line, own) * K);
     decide(line, own, out);
   }
 
-  // out[k] += sum of p[i] v[k * stride + i].
-  static void add_products(double* out, const double* p, const double* v, int stride, int count) {
-    using Four = Eigen::Array4d;
-    using Load = Eigen::Map<const Four>;
-    const int fours = count & ~3;
-    for (std::size_t k = 0; k < K; ++k, v += stride) {
-      Four sum = Four::Zero();
-      for (int i = 0; i < fours; i += 4) sum += Load(p + i) * Load(v + i);
-      for (int i = fours; i < count; ++i) sum[i & 3] += p[i] * v[i];
-      out[k] += (sum[0] + sum[1]) + (sum[2] + sum[3]);
-    }
+  // out += sum of p[i] * v[i], in several sums at a time for few columns.
+  static void add_products(double* out, const double* p, const double* v, int terms) {
+    constexpr std::size_t lanes = K <= 4 ? 4 : 1;
+    const auto count = static_cast<std::size_t>(terms);
+    std::array<Columns, lanes> sum;
+    sum.fill(Columns::Zero());
+    std::size_t i = 0;
+    for (; i + lanes <= count; i += lanes)
+      for (std::size_t u = 0; u < lanes; ++u) sum[u] += p[i + u] * Load(v + (i + u) * K);
+    for (; i < count; ++i) sum[0] += p[i] * Load(v + i * K);
+    for (const Columns& part : sum) Store(out) += part;
   }
 
   // Brings the row's sum over gains that make a first down to gains of `to_go` and more.
@@ -287,8 +280,7 @@ class Sweep {
     if (down == down_count)
       return add_scaled(sum, move.probability,
                         rewards_.downs.data() + static_cast<std::size_t>(field_length - own) * K);
-    for (std::size_t k = 0; k < K; ++k)
-      sum[k] += move.probability * block(down + 1, line, k)[own - 1];
+    add_scaled(sum, move.probability, value_at(down + 1, line, own));
   }
 
   // Adds replays of the same down. Spots are taken from the own goal outward, so that penalties on
@@ -301,22 +293,21 @@ class Sweep {
 
   double replay_pass(int down, int line) {
     const double play_on = 1 - plan_.half_hazard;
-    double change = 0;
-    for (int own = 1; own <= spots_short_of(line); ++own) {
-      std::array<double, K> sum;
-      std::copy_n(settled_at(own), K, sum.data());
+    const int last = spots_short_of(line);
+    double* line_values = value_at(down, line, 1) - K;
+    Columns change = Columns::Zero();
+    for (int own = 1; own <= last; ++own) {
+      Columns sum = Load(settled_at(own));
       for (const Move& move : penalties_at(down, line, own).replay) {
-        if (move.own_yard > spots_short_of(line)) break;
-        for (std::size_t k = 0; k < K; ++k)
-          sum[k] += play_on * move.probability * block(down, line, k)[move.own_yard - 1];
+        if (move.own_yard > last) break;
+        sum += (play_on * move.probability) *
+               Load(line_values + static_cast<std::size_t>(move.own_yard) * K);
       }
-      for (std::size_t k = 0; k < K; ++k) {
-        double& value = block(down, line, k)[own - 1];
-        change = std::max(change, std::abs(sum[k] - value));
-        value = sum[k];
-      }
+      Store value(line_values + static_cast<std::size_t>(own) * K);
+      change = change.max((sum - value).abs());
+      value = sum;
     }
-    return change;
+    return change.maxCoeff();
   }
 
   // Hands the values of new series (and the first down itself) to the lines that follow; in the
@@ -332,8 +323,7 @@ class Sweep {
   void publish(int spot, int as_if) {
     double* first = first_at(field_length - spot);
     for (std::size_t k = 0; k < K; ++k)
-      first[k] = block(1, line_of_series(as_if), k)[field_length - as_if - 1] +
-                 rewards_.first_down[k];
+      first[k] = value_[state_index(first_down_at(as_if)) * K + k] + rewards_.first_down[k];
   }
 
   const Plan& plan_;
@@ -341,7 +331,7 @@ class Sweep {
   const Rewards& rewards_;
   const FourthDownPlan& policy_;
   FourthDownPlan* chosen_ = nullptr;
-  std::vector<double> value_;  // [down][line][column][own yard]
+  std::vector<double> value_;  // [state][column]
   std::vector<double> first_;  // [own yard][column]: a new series there
   std::vector<RowState> rows_;
   std::vector<double> base_;       // [row][column]
