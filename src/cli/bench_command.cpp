@@ -1,6 +1,7 @@
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 
+#include <callfit/base/random.hpp>
 #include <callfit/drive/signature.hpp>
 #include <callfit/profile/player.hpp>
 
@@ -19,10 +20,14 @@ Options bench_options() {
        "prints its signature: two numbers that change only when results change. The first comes "
        "from drives drawn at random, the second from the exact values rounded to 1e-9.",
        "  callfit bench"});
-  options.with_json().with_draws(2000);
+  options.with_json();
   add_setting_options(options);
   options.add()("sample", po::value<std::uint64_t>()->default_value(1'000'000)->value_name("N"),
-                "drives to play at random");
+                "drives to play at random")(
+      "seed", po::value<std::uint64_t>()->default_value(default_seed)->value_name("N"),
+      "seed of the random drives")("threads",
+                                   po::value<std::uint64_t>()->default_value(0)->value_name("N"),
+                                   "threads, 0: one a core; changes nothing but the time");
   return options;
 }
 
@@ -31,7 +36,7 @@ Options bench_options() {
 int bench_command(const Words& words) {
   const auto values = bench_options().parse(words);
   if (!values) return exit_ok;
-  const Setting setting = load_setting((*values)["setting"].as<std::string>());
+  const Setting setting = load_setting(text_of(*values, "setting"));
   const Scheme average = load_average_scheme(setting);
   const Matchup matchup = make_matchup(setting, average, average, drive_options_of(*values));
   const SampleOptions options{seed_of(*values), (*values)["sample"].as<std::uint64_t>(),

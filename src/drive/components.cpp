@@ -31,7 +31,7 @@ class Sources {
 
   const YardPmf& of(const ShiftedGain& gain) {
     const auto [entry, is_new] = known_.try_emplace({gain.part, gain.family});
-    if (is_new) entry->second = gain_pmf(population_of(gain, setting_), bins_of(gain, player_));
+    if (is_new) entry->second = source_of(gain, setting_, player_);
     return entry->second;
   }
 
@@ -48,6 +48,10 @@ YardPmf up_to(const YardPmf& pmf, int top) {
 }
 
 }  // namespace
+
+YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player) {
+  return gain_pmf(population_of(gain, setting), bins_of(gain, player));
+}
 
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
   const int first = depth.first + after_catch.first;

@@ -7,12 +7,18 @@
 
 namespace callfit::drive {
 
+/// The player's gains before the shift.
+YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player);
+
 /// Depth plus yards after the catch where no end zone is near: gains up to the component's top.
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top);
 
 class Components {
  public:
   Components(const Plan& plan, const Player& player);
+
+  /// By Plan::gains.
+  const YardPmf& shifted_gain(std::size_t gain) const { return shifted_[gain]; }
 
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
