@@ -14,6 +14,7 @@ constexpr std::array table{
     Command{"drives", "play out drives: points, results, plays", drives_command},
     Command{"compare", "profiles against schemes: fit, points and who is ahead", compare_command},
     Command{"graphic", "draw the picture", graphic_command},
+    Command{"bench", "a signature that changes only when results change", bench_command},
 };
 
 }  // namespace

@@ -25,6 +25,7 @@ struct Command {
 std::span<const Command> commands();
 
 int answer_command(const Words& words);
+int bench_command(const Words& words);
 int check_command(const Words& words);
 int compare_command(const Words& words);
 int drives_command(const Words& words);

@@ -117,27 +117,23 @@ class Compiler {
 
   void fill_near_goal(const Slice& slice, const Slice& open, const ContextChances& chances,
                       ClassTable& out) const {
-    const auto count = static_cast<std::size_t>(slice.count);
-    const std::span<double> keep(out.keep.data() + slice.offset, count);
-    const std::span<double> fumble(out.fumble.data() + slice.offset, count);
-    std::copy_n(out.keep.data() + open.offset, count, keep.data());
-    std::copy_n(out.fumble.data() + open.offset, count, fumble.data());
+    double* keep = out.keep.data() + slice.offset;
+    double* fumble = out.fumble.data() + slice.offset;
+    std::copy_n(out.keep.data() + open.offset, slice.count, keep);
+    std::copy_n(out.fumble.data() + open.offset, slice.count, fumble);
+    const int spot = slice.yards_to_goal;
     for (const auto& [component, kept, fumbled] : chances.weights) {
       if (!plan_.components[component].is_catch()) continue;
-      if (components_.add_change_near_goal(component, slice.yards_to_goal, kept, keep))
-        components_.add_change_near_goal(component, slice.yards_to_goal, fumbled, fumble);
-      else
-        uncatchable(component, slice.yards_to_goal, kept, fumbled, keep, fumble);
+      const bool catchable =
+          components_.add_change_near_goal(component, spot, kept, keep - plan_.first_gain);
+      components_.add_change_near_goal(component, spot, fumbled, fumble - plan_.first_gain);
+      if (!catchable) keep[-plan_.first_gain] += kept + fumbled;
     }
     // Differences of equal sums may leave -1e-19 where nothing is left.
-    for (double& p : keep) p = std::max(p, 0.0);
-    for (double& p : fumble) p = std::max(p, 0.0);
-  }
-
-  void uncatchable(std::size_t component, int spot, double kept, double fumbled,
-                   std::span<double> keep, std::span<double> fumble) const {
-    components_.add_change_near_goal(component, spot, fumbled, fumble);
-    keep[static_cast<std::size_t>(-plan_.first_gain)] += kept + fumbled;
+    for (int i = 0; i < slice.count; ++i) {
+      keep[i] = std::max(keep[i], 0.0);
+      fumble[i] = std::max(fumble[i], 0.0);
+    }
   }
 
   void fill_touchdowns(const std::vector<ContextChances>& contexts, ClassTable& out) const {

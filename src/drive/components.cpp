@@ -1,19 +1,45 @@
 #include <drive/components.hpp>
 
 #include <algorithm>
+#include <map>
+#include <numeric>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
 
-YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player) {
-  if (gain.part == GainPart::scramble) return gain_pmf(setting.scramble_gain, player.scramble_bins);
-  if (gain.part == GainPart::sack) return gain_pmf(setting.sack_gain, player.sack_bins);
-  const FamilyPopulation& population = setting.families[gain.family];
-  const PlayerFamily& own = player.families[gain.family];
-  if (gain.part == GainPart::depth) return gain_pmf(*population.depth, own.depth_bins);
-  if (gain.part == GainPart::yac) return gain_pmf(*population.yac, own.yac_bins);
-  return gain_pmf(*population.run, own.run_bins);
+const GainPopulation& population_of(const ShiftedGain& gain, const Setting& setting) {
+  if (gain.part == GainPart::scramble) return setting.scramble_gain;
+  if (gain.part == GainPart::sack) return setting.sack_gain;
+  const FamilyPopulation& family = setting.families[gain.family];
+  if (gain.part == GainPart::depth) return *family.depth;
+  return gain.part == GainPart::yac ? *family.yac : *family.run;
 }
+
+const std::vector<double>& bins_of(const ShiftedGain& gain, const Player& player) {
+  if (gain.part == GainPart::scramble) return player.scramble_bins;
+  if (gain.part == GainPart::sack) return player.sack_bins;
+  const PlayerFamily& family = player.families[gain.family];
+  if (gain.part == GainPart::depth) return family.depth_bins;
+  return gain.part == GainPart::yac ? family.yac_bins : family.run_bins;
+}
+
+// The player's gains before any shift, each worked out once.
+class Sources {
+ public:
+  Sources(const Setting& setting, const Player& player) : setting_(setting), player_(player) {}
+
+  const YardPmf& of(const ShiftedGain& gain) {
+    const auto [entry, is_new] = known_.try_emplace({gain.part, gain.family});
+    if (is_new) entry->second = source_of(gain, setting_, player_);
+    return entry->second;
+  }
+
+ private:
+  const Setting& setting_;
+  const Player& player_;
+  std::map<std::pair<GainPart, std::size_t>, YardPmf> known_;
+};
 
 YardPmf up_to(const YardPmf& pmf, int top) {
   YardPmf cut = pmf;
@@ -22,6 +48,10 @@ YardPmf up_to(const YardPmf& pmf, int top) {
 }
 
 }  // namespace
+
+YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player) {
+  return gain_pmf(population_of(gain, setting), bins_of(gain, player));
+}
 
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
   const int first = depth.first + after_catch.first;
@@ -38,9 +68,17 @@ YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
 }
 
 Components::Components(const Plan& plan, const Player& player) : plan_(plan) {
+  Sources sources(plan.setting, player);
   shifted_.reserve(plan.gains.size());
-  for (const ShiftedGain& gain : plan.gains)
-    shifted_.push_back(shifted(source_of(gain, plan.setting, player), gain.shift));
+  up_to_.resize(plan.gains.size());
+  for (std::size_t i = 0; i < plan.gains.size(); ++i) {
+    const ShiftedGain& gain = plan.gains[i];
+    shifted_.push_back(shifted(sources.of(gain), gain.shift));
+    if (gain.part != GainPart::depth) continue;
+    const std::vector<double>& p = shifted_.back().p;
+    up_to_[i].resize(p.size());
+    std::partial_sum(p.begin(), p.end(), up_to_[i].begin());
+  }
   gains_.reserve(plan.components.size());
   for (const Component& component : plan.components)
     gains_.push_back(component.is_catch()
@@ -49,24 +87,27 @@ Components::Components(const Plan& plan, const Player& player) : plan_(plan) {
 }
 
 bool Components::add_change_near_goal(std::size_t component, int yards_to_goal, double weight,
-                                      std::span<double> out) const {
-  const YardPmf& deep = depth(component);
+                                      double* out) const {
+  const Component& parts = plan_.components[component];
+  const YardPmf& deep = shifted_[parts.gain];
   if (deep.last() < yards_to_goal) return true;
-  const YardPmf& after = shifted_[plan_.components[component].yac];
-  const int longest = yards_to_goal + plan_.setting.rules.end_zone_depth - 1;
-  double reached = 0;
-  for (int d = deep.first; d <= std::min(longest, deep.last()); ++d) reached += deep.at(d);
+  const YardPmf& after = shifted_[parts.yac];
+  const int longest = std::min(yards_to_goal + plan_.setting.rules.end_zone_depth - 1, deep.last());
+  const double reached = longest < deep.first
+                             ? 0.0
+                             : up_to_[parts.gain][static_cast<std::size_t>(longest - deep.first)];
   const YardPmf& open = gains(component);
   const double scale = reached > 0 ? weight * (1 / reached - 1) : -weight;
   const int last = std::min(yards_to_goal - 1, open.last());
-  for (int g = open.first; g <= last; ++g)
-    out[static_cast<std::size_t>(g - plan_.first_gain)] += scale * open.at(g);
+  const double* p = open.p.data();
+  for (int g = open.first; g <= last; ++g) out[g] += scale * *p++;
   if (reached <= 0) return false;
   // Catches in the end zone score whatever follows; the open field counted those that lost ground.
-  for (int d = yards_to_goal; d <= std::min(longest, deep.last()); ++d)
-    for (int g = d + after.first; g < yards_to_goal; ++g)
-      out[static_cast<std::size_t>(g - plan_.first_gain)] -=
-          weight / reached * deep.at(d) * after.at(g - d);
+  for (int d = std::max(yards_to_goal, deep.first); d <= longest; ++d) {
+    const double caught = weight / reached * deep.at(d);
+    const double* lost = after.p.data();
+    for (int g = d + after.first; g < yards_to_goal; ++g) out[g] -= caught * *lost++;
+  }
   return true;
 }
 

@@ -7,6 +7,9 @@
 
 namespace callfit::drive {
 
+/// The player's gains before the shift.
+YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player);
+
 /// Depth plus yards after the catch where no end zone is near: gains up to the component's top.
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top);
 
@@ -14,25 +17,25 @@ class Components {
  public:
   Components(const Plan& plan, const Player& player);
 
+  /// By Plan::gains.
+  const YardPmf& shifted_gain(std::size_t gain) const { return shifted_[gain]; }
+
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
 
   /// Completions of this component at a spot so near the goal that throws are cut short by the
   /// back line (depth <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in
-  /// the end zone. Adds (gains there - gains in the open field) * weight to `out`, which starts at
-  /// `first_gain` and ends at yards_to_goal - 1. Returns false, adding minus the open field, when
-  /// no throw is short enough: nothing can be completed.
+  /// the end zone. Adds (gains there - gains in the open field) * weight to `out`, which is indexed
+  /// by the gain itself, Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the
+  /// open field, when no throw is short enough: nothing can be completed.
   bool add_change_near_goal(std::size_t component, int yards_to_goal, double weight,
-                            std::span<double> out) const;
-
-  const YardPmf& depth(std::size_t component) const {
-    return shifted_[plan_.components[component].gain];
-  }
+                            double* out) const;
 
  private:
   const Plan& plan_;
-  std::vector<YardPmf> shifted_;  // by Plan::gains
-  std::vector<YardPmf> gains_;    // by Plan::components
+  std::vector<YardPmf> shifted_;            // by Plan::gains
+  std::vector<std::vector<double>> up_to_;  // by Plan::gains: sums of a depth's probabilities
+  std::vector<YardPmf> gains_;              // by Plan::components
 };
 
 }  // namespace callfit::drive

@@ -28,7 +28,9 @@ ClassPoints solve_class_points(const Table& table, std::size_t quality) {
   Sweep<2> sweep(plan, table.classes[quality], plan.point_rewards, out.policy);
   if (plan.options.policy == FourthDownPolicy::best) sweep.maximise_net(out.policy);
   sweep.solve();
-  out.values = sweep.values();
+  for (int y = 1; y <= last_spot; ++y)
+    for (std::size_t c = 0; c < 2; ++c)
+      out.first_and_ten[static_cast<std::size_t>(y)][c] = sweep.value(first_down_at(y), c);
   out.sweeps = sweep.sweeps();
   return out;
 }
@@ -69,8 +71,7 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
       for (int y = 1; y <= last_spot; ++y)
         for (std::size_t c = 0; c < count; ++c)
           out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
-              class_weight(plan, k) *
-              sweep.values()[state_index(first_down_at(y)) * columns_at_once + c];
+              class_weight(plan, k) * sweep.value(first_down_at(y), c);
     }
   }
   return out;
@@ -85,6 +86,18 @@ std::vector<Column> all_columns(const Plan& plan) {
   columns.push_back(first_downs_column());
   columns.push_back(plays_column());
   return columns;
+}
+
+std::vector<double> by_state(const Sweep<full_columns>& sweep) {
+  std::vector<double> values(state_count * full_columns);
+  for (int down = 1; down <= down_count; ++down)
+    for (int y = 1; y <= last_spot; ++y)
+      for (int to_go = 1; to_go <= y; ++to_go) {
+        const DriveState state{down, to_go, y};
+        for (std::size_t c = 0; c < full_columns; ++c)
+          values[state_index(state) * full_columns + c] = sweep.value(state, c);
+      }
+  return values;
 }
 
 DriveValues to_values(const std::array<double, full_columns>& sum) {
@@ -130,7 +143,7 @@ ExactDrives solve(const DriveModel& model) {
     drive::Sweep<drive::full_columns> sweep(*table.plan, table.classes[k], rewards,
                                             solution->policy[k]);
     sweep.solve();
-    solution->values.push_back(sweep.values());
+    solution->values.push_back(drive::by_state(sweep));
   }
   return ExactDrives(std::move(solution));
 }
@@ -166,11 +179,10 @@ PointValues solve_points(const DriveModel& model) {
   const drive::Table& table = model.table();
   for (std::size_t k = 0; k < table.classes.size(); ++k) {
     const double weight = drive::class_weight(*table.plan, k);
-    const auto values = drive::solve_class_points(table, k).values;
-    for (int y = 1; y <= drive::last_spot; ++y) {
-      const double* at = values.data() + drive::state_index(first_down_at(y)) * 2;
-      out.points[static_cast<std::size_t>(y)] += weight * at[0];
-      out.net_points[static_cast<std::size_t>(y)] += weight * at[drive::net_index];
+    const drive::ClassPoints solved = drive::solve_class_points(table, k);
+    for (std::size_t y = 1; y < drive::field_length; ++y) {
+      out.points[y] += weight * solved.first_and_ten[y][0];
+      out.net_points[y] += weight * solved.first_and_ten[y][drive::net_index];
     }
   }
   return out;

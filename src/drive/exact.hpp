@@ -3,6 +3,7 @@
 
 #include <drive/sweep.hpp>
 
+#include <array>
 #include <memory>
 #include <vector>
 
@@ -20,9 +21,9 @@ struct Solution {
   std::vector<std::vector<double>> values;  ///< [class][state_index * full_columns + column]
 };
 
-/// Values of {points, net} of a class, and what it does on fourth down.
+/// Values of {points, net} of a class at first and ten, and what it does on fourth down.
 struct ClassPoints {
-  std::vector<double> values;  ///< [state_index * 2 + column]
+  std::array<std::array<double, 2>, field_length> first_and_ten{};  ///< [yards_to_goal][column]
   FourthDownPlan policy;
   int sweeps = 0;
 };

@@ -43,7 +43,7 @@ class ClassBuilder {
 
   ClassSampler build(const FourthDownPlan& policy) {
     for (const Slice& slice : plan_.slices) add_slice(slice);
-    for (std::size_t c = 0; c < plan_.contexts.size(); ++c) out_.depth.push_back(depths(c));
+    for (const Slice& slice : plan_.slices) out_.depth.push_back(depths(slice.context));
     for (std::size_t s = 0; s < state_count; ++s) out_.states.push_back(state(s));
     for (const FourthDownShares& shares : policy)
       out_.fourth_down.push_back({threshold(shares.go), threshold(shares.go + shares.punt)});
@@ -112,7 +112,8 @@ class ClassBuilder {
 Sampler make_sampler(const Table& table) {
   const Plan& plan = *table.plan;
   Sampler sampler;
-  sampler.table = &table;
+  sampler.first_gain = plan.first_gain;
+  sampler.missed_kick = plan.endings.missed_kick;
   const std::vector<FourthDownPlan> policies = policies_of(table);
   Outcomes classes;
   for (std::size_t k = 0; k < table.classes.size(); ++k) {

@@ -44,12 +44,13 @@ struct ClassSampler {
 };
 
 struct Sampler {
-  const Table* table = nullptr;
   AliasTable quality;
   std::vector<ClassSampler> classes;
   std::vector<std::array<AliasTable, field_length>> penalty;        ///< [set][own yard]
   std::array<AliasTable, field_length> punt, interception, fumble;  ///< slots, by yards to goal
   std::array<std::uint32_t, field_length> kick_made{};
+  std::array<Slot, field_length> missed_kick{};
+  int first_gain = 0;
   std::uint32_t half = 0;  ///< of 2^32: the half ends before the snap
 };
 

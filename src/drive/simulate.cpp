@@ -18,23 +18,45 @@ constexpr std::uint64_t drives_per_unit = 16'384;
 
 class DrawnDrive {
  public:
-  DrawnDrive(const Sampler& sampler, const Stream& stream) : sampler_(sampler), stream_(stream) {}
-
-  void start(const DriveState& state, std::size_t quality) {
-    quality_ = quality;
-    down_ = state.down;
-    own_ = field_length - state.yards_to_goal;
-    line_ = state.yards_to_goal - state.to_go;
+  DrawnDrive(const Sampler& sampler, const Stream& stream, const DriveState& state,
+             std::size_t quality)
+      : sampler_(&sampler),
+        tables_(&sampler.classes[quality]),
+        stream_(stream),
+        down_(state.down),
+        own_(field_length - state.yards_to_goal) {
+    set_line(state.yards_to_goal - state.to_go);
   }
 
-  DriveEnd run() {
-    while (!over_) snap();
-    return end_;
+  bool over() const { return over_; }
+  const DriveEnd& end() const { return end_; }
+
+  void snap() {
+    const std::uint64_t bits = stream_();
+    const StateEntry& entry = tables_->states[state()];
+    if (sampler_->half > 0 && draw() < sampler_->half)
+      return finish(DriveResult::end_of_half, half_slot);
+    if (static_cast<std::uint32_t>(bits) < entry.penalty) return penalty(entry);
+    if (down_ == down_count && kicks()) return;
+    ++end_.plays;
+    const Outcome outcome = pick(tables_->columns.data() + entry.first_column, entry.bits,
+                                 static_cast<std::uint32_t>(bits >> 32));
+    if (outcome >= first_special) return special(entry, outcome);
+    move_to(own_ + outcome + sampler_->first_gain);
   }
 
  private:
-  const ClassSampler& tables() const { return sampler_.classes[quality_]; }
   std::uint32_t draw() { return static_cast<std::uint32_t>(stream_() >> 32); }
+
+  std::size_t state() const {
+    return static_cast<std::size_t>(down_ - 1) * states_per_down + line_base_ +
+           static_cast<std::size_t>(own_ - 1);
+  }
+
+  void set_line(int line) {
+    line_base_ = line_start(line);
+    last_short_ = spots_short_of(line);
+  }
 
   void finish(DriveResult how, Slot where) {
     end_.result = how;
@@ -42,33 +64,19 @@ class DrawnDrive {
     over_ = true;
   }
 
-  void snap() {
-    const std::uint64_t bits = stream_();
-    const StateEntry& entry = tables().states[state_index(down_, line_, own_)];
-    if (sampler_.half > 0 && draw() < sampler_.half)
-      return finish(DriveResult::end_of_half, half_slot);
-    if (static_cast<std::uint32_t>(bits) < entry.penalty) return penalty(entry);
-    if (down_ == down_count && kicks()) return;
-    ++end_.plays;
-    const Outcome outcome = pick(tables().columns.data() + entry.first_column, entry.bits,
-                                 static_cast<std::uint32_t>(bits >> 32));
-    if (outcome >= first_special) return special(entry, outcome);
-    move_to(own_ + outcome + sampler_.table->plan->first_gain);
-  }
-
   // The ball is down at `own` after a play.
   void move_to(int own) {
     if (own >= field_length) return finish(DriveResult::touchdown, kickoff_slot);
     if (own <= 0) return finish(DriveResult::safety, safety_slot);
     own_ = own;
-    if (own > spots_short_of(line_)) return new_series();
+    if (own > last_short_) return new_series();
     next_down();
   }
 
   void new_series() {
     ++end_.first_downs;
     down_ = 1;
-    line_ = line_of_series(field_length - own_);
+    set_line(line_of_series(field_length - own_));
   }
 
   void next_down() {
@@ -79,51 +87,52 @@ class DrawnDrive {
 
   bool kicks() {
     const auto spot = static_cast<std::size_t>(field_length - own_);
-    const FourthDownThresholds& choice = tables().fourth_down[place_index(line_, own_)];
+    const FourthDownThresholds& choice =
+        tables_->fourth_down[line_base_ + static_cast<std::size_t>(own_ - 1)];
     const std::uint32_t chosen = draw();
     if (chosen < choice.go) return false;
     if (chosen < choice.punt) {
-      finish(DriveResult::punt, pick(sampler_.punt[spot], draw()));
-    } else if (draw() < sampler_.kick_made[spot]) {
+      finish(DriveResult::punt, pick(sampler_->punt[spot], draw()));
+    } else if (draw() < sampler_->kick_made[spot]) {
       finish(DriveResult::field_goal, kickoff_slot);
     } else {
-      finish(DriveResult::missed_field_goal, sampler_.table->plan->endings.missed_kick[spot]);
+      finish(DriveResult::missed_field_goal, sampler_->missed_kick[spot]);
     }
     return true;
   }
 
   void special(const StateEntry& entry, Outcome outcome) {
     if (outcome == scored) return finish(DriveResult::touchdown, kickoff_slot);
-    if (outcome == intercepted) return interception();
-    const int gain = pick(tables().fumble[entry.slice], draw()) + sampler_.table->plan->first_gain;
+    if (outcome == intercepted) return interception(entry);
+    const int gain = pick(tables_->fumble[entry.slice], draw()) + sampler_->first_gain;
     const int spot = field_length - own_ - gain;
     if (spot <= 0) return finish(DriveResult::touchdown, kickoff_slot);
     const auto where = static_cast<std::size_t>(std::min(spot, last_spot));
-    finish(DriveResult::fumble, pick(sampler_.fumble[where], draw()));
+    finish(DriveResult::fumble, pick(sampler_->fumble[where], draw()));
   }
 
-  void interception() {
-    const Plan& plan = *sampler_.table->plan;
-    const Row& row = plan.rows[plan.row_of[state_index(down_, line_, own_)]];
-    const int depth = pick(tables().depth[row.context], draw()) - depth_offset;
-    const auto where = static_cast<std::size_t>(interception_spot(row.yards_to_goal, depth));
-    finish(DriveResult::interception, pick(sampler_.interception[where], draw()));
+  void interception(const StateEntry& entry) {
+    const int depth = pick(tables_->depth[entry.slice], draw()) - depth_offset;
+    const auto where = static_cast<std::size_t>(interception_spot(field_length - own_, depth));
+    finish(DriveResult::interception, pick(sampler_->interception[where], draw()));
   }
 
   void penalty(const StateEntry& entry) {
     const Outcome outcome =
-        pick(sampler_.penalty[entry.penalty_set][static_cast<std::size_t>(own_)], draw());
+        pick(sampler_->penalty[entry.penalty_set][static_cast<std::size_t>(own_)], draw());
     const auto kind = static_cast<PenaltyKind>(outcome >> penalty_kind_shift);
     own_ = outcome & ((1 << penalty_kind_shift) - 1);
     if (kind == PenaltyKind::next_down) ++end_.plays;
-    if (kind == PenaltyKind::first_down || own_ > spots_short_of(line_)) return new_series();
+    if (kind == PenaltyKind::first_down || own_ > last_short_) return new_series();
     if (kind == PenaltyKind::next_down) next_down();
   }
 
-  const Sampler& sampler_;
+  const Sampler* sampler_;
+  const ClassSampler* tables_;
   Stream stream_;
-  std::size_t quality_ = 0;
-  int down_ = 1, line_ = 0, own_ = 1;
+  std::size_t line_base_ = 0;  // index of the line's first place
+  int last_short_ = 0;         // own yard of the line's last place
+  int down_, own_;
   bool over_ = false;
   DriveEnd end_;
 };
@@ -138,22 +147,41 @@ struct Starts {
   }
 };
 
+DrawnDrive drawn_drive(const Sampler& sampler, const Starts& starts, std::uint64_t seed,
+                       std::uint64_t drive) {
+  Stream stream(seed, Purpose::drive_outcome, drive);
+  const std::uint64_t bits = stream();
+  const std::size_t quality = pick(sampler.quality, static_cast<std::uint32_t>(bits >> 32));
+  return {sampler, stream, starts.draw(static_cast<std::uint32_t>(bits)), quality};
+}
+
+// Several drives are in flight at a time, a snap each in turn, so that one waits for memory while
+// another computes. The order of snaps does not matter: every drive has its own stream.
 Tally play_unit(const Sampler& sampler, const Starts& starts, std::uint64_t seed,
                 std::uint64_t first, std::uint64_t last) {
+  constexpr std::uint64_t in_flight = 8;
   Tally tally;
-  for (std::uint64_t drive = first; drive < last; ++drive) {
-    Stream stream(seed, Purpose::drive_outcome, drive);
-    const std::uint64_t bits = stream();
-    const std::size_t quality = pick(sampler.quality, static_cast<std::uint32_t>(bits >> 32));
-    DrawnDrive drawn(sampler, stream);
-    drawn.start(starts.draw(static_cast<std::uint32_t>(bits)), quality);
-    tally.add(drawn.run());
-  }
+  std::vector<DrawnDrive> flight;
+  std::uint64_t next = first;
+  for (; next < std::min(last, first + in_flight); ++next)
+    flight.push_back(drawn_drive(sampler, starts, seed, next));
+  while (!flight.empty())
+    for (std::size_t i = 0; i < flight.size(); ++i) {
+      flight[i].snap();
+      if (!flight[i].over()) continue;
+      tally.add(flight[i].end());
+      if (next < last) {
+        flight[i] = drawn_drive(sampler, starts, seed, next++);
+      } else {
+        flight[i] = flight.back();
+        flight.pop_back();
+      }
+    }
   return tally;
 }
 
-SampledValues play_all(const DriveModel& model, const Starts& starts, const SampleOptions& options,
-                       const Progress& progress) {
+Tally play_all(const DriveModel& model, const Starts& starts, const SampleOptions& options,
+               const Progress& progress) {
   const Sampler sampler = make_sampler(model.table());
   const std::uint64_t units = (options.drives + drives_per_unit - 1) / drives_per_unit;
   Tally total;
@@ -168,23 +196,38 @@ SampledValues play_all(const DriveModel& model, const Starts& starts, const Samp
         total.add(tally);
       },
       progress);
-  return to_values(total, model.table().plan->points, model.table().plan->net);
+  return total;
+}
+
+SampledValues values_of(const Tally& tally, const DriveModel& model) {
+  return to_values(tally, model.table().plan->points, model.table().plan->net);
+}
+
+Starts starts_over(const std::vector<double>& start_share) {
+  std::vector<WeightedOutcome> spots;
+  for (std::size_t y = 1; y < start_share.size(); ++y)
+    spots.push_back({static_cast<Outcome>(y), start_share[y]});
+  return {std::nullopt, make_alias(spots)};
 }
 
 }  // namespace
+
+Tally tally_over(const DriveModel& model, const std::vector<double>& start_share,
+                 const SampleOptions& options) {
+  return play_all(model, starts_over(start_share), options, {});
+}
+
 }  // namespace drive
 
 SampledValues simulate(const DriveModel& model, const DriveState& start,
                        const SampleOptions& options, const Progress& progress) {
-  return drive::play_all(model, {start, {}}, options, progress);
+  return drive::values_of(drive::play_all(model, {start, {}}, options, progress), model);
 }
 
 SampledValues simulate_over(const DriveModel& model, const std::vector<double>& start_share,
                             const SampleOptions& options, const Progress& progress) {
-  std::vector<drive::WeightedOutcome> spots;
-  for (std::size_t y = 1; y < start_share.size(); ++y)
-    spots.push_back({static_cast<drive::Outcome>(y), start_share[y]});
-  return drive::play_all(model, {std::nullopt, drive::make_alias(spots)}, options, progress);
+  return drive::values_of(
+      drive::play_all(model, drive::starts_over(start_share), options, progress), model);
 }
 
 }  // namespace callfit

@@ -26,6 +26,10 @@ struct Tally {
   void add(const Tally& other);
 };
 
+/// Drives from shares of starting yards_to_goal, as simulate_over() draws them.
+Tally tally_over(const DriveModel& model, const std::vector<double>& start_share,
+                 const SampleOptions& options);
+
 /// Means and their standard errors: s / sqrt(n) with s^2 = (sum x^2 - n mean^2) / (n - 1).
 SampledValues to_values(const Tally& tally, const Column& points, const Column& net);
 

@@ -29,9 +29,11 @@ YardPmf shifted(const YardPmf& pmf, double shift) {
   YardPmf out{pmf.first, std::vector<double>(pmf.p.size(), 0.0)};
   double at_least = std::accumulate(pmf.p.begin(), pmf.p.end(), 0.0);
   double moved = 1;
+  const double odds = std::exp(shift);
   for (std::size_t i = 0; i < pmf.p.size(); ++i) {
     at_least = i + 1 == pmf.p.size() ? 0.0 : std::max(0.0, at_least - pmf.p[i]);
-    const double moved_beyond = at_least > 0 ? shifted(std::min(at_least, 1.0), shift) : 0.0;
+    const double share = std::min(at_least, 1.0);
+    const double moved_beyond = odds * share / (1 - share + odds * share);
     out.p[i] = std::max(0.0, moved - moved_beyond);
     moved = moved_beyond;
   }

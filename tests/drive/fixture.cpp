@@ -258,14 +258,16 @@ DriveModel Game::model() const {
 
 Game game(const DriveOptions& options) {
   const Setting s = setting();
-  return {s, scheme(), average_net_values(s, scheme(), options.end_of_half), average_player(s), options};
+  static const NetValues net = average_net_values(s, scheme(), true);  // same for every option
+  return {s, scheme(), net, average_player(s), options};
 }
 
 Game random_game(std::uint32_t seed, const DriveOptions& options) {
   Setting s = random_setting(seed);
   s.quality = {{1, s.quality[seed % 2].shifts}};
   const Scheme c = random_scheme(seed);
-  return {s, c, average_net_values(s, c, options.end_of_half), draw_from_population(s, seed, 0), options};
+  const NetValues net = average_net_values(s, c, options.end_of_half);
+  return {s, c, net, draw_from_population(s, seed, 0), options};
 }
 
 }  // namespace fixture

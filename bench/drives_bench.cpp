@@ -1,0 +1,149 @@
+// Speed of the drive engines beside references in the same run: the generator that feeds the Monte
+// Carlo engine, and Eigen's SparseLU on the same chain. docs/performance.md holds figures.
+#include "chain.hpp"
+#include "ratios.hpp"
+
+#include <callfit/base/random.hpp>
+#include <callfit/drive/drive.hpp>
+#include <callfit/io/scheme_file.hpp>
+#include <callfit/io/setting_file.hpp>
+#include <drive/exact.hpp>
+
+#include <cstdio>
+#include <exception>
+#include <string>
+
+using namespace callfit;
+
+namespace {
+
+std::string shipped(const std::string& file) {
+  return std::string(CALLFIT_SOURCE_DIR) + "/" + file;
+}
+
+/// The average professional quarterback in the average scheme.
+struct Workload {
+  Setting setting = read_setting(shipped("settings/pro.json"));
+  Scheme scheme = read_scheme(shipped("schemes/league-average.json"));
+  std::vector<std::size_t> families = places();
+  NetValues net = average_net_values(setting, scheme);
+  DrivePlan plan{scheme, families, setting, net};
+  Player player = average_player(setting);
+  DriveModel model = plan.compile(player);
+  std::vector<double> starts = start_shares(setting);
+
+ private:
+  std::vector<std::size_t> places() const {
+    std::vector<std::size_t> found;
+    for (const Family& family : scheme.families)
+      found.push_back(static_cast<std::size_t>(
+          setting.find_family(family.like.empty() ? family.id : family.like) -
+          setting.families.data()));
+    return found;
+  }
+};
+
+const Workload& workload() {
+  static const Workload shared;
+  return shared;
+}
+
+void generator_draws(benchmark::State& state) {
+  Stream stream(1, Purpose::drive_outcome, 0);
+  for (auto _ : state) benchmark::DoNotOptimize(stream());
+  state.SetItemsProcessed(state.iterations());
+}
+BENCHMARK(generator_draws);
+
+void sampled_plays(benchmark::State& state) {
+  const Workload& work = workload();
+  constexpr std::uint64_t drives = 1 << 20;
+  double plays = 0;
+  for (auto _ : state)
+    plays += simulate_over(work.model, work.starts, {1, drives, 1}).mean.plays * drives;
+  state.SetItemsProcessed(static_cast<std::int64_t>(plays));
+}
+BENCHMARK(sampled_plays)->Unit(benchmark::kMillisecond);
+
+void sampled_plays_threads(benchmark::State& state) {
+  const Workload& work = workload();
+  constexpr std::uint64_t drives = 1 << 20;
+  double plays = 0;
+  for (auto _ : state)
+    plays +=
+        simulate_over(work.model, work.starts, {1, drives, static_cast<unsigned>(state.range(0))})
+            .mean.plays *
+        drives;
+  state.SetItemsProcessed(static_cast<std::int64_t>(plays));
+}
+BENCHMARK(sampled_plays_threads)
+    ->Arg(1)
+    ->Arg(2)
+    ->Arg(4)
+    ->UseRealTime()
+    ->Unit(benchmark::kMillisecond);
+
+void exact_points(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(solve_points(workload().model));
+}
+BENCHMARK(exact_points)->Unit(benchmark::kMillisecond);
+
+void exact_points_one_class(benchmark::State& state) {
+  for (auto _ : state)
+    benchmark::DoNotOptimize(drive::solve_class_points(workload().model.table(), 0));
+}
+BENCHMARK(exact_points_one_class)->Unit(benchmark::kMillisecond);
+
+void exact_all_columns(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(solve(workload().model));
+}
+BENCHMARK(exact_all_columns)->Unit(benchmark::kMillisecond);
+
+void compile_table(benchmark::State& state) {
+  for (auto _ : state) benchmark::DoNotOptimize(workload().plan.compile(workload().player));
+}
+BENCHMARK(compile_table)->Unit(benchmark::kMillisecond);
+
+void table_and_points(benchmark::State& state) {
+  for (auto _ : state)
+    benchmark::DoNotOptimize(solve_points(workload().plan.compile(workload().player)));
+}
+BENCHMARK(table_and_points)->Unit(benchmark::kMillisecond);
+
+void make_plan(benchmark::State& state) {
+  const Workload& work = workload();
+  for (auto _ : state)
+    benchmark::DoNotOptimize(DrivePlan(work.scheme, work.families, work.setting, work.net));
+}
+BENCHMARK(make_plan)->Unit(benchmark::kMillisecond);
+
+void net_values(benchmark::State& state) {
+  for (auto _ : state)
+    benchmark::DoNotOptimize(average_net_values(workload().setting, workload().scheme));
+}
+BENCHMARK(net_values)->Unit(benchmark::kMillisecond);
+
+// Factorising and solving for {points, net}; listing the outcomes is not counted.
+void sparse_lu_one_class(benchmark::State& state) {
+  const drive::Table& table = workload().model.table();
+  const auto chain = chain::list_outcomes(table, 0, drive::table_policy(*table.plan));
+  const Eigen::MatrixXd rewards = chain.r.leftCols(2);
+  for (auto _ : state) benchmark::DoNotOptimize(chain::absorbing_values(chain.q, rewards).eval());
+}
+BENCHMARK(sparse_lu_one_class)->Unit(benchmark::kMillisecond)->Iterations(1);
+
+}  // namespace
+
+int main(int count, char** words) {
+  benchmark::Initialize(&count, words);
+  if (benchmark::ReportUnrecognizedArguments(count, words)) return 2;
+  try {
+    RatioReporter reporter;
+    benchmark::RunSpecifiedBenchmarks(&reporter);
+    reporter.print_ratios();
+  } catch (const std::exception& error) {
+    std::fprintf(stderr, "%s\n", error.what());
+    return 1;
+  }
+  return 0;
+}

@@ -1,0 +1,35 @@
+#include "ratios.hpp"
+
+#include <cstdio>
+
+void RatioReporter::ReportRuns(const std::vector<Run>& runs) {
+  for (const Run& run : runs) {
+    if (run.error_occurred || run.run_type != Run::RT_Iteration) continue;
+    const auto items = run.counters.find("items_per_second");
+    const double per_iteration = run.cpu_accumulated_time / static_cast<double>(run.iterations);
+    seconds_[run.run_name.function_name + run.run_name.args] =
+        items == run.counters.end() ? per_iteration : 1 / items->second.value;
+  }
+  ConsoleReporter::ReportRuns(runs);
+}
+
+void RatioReporter::print_ratio(const std::string& what, const std::string& slow,
+                                const std::string& fast) const {
+  const auto a = seconds_.find(slow);
+  const auto b = seconds_.find(fast);
+  if (a != seconds_.end() && b != seconds_.end())
+    std::printf("%-62s %10.2f\n", what.c_str(), a->second / b->second);
+}
+
+void RatioReporter::print_ratios() const {
+  std::printf("\nRatios of CPU times in this run\n");
+  print_ratio("a sampled play, in 64-bit draws of its generator", "sampled_plays",
+              "generator_draws");
+  print_ratio("sparse LU of one class / exact points of one class", "sparse_lu_one_class",
+              "exact_points_one_class");
+  print_ratio("sparse LU of one class / table and exact points, all classes", "sparse_lu_one_class",
+              "table_and_points");
+  print_ratio("all 13 columns of the exact engine / points and net alone", "exact_all_columns",
+              "exact_points");
+  print_ratio("compiling a player's table / solving his points", "compile_table", "exact_points");
+}

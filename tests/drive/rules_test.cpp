@@ -1,0 +1,133 @@
+// Field constants, penalties and takeovers against the rule book.
+#include "fixture.hpp"
+
+#include <catch2/catch.hpp>
+#include <drive/plan.hpp>
+
+#include <cmath>
+#include <numeric>
+
+using namespace callfit;
+using drive::Takeover;
+
+namespace {
+
+double total(const Takeover& where) { return std::accumulate(where.begin(), where.end(), 0.0); }
+
+// The only move of a single certain penalty at a spot: the offence's own yard line.
+int moved_to(const Penalty& penalty, int yards_to_goal) {
+  const drive::PenaltyMoves moves = drive::penalty_moves({penalty}, {0}, yards_to_goal);
+  REQUIRE(moves.total == 1);
+  for (const auto* list : {&moves.replay, &moves.next_down, &moves.first_down})
+    if (!list->empty()) return list->front().own_yard;
+  return 0;
+}
+
+Penalty certain(Side side, int yards) {
+  Penalty penalty;
+  penalty.side = side;
+  penalty.probability = 1;
+  penalty.yards = {yards, {1}};
+  return penalty;
+}
+
+}  // namespace
+
+// The field is 100 yards between goal lines with end zones of 10 yards, and a drive has four downs
+// to gain ten yards (NFL rule 1-1; the downs: any rule book).
+TEST_CASE("the field and the downs are those of the rule book") {
+  CHECK(GameRules{}.end_zone_depth == 10);
+  CHECK(drive::field_length == 100);
+  CHECK(drive::down_count == 4);
+  CHECK(first_down_at(75).to_go == 10);
+  CHECK(first_down_at(10).to_go == 10);
+  CHECK(first_down_at(7).to_go == 7);
+  CHECK(GameRules{}.touchdown == 6);
+  CHECK(GameRules{}.field_goal == 3);
+  CHECK(GameRules{}.safety == 2);
+}
+
+// A kick is tried from 7 or 8 yards behind the line and the posts stand on the end line, 10 yards
+// behind the goal line: line + 17 or 18. The NFL's try from the 15 is a kick of 33 yards, which
+// means 18.
+TEST_CASE("a field goal's distance is the line plus eighteen yards") {
+  CHECK(15 + GameRules{}.kick_distance_beyond_line == 33);
+  Setting setting = fixture::setting();
+  setting.field_goal = {3.0, -0.1, 60};
+  const drive::Endings endings = drive::make_endings(setting);
+  CHECK(endings.kick_made[15] == Approx(1 / (1 + std::exp(0.3))));
+  CHECK(endings.kick_made[42] > 0);
+  CHECK(endings.kick_made[43] == 0);  // 61 yards: beyond the longest
+}
+
+// Missed kicks: the spot of the kick in the professional game, the line before it in college, never
+// inside the own 20 (rule 11-4-2, number from memory).
+TEST_CASE("missed field goals are taken over where the rules say") {
+  Setting setting = fixture::setting();
+  const drive::Endings spot = drive::make_endings(setting);
+  CHECK(spot.missed_kick[30] == 38);
+  CHECK(spot.missed_kick[5] == 20);
+  setting.rules.missed_kick_behind_line = 0;
+  const drive::Endings line = drive::make_endings(setting);
+  CHECK(line.missed_kick[30] == 30);
+  CHECK(line.missed_kick[5] == 20);
+}
+
+// "If the enforcement of a distance penalty would move the ball more than half the distance from
+// the spot of enforcement to the offender's goal line, the penalty shall be half the distance"
+// (NFL rule 14-2-1, number from memory).
+TEST_CASE("penalties are walked off, half the distance near a goal") {
+  CHECK(moved_to(certain(Side::offence, 10), 50) == 40);
+  CHECK(moved_to(certain(Side::offence, 10), 90) == 5);  // own 10: half of it
+  CHECK(moved_to(certain(Side::offence, 5), 91) == 5);   // own 9: 4 yards
+  CHECK(moved_to(certain(Side::offence, 5), 99) == 1);
+  CHECK(moved_to(certain(Side::defence, 15), 60) == 55);
+  CHECK(moved_to(certain(Side::defence, 15), 20) == 90);
+  CHECK(moved_to(certain(Side::defence, 5), 1) == 99);
+
+  Penalty spot = certain(Side::defence, 30);
+  spot.spot_foul = true;
+  CHECK(moved_to(spot, 50) == 80);
+  CHECK(moved_to(spot, 25) == 99);  // in the end zone: the 1-yard line
+
+  Penalty after = certain(Side::offence, 0);
+  after.move = {-7, {1}};
+  CHECK(moved_to(after, 50) == 43);
+}
+
+TEST_CASE("penalties replay the down, use it up or make a first down") {
+  Penalty penalty = certain(Side::defence, 5);
+  CHECK(drive::penalty_moves({penalty}, {0}, 50).replay.size() == 1);
+  penalty.down_counts = true;
+  CHECK(drive::penalty_moves({penalty}, {0}, 50).next_down.size() == 1);
+  penalty.automatic_first_down = true;
+  CHECK(drive::penalty_moves({penalty}, {0}, 50).first_down.size() == 1);
+  CHECK(drive::penalty_moves({penalty}, {}, 50).total == 0);
+}
+
+TEST_CASE("takeovers are shares, touchbacks go to the 20") {
+  Setting setting = fixture::setting();
+  const drive::Endings endings = drive::make_endings(setting);
+  for (std::size_t y = 1; y <= 99; ++y) {
+    CHECK(total(endings.punt[y]) == Approx(1).epsilon(1e-12));
+    CHECK(total(endings.interception[y]) == Approx(1).epsilon(1e-12));
+    CHECK(total(endings.fumble[y]) == Approx(1).epsilon(1e-12));
+  }
+  CHECK(endings.interception[0][20] == 1);
+  CHECK(endings.punt[40][20] >= 0.3);
+
+  setting.turnovers = {{3, {1}}, 0.25, {-4, {1}}, 0};
+  const drive::Endings certain_return = drive::make_endings(setting);
+  CHECK(certain_return.interception[60][63] == 0.75);
+  CHECK(certain_return.interception[60][drive::return_score_slot] == 0.25);
+  CHECK(certain_return.interception[98][99] == 0.75);
+  CHECK(certain_return.fumble[60][56] == 1);
+  CHECK(certain_return.fumble[2][1] == 1);
+}
+
+TEST_CASE("interceptions behind the goal line are touchbacks") {
+  CHECK(drive::interception_spot(30, 12) == 18);
+  CHECK(drive::interception_spot(30, 30) == 0);
+  CHECK(drive::interception_spot(30, 45) == 0);
+  CHECK(drive::interception_spot(97, -5) == 99);
+}
