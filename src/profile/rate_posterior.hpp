@@ -27,21 +27,23 @@ Nodes posterior_nodes(const Beta& prior, const std::vector<ShiftedCounts>& group
 /// The Beta with the nodes' mean and variance.
 Beta matched(const Nodes& nodes);
 
-/// The family's rate with all snaps in: exact when no group is shifted, else the Beta with the
-/// posterior's mean and variance.
-Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups);
+/// The family's rate with all snaps in: exact when no group is shifted, else the Beta with the mean
+/// and variance of the posterior's `nodes`.
+Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
+                    const Nodes& nodes);
 
-/// What a cell's estimate is made from.
+/// Rate counted at the setting's own level, moved there from the levels' shifts; `expected` where
+/// nothing was charted.
+double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected);
+
+/// What is known of a cell before its mean and interval are.
 struct CellQuestion {
-  Beta family_prior;
-  std::vector<ShiftedCounts> elsewhere;  ///< the family's snaps outside the cell
-  std::vector<ShiftedCounts> inside;     ///< shifts are the levels' alone
-  double shift = 0;                      ///< of the cell against the family
-  double kappa = 0;
+  Nodes family;                ///< posterior of the family's rate
+  double balanced_kappa = 0;   ///< of the cell around its shifted mean
+  double departure_snaps = 0;  ///< what its departure is worth
 };
 
-/// Fills counts.effective_*, mean and interval of `cell`. Every snap counts once: those elsewhere
-/// through the family's rate, those inside through the cell's own.
+/// Fills mean and interval from shift and departure.
 void estimate_cell(const CellQuestion& question, CellEstimate& cell);
 
 }  // namespace callfit
