@@ -149,9 +149,7 @@ class FamilyRates {
           counted_at_own_level(by_level(tally, r, cell), shifted(usual, known.shift)) -
           counted_at_own_level(by_level(tally, r, {}), usual);
     }
-    estimate_cell({family, balanced_kappa(table_, c, r, mix_),
-                   departure_snaps(estimate.counts, tally.counts(), c, mix_)},
-                  estimate);
+    estimate_cell(family, tally.counts(), table_, mix_, estimate);
     return estimate;
   }
 

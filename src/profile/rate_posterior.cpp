@@ -131,11 +131,14 @@ double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double exp
   return of > 0 ? std::clamp((posterior.a - prior.a) / of, 0.0, 1.0) : expected;
 }
 
-void estimate_cell(const CellQuestion& question, CellEstimate& cell) {
-  const double kappa = question.balanced_kappa;
-  const double of = question.departure_snaps;
+void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
+                   const ShellMix& mix, CellEstimate& cell) {
+  const auto c = static_cast<std::size_t>(cell.cell);
+  const auto r = static_cast<std::size_t>(cell.rate);
+  const double kappa = table[c][r] ? balanced_kappa(table, c, r, mix) : cell.kappa;
+  const double of = departure_snaps(cell.counts, all, c, mix);
   const Moments moments = total_moments(
-      question.family,
+      family,
       [&](double theta) {
         return cell_posterior(shifted(theta, cell.shift), kappa, theta + cell.departure, of).mean();
       },

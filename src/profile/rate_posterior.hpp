@@ -5,6 +5,7 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/beta.hpp>
 
+#include <array>
 #include <vector>
 
 namespace callfit {
@@ -36,14 +37,10 @@ Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
 /// nothing was charted.
 double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected);
 
-/// What is known of a cell before its mean and interval are.
-struct CellQuestion {
-  Nodes family;                ///< posterior of the family's rate
-  double balanced_kappa = 0;   ///< of the cell around its shifted mean
-  double departure_snaps = 0;  ///< what its departure is worth
-};
-
-/// Fills mean and interval from shift and departure.
-void estimate_cell(const CellQuestion& question, CellEstimate& cell);
+/// Fills mean and interval of a cell from its counts, shift, kappa and departure, with the
+/// posterior of the family's rate (`family`) integrated out. `all` are the family's counts of the
+/// rate.
+void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
+                   const std::array<double, shell_count>& mix, CellEstimate& cell);
 
 }  // namespace callfit
