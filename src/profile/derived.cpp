@@ -26,9 +26,9 @@ double completion_at_least(const YardPmf& depth, const YardPmf& after, int yards
 }
 
 // One family of one player, with its gain distributions laid out once.
-class Family {
+class Outcomes {
  public:
-  Family(const Player& player, const Setting& setting, std::size_t family)
+  Outcomes(const Player& player, const Setting& setting, std::size_t family)
       : own_(player.families[family]), setting_(setting), kind_(setting.families[family].kind) {
     const FamilyPopulation& population = setting.families[family];
     if (kind_ == FamilyKind::pass) {
@@ -83,7 +83,7 @@ std::vector<Spot> spots_of(const std::vector<Chart>& charts, const std::string& 
 
 double derived_rate(const Player& player, const Setting& setting, std::size_t family, Rate rate,
                     const std::vector<Spot>& spots) {
-  const Family own(player, setting, family);
+  const Outcomes own(player, setting, family);
   double sum = 0;
   for (const Spot& spot : spots)
     sum += rate == Rate::success ? own.success(spot) : own.explosive(spot);
