@@ -10,9 +10,12 @@ constexpr std::array table{
     Command{"check", "look for mistakes in charts, schemes, settings and profiles", check_command},
     Command{"profile", "turn charted snaps into rates with intervals", profile_command},
     Command{"scheme", "turn a coordinator's charted calls into a scheme", scheme_command},
+    Command{"setting", "estimate a setting's population from several charts", setting_command},
     Command{"fit", "hold a profile against what a scheme demands", fit_command},
     Command{"drives", "play out drives: points, results, plays", drives_command},
     Command{"compare", "profiles against schemes: fit, points and who is ahead", compare_command},
+    Command{"next", "which family to chart next", next_command},
+    Command{"trend", "follow a season game by game", trend_command},
     Command{"graphic", "draw the picture", graphic_command},
     Command{"bench", "a signature that changes only when results change", bench_command},
 };

@@ -31,7 +31,10 @@ int compare_command(const Words& words);
 int drives_command(const Words& words);
 int fit_command(const Words& words);
 int graphic_command(const Words& words);
+int next_command(const Words& words);
 int profile_command(const Words& words);
 int scheme_command(const Words& words);
+int setting_command(const Words& words);
+int trend_command(const Words& words);
 
 }  // namespace callfit::cli

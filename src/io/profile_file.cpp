@@ -56,8 +56,8 @@ std::optional<GainEstimate> gain_at(const Part& gains, const char* key,
 
 class FamilyReader {
  public:
-  FamilyReader(const Part& part, const FamilyPopulation& population)
-      : part_(part), population_(population) {}
+  FamilyReader(const Part& part, const Setting& setting, const FamilyPopulation& population)
+      : part_(part), setting_(setting), population_(population) {}
 
   FamilyProfile read() {
     family_.id = population_.id;
@@ -97,6 +97,7 @@ class FamilyReader {
     cell.rate = from_word<Rate>(part.text("rate")).value();
     cell.shift = part.number("shift");
     cell.kappa = part.number("kappa");
+    cell.departure = part.number("departure");
     cell.counts = counts_from(part);
     const auto r = static_cast<std::size_t>(cell.rate);
     if (!family_.rates[r]) {
@@ -105,7 +106,7 @@ class FamilyReader {
     }
     const std::optional<Interval> stored = interval_from(part);
     if (edited_[r] || !part.has("mean") || !stored) {
-      follow_family(*family_.rates[r], cell);
+      follow_family(*family_.rates[r], setting_, population_, cell);
     } else {
       cell.mean = part.number("mean");
       cell.interval = *stored;
@@ -114,6 +115,7 @@ class FamilyReader {
   }
 
   const Part& part_;
+  const Setting& setting_;
   const FamilyPopulation& population_;
   FamilyProfile family_;
   std::array<bool, rate_count> edited_{};
@@ -137,7 +139,7 @@ std::vector<FamilyProfile> families_from(const Part& families, const Setting& se
   for (const FamilyPopulation& population : setting.families) {
     known.push_back(population.id);
     if (families.has(population.id))
-      list.push_back(FamilyReader(families.at(population.id), population).read());
+      list.push_back(FamilyReader(families.at(population.id), setting, population).read());
     else
       families.faults.add(child(families.pointer, population.id), "is missing",
                           "build the profile again");

@@ -32,9 +32,10 @@ ordered_json rate_json(const RateEstimate& rate) {
 }
 
 ordered_json cell_json(const CellEstimate& cell) {
-  ordered_json entry{{"rate", word(cell.rate)}, {"cell", word(cell.cell)},
-                     {"mean", cell.mean},       {"interval90", interval_json(cell.interval)},
-                     {"shift", cell.shift},     {"kappa", cell.kappa}};
+  ordered_json entry{{"rate", word(cell.rate)},    {"cell", word(cell.cell)},
+                     {"mean", cell.mean},          {"interval90", interval_json(cell.interval)},
+                     {"shift", cell.shift},        {"kappa", cell.kappa},
+                     {"departure", cell.departure}};
   put_counts(cell.counts, entry);
   return entry;
 }

@@ -94,54 +94,62 @@ class FamilyRates {
       if (!population_.rates[r]) continue;
       const RatePopulation& rate = *population_.rates[r];
       const Beta prior = Beta::of_mean(rate.mean, rate.strength());
-      const Beta posterior = rate_posterior(prior, outside(tallies[r], r, {}));
+      const std::vector<ShiftedCounts> groups = all_groups(tallies[r], r);
+      const Nodes nodes = posterior_nodes(prior, groups);
+      const Beta posterior = rate_posterior(prior, groups, nodes);
       profile.rates[r] = RateEstimate{posterior.mean(), posterior.strength(), tallies[r].counts()};
       for (std::size_t c = 0; c < cell_count; ++c)
-        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], prior, static_cast<Cell>(c), r));
+        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], nodes, static_cast<Cell>(c), r));
     }
   }
 
  private:
-  // Groups of equal shift outside a cell; everything when no cell is given.
-  std::vector<ShiftedCounts> outside(const RateTally& tally, std::size_t r,
-                                     std::optional<Cell> cell) const {
+  // Groups of equal shift: by level and shell.
+  std::vector<ShiftedCounts> all_groups(const RateTally& tally, std::size_t r) const {
     const auto shells = shell_shifts(table_, r, population_.rates[r]->mean, mix_);
     std::vector<ShiftedCounts> groups;
     for (std::size_t level = 0; level < tally.levels(); ++level)
       for (std::size_t slot = 0; slot < shell_slots; ++slot) {
-        const RateCounts all = tally.at(level, slot);
-        const RateCounts in = cell ? tally.at(*cell, level, slot) : RateCounts{};
-        const double of = all.effective_of - in.effective_of;
-        if (of > 0)
+        const RateCounts counts = tally.at(level, slot);
+        if (counts.effective_of > 0)
           groups.push_back(
-              {levels_[level].shift[r] + shells[slot], all.effective_made - in.effective_made, of});
+              {levels_[level].shift[r] + shells[slot], counts.effective_made, counts.effective_of});
       }
     return groups;
   }
 
-  std::vector<ShiftedCounts> inside(const RateTally& tally, std::size_t r, Cell cell) const {
+  // Groups of equal level, shells together.
+  std::vector<ShiftedCounts> by_level(const RateTally& tally, std::size_t r,
+                                      std::optional<Cell> cell) const {
     std::vector<ShiftedCounts> groups;
     for (std::size_t level = 0; level < tally.levels(); ++level) {
       ShiftedCounts group{levels_[level].shift[r], 0, 0};
       for (std::size_t slot = 0; slot < shell_slots; ++slot) {
-        const RateCounts in = tally.at(cell, level, slot);
-        group.made += in.effective_made;
-        group.of += in.effective_of;
+        const RateCounts part = cell ? tally.at(*cell, level, slot) : tally.at(level, slot);
+        group.made += part.effective_made;
+        group.of += part.effective_of;
       }
       if (group.of > 0) groups.push_back(group);
     }
     return groups;
   }
 
-  CellEstimate cell(const RateTally& tally, const Beta& prior, Cell cell, std::size_t r) const {
+  CellEstimate cell(const RateTally& tally, const Nodes& family, Cell cell, std::size_t r) const {
+    const auto c = static_cast<std::size_t>(cell);
+    const CellRate& known = *table_[c][r];
     CellEstimate estimate;
     estimate.cell = cell;
     estimate.rate = static_cast<Rate>(r);
+    estimate.shift = known.shift;
+    estimate.kappa = known.kappa;
     estimate.counts = tally.counts(cell);
-    const CellRate& known = *table_[static_cast<std::size_t>(cell)][r];
-    estimate_cell(
-        {prior, outside(tally, r, cell), inside(tally, r, cell), known.shift, known.kappa},
-        estimate);
+    if (estimate.counts.effective_of > 0) {
+      const double usual = population_.rates[r]->mean;
+      estimate.departure =
+          counted_at_own_level(by_level(tally, r, cell), shifted(usual, known.shift)) -
+          counted_at_own_level(by_level(tally, r, {}), usual);
+    }
+    estimate_cell(family, tally.counts(), table_, mix_, estimate);
     return estimate;
   }
 

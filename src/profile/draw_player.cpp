@@ -22,8 +22,19 @@ struct Cells {
   }
 };
 
+// Posterior of a cell given its family's rate `theta` and the expectation `m` that follows from it.
+// Shells are balanced once drawn, so they bring their own snaps only.
+Beta given_family(const CellEstimate& cell, const FamilyProfile& family, double theta, double m,
+                  const ShellMix& mix) {
+  const auto c = static_cast<std::size_t>(cell.cell);
+  const RateCounts& all = family.rates[static_cast<std::size_t>(cell.rate)]->counts;
+  const double of =
+      c < shell_count ? cell.counts.effective_of : departure_snaps(cell.counts, all, c, mix);
+  return cell_posterior(m, cell.kappa, theta + cell.departure, of);
+}
+
 // A player whose every part is some value of the profile's part: `rate` of a RateEstimate, `cell`
-// of a CellEstimate whose expectation is known, `bins` of a GainEstimate.
+// of a CellEstimate with its posterior given the family's rate, `bins` of a GainEstimate.
 template <class RateValue, class CellValue, class Bins>
 Player player_of(const Profile& profile, const Setting& setting, const RateValue& rate,
                  const CellValue& cell, const Bins& bins) {
@@ -39,8 +50,9 @@ Player player_of(const Profile& profile, const Setting& setting, const RateValue
     for (std::size_t r = 0; r < rate_count; ++r)
       if (tape.rates[r]) family.rate[r] = rate(*tape.rates[r]);
     lay_out_cells(family, cells.known, mix,
-                  [&](std::size_t c, std::size_t r, const CellRate&, double expected) {
-                    return cell(*cells.estimate[c][r], expected);
+                  [&](std::size_t c, std::size_t r, const CellRate&, double m) {
+                    const CellEstimate& known = *cells.estimate[c][r];
+                    return cell(known, given_family(known, tape, family.rate[r], m, mix));
                   });
     family.depth_bins = bins_of(tape.depth);
     family.yac_bins = bins_of(tape.yac);
@@ -57,7 +69,7 @@ Player player_of(const Profile& profile, const Setting& setting, const RateValue
 Player mean_player(const Profile& profile, const Setting& setting) {
   return player_of(
       profile, setting, [](const RateEstimate& rate) { return rate.mean; },
-      [](const CellEstimate& cell, double) { return cell.mean; },
+      [](const CellEstimate& cell, const Beta&) { return cell.mean; },
       [](const GainEstimate& gain) {
         const double total = std::accumulate(gain.alpha.begin(), gain.alpha.end(), 0.0);
         std::vector<double> shares = gain.alpha;
@@ -74,11 +86,7 @@ Player draw_player(const Profile& profile, const Setting& setting, std::uint64_t
       [&](const RateEstimate& rate) {
         return draw(Beta::of_mean(rate.mean, rate.strength), stream);
       },
-      [&](const CellEstimate& cell, double expected) {
-        return draw(cell_posterior(expected, cell.kappa, cell.counts.effective_made,
-                                   cell.counts.effective_of),
-                    stream);
-      },
+      [&](const CellEstimate&, const Beta& posterior) { return draw(posterior, stream); },
       [&](const GainEstimate& gain) { return draw_dirichlet(gain.alpha, stream); });
 }
 

@@ -3,7 +3,6 @@
 #include <profile/cells.hpp>
 
 #include <cmath>
-#include <limits>
 
 namespace callfit {
 namespace {
@@ -69,12 +68,8 @@ double variance_of_mean_gain(const GainPopulation& gain, const YardPmf& pmf) {
   return sum / (gain.concentration + 1);
 }
 
-struct CellMoments {
-  double of_mean = 0;    // variance between players of the cell's expectation
-  double deviation = 0;  // mean variance of the cell around that expectation
-};
-
-CellMoments cell_moments(const RatePopulation& rate, const CellRate& cell) {
+// Variance between players of a cell's rate: that of its expectation, and around it.
+double cell_variance(const RatePopulation& rate, const CellRate& cell) {
   constexpr std::size_t points = 32;
   const Nodes nodes = beta_nodes(Beta::of_mean(rate.mean, rate.strength()), points);
   double first = 0;
@@ -84,19 +79,7 @@ CellMoments cell_moments(const RatePopulation& rate, const CellRate& cell) {
     first += nodes.weight[i] * m;
     second += nodes.weight[i] * m * m;
   }
-  return {second - first * first, (first - second) / (cell.kappa + 1)};
-}
-
-// Balancing takes out the part of the deviations that the shells have in common (first order).
-double shell_spread_squared(const CellTable& table, const ShellMix& mix, std::size_t cell,
-                            const RatePopulation& rate, std::size_t r) {
-  const CellRate none{0, std::numeric_limits<double>::infinity()};
-  double sum = cell_moments(rate, table[cell][r].value_or(none)).of_mean;
-  for (std::size_t s = 0; s < shell_count; ++s) {
-    const double share = s == cell ? 1 - mix[s] : mix[s];
-    if (table[s][r]) sum += share * share * cell_moments(rate, *table[s][r]).deviation;
-  }
-  return sum;
+  return second - first * first + (first - second) / (cell.kappa + 1);
 }
 
 double spread_of_rate(const Setting& setting, const FamilyPopulation& family, std::size_t r,
@@ -106,11 +89,9 @@ double spread_of_rate(const Setting& setting, const FamilyPopulation& family, st
   if (!cell) return rate.spread;
   const CellTable table = setting.cell_table(family);
   const auto c = static_cast<std::size_t>(*cell);
-  if (c < shell_count && differs_by_shell(table, r))
-    return std::sqrt(shell_spread_squared(table, shell_mix(setting), c, rate, r));
   if (!table[c][r]) return rate.spread;
-  const CellMoments moments = cell_moments(rate, *table[c][r]);
-  return std::sqrt(moments.of_mean + moments.deviation);
+  const double kappa = balanced_kappa(table, c, r, shell_mix(setting));
+  return std::sqrt(cell_variance(rate, {table[c][r]->shift, kappa}));
 }
 
 }  // namespace

@@ -89,14 +89,6 @@ Moments total_moments(const Nodes& nodes, const Mean& mean, const Variance& vari
   return {first, second - first * first + within};
 }
 
-// The cell's snaps as made/of at the setting's own level: what a Beta around the cell's expectation
-// `m` gains from them.
-ShiftedCounts at_own_level(const CellQuestion& question, double m) {
-  const Beta prior = Beta::of_mean(m, question.kappa);
-  const Beta posterior = near_posterior(prior, question.inside);
-  return {question.shift, posterior.a - prior.a, posterior.strength() - prior.strength()};
-}
-
 }  // namespace
 
 Beta near_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
@@ -127,33 +119,30 @@ Beta matched(const Nodes& nodes) {
   return Beta::of_moments(moments.mean, moments.variance);
 }
 
-Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
-  if (!any_shift(groups)) return with_counts(prior, groups);
-  return matched(posterior_nodes(prior, groups));
+Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
+                    const Nodes& nodes) {
+  return any_shift(groups) ? matched(nodes) : with_counts(prior, groups);
 }
 
-void estimate_cell(const CellQuestion& question, CellEstimate& cell) {
-  const Beta family = near_posterior(question.family_prior, question.elsewhere);
-  const double kappa = question.kappa;
-  const ShiftedCounts own = at_own_level(question, shifted(family.mean(), question.shift));
-  const auto posterior_at = [&](double theta) {
-    const double m = shifted(theta, question.shift);
-    return cell_posterior(m, kappa, own.made, own.of);
-  };
-  Nodes nodes = posterior_nodes(question.family_prior, question.elsewhere);
-  if (own.of > 0)
-    nodes = reweighted(std::move(nodes), [&](double theta) {
-      const double m = shifted(theta, question.shift);
-      const Beta after = posterior_at(theta);
-      return log_beta_function(after.a, after.b) - log_beta_function(kappa * m, kappa * (1 - m));
-    });
+double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected) {
+  const Beta prior = Beta::of_mean(expected, 1);
+  const Beta posterior = near_posterior(prior, groups);
+  const double of = posterior.strength() - prior.strength();
+  return of > 0 ? std::clamp((posterior.a - prior.a) / of, 0.0, 1.0) : expected;
+}
+
+void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
+                   const ShellMix& mix, CellEstimate& cell) {
+  const auto c = static_cast<std::size_t>(cell.cell);
+  const auto r = static_cast<std::size_t>(cell.rate);
+  const double kappa = table[c][r] ? balanced_kappa(table, c, r, mix) : cell.kappa;
+  const double of = departure_snaps(cell.counts, all, c, mix);
   const Moments moments = total_moments(
-      nodes, [&](double theta) { return posterior_at(theta).mean(); },
-      [&](double mean) { return mean * (1 - mean) / (kappa + own.of + 1); });
-  cell.shift = question.shift;
-  cell.kappa = kappa;
-  cell.counts.effective_made = own.made;
-  cell.counts.effective_of = own.of;
+      family,
+      [&](double theta) {
+        return cell_posterior(shifted(theta, cell.shift), kappa, theta + cell.departure, of).mean();
+      },
+      [&](double mean) { return mean * (1 - mean) / (kappa + of + 1); });
   cell.mean = moments.mean;
   cell.interval = interval90(Beta::of_moments(moments.mean, moments.variance));
 }

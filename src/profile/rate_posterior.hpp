@@ -5,6 +5,7 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/beta.hpp>
 
+#include <array>
 #include <vector>
 
 namespace callfit {
@@ -27,21 +28,19 @@ Nodes posterior_nodes(const Beta& prior, const std::vector<ShiftedCounts>& group
 /// The Beta with the nodes' mean and variance.
 Beta matched(const Nodes& nodes);
 
-/// The family's rate with all snaps in: exact when no group is shifted, else the Beta with the
-/// posterior's mean and variance.
-Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups);
+/// The family's rate with all snaps in: exact when no group is shifted, else the Beta with the mean
+/// and variance of the posterior's `nodes`.
+Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
+                    const Nodes& nodes);
 
-/// What a cell's estimate is made from.
-struct CellQuestion {
-  Beta family_prior;
-  std::vector<ShiftedCounts> elsewhere;  ///< the family's snaps outside the cell
-  std::vector<ShiftedCounts> inside;     ///< shifts are the levels' alone
-  double shift = 0;                      ///< of the cell against the family
-  double kappa = 0;
-};
+/// Rate counted at the setting's own level, moved there from the levels' shifts; `expected` where
+/// nothing was charted.
+double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected);
 
-/// Fills counts.effective_*, mean and interval of `cell`. Every snap counts once: those elsewhere
-/// through the family's rate, those inside through the cell's own.
-void estimate_cell(const CellQuestion& question, CellEstimate& cell);
+/// Fills mean and interval of a cell from its counts, shift, kappa and departure, with the
+/// posterior of the family's rate (`family`) integrated out. `all` are the family's counts of the
+/// rate.
+void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
+                   const std::array<double, shell_count>& mix, CellEstimate& cell);
 
 }  // namespace callfit

@@ -81,12 +81,12 @@ TEST_CASE("depth and yards after the catch stay apart where charted") {
     CHECK(added(*profile.families[pass_family].depth, depth)[depth.bin_of(12)] == Approx(1));
     CHECK(added(*profile.families[pass_family].yac, yac)[yac.bin_of(6)] == Approx(1));
   }
-  // Only the sum is known: both parts share it out.
+  // Only the sum is known: both parts share it out, each as half a snap.
   const Profile sum_only = build({gain(Result::complete, "throw", 18)}, setting);
   const auto depths = added(*sum_only.families[pass_family].depth, depth);
-  CHECK(sum(depths) == Approx(1));
-  CHECK(sum(added(*sum_only.families[pass_family].yac, yac)) == Approx(1));
-  CHECK(depths[depth.bin_of(12)] > 0.1);
+  CHECK(sum(depths) == Approx(0.5));
+  CHECK(sum(added(*sum_only.families[pass_family].yac, yac)) == Approx(0.5));
+  CHECK(depths[depth.bin_of(12)] > 0.05);
   CHECK(depths[depth.bin_of(25)] == Approx(0).margin(1e-12));
 
   // Caught beyond the goal line: nothing is known of the yards after.

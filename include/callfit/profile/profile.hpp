@@ -33,19 +33,18 @@ struct RateEstimate {
   Interval interval90() const;
 };
 
-/// Posterior of a rate under one condition, given the family's rate theta: Beta with parameters
-/// kappa m + effective_made and kappa (1 - m) + effective_of - effective_made,
-/// m = logistic(logit theta + shift). Its effective counts are moved to the setting's own level
-/// (what the Beta gains from the snaps there), so they may differ a little from weight x count.
-/// `mean` and `interval` have theta integrated out; theta hears of the cell's snaps only through
-/// the cell, so that no snap counts twice.
+/// Posterior of a rate under one condition. The family's rate theta is learned from the total of
+/// its snaps; how the cell departs from it, from what was counted inside against the total. Given
+/// theta: Beta(kappa m + n q, kappa (1 - m) + n (1 - q)), m = logistic(logit theta + shift),
+/// q = theta + departure, n = effective_of / (1 - the cell's share of the family's snaps).
 struct CellEstimate {
   Cell cell = Cell::one_high;
   Rate rate = Rate::completion;
   double shift = 0;
   double kappa = 0;
+  double departure = 0;  ///< rate counted inside less that of all snaps, at the setting's level
   RateCounts counts;
-  double mean = 0;
+  double mean = 0;  ///< this and the interval with theta integrated out and shells balanced
   Interval interval;
 };
 

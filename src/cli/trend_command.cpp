@@ -1,0 +1,102 @@
+#include "cli/console.hpp"
+#include "cli/dressing.hpp"
+#include "cli/inputs.hpp"
+#include "report/tape_json.hpp"
+
+#include <callfit/graphic/trend.hpp>
+#include <callfit/report/tape_reports.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <algorithm>
+#include <filesystem>
+#include <iostream>
+
+namespace callfit::cli {
+namespace {
+
+constexpr std::size_t most_pictured = 12;  // small charts in one picture
+
+Options trend_options() {
+  Options options({"trend CHART... --scheme NAME|FILE [--before CHART...] [-o FILE]",
+                   "Follows a season: after each game of the charts, what is known of the rates "
+                   "that the scheme demands, the fit and the net points, with 90% intervals. "
+                   "--before names earlier tape, whose answer stands first. -o draws the rates as "
+                   "small charts (.svg, .png or .pdf).",
+                   "  callfit trend season.csv --before camp.csv --scheme balanced -o trend.svg"});
+  options.with_json().with_draws(400);
+  add_matchup_options(options);
+  add_dress_options(options);
+  options.add()("chart", po::value<Words>()->value_name("CHART"), "charts of the season (CSV)")(
+      "before", po::value<Words>()->multitoken()->value_name("CHART"), "earlier charts")(
+      "name", po::value<std::string>()->value_name("NAME"), "the quarterback")(
+      "half-life", po::value<double>()->default_value(0)->value_name("GAMES"),
+      "a game counts half as much so many games later; 0: no decay")(
+      "output,o", po::value<Words>()->value_name("FILE"), "draw into this file; may be repeated");
+  options.positional("chart");
+  return options;
+}
+
+Reading reading_of(const UncertainValue& value) {
+  const Interval& in = value.interval90;
+  return {value.value, std::min(in.low, value.value), std::max(in.high, value.value)};
+}
+
+TrendPicture picture_of(const std::string& name, const std::vector<TrendStep>& steps,
+                        const std::vector<Followed>& followed, const Setting& setting) {
+  const Player usual = average_player(setting);
+  TrendPicture picture{name, {}};
+  for (std::size_t w = 0; w < followed.size() && picture.series.size() < most_pictured; ++w) {
+    const Followed& f = followed[w];
+    if (!as_rate(f.measure)) continue;
+    TrendSeries series;
+    series.label = std::string(word(f.measure)) + ", " + setting.families[f.family].label;
+    for (const TrendStep& step : steps)
+      series.games.push_back(
+          {step.game.empty() ? "before" : step.game, step.snaps, reading_of(step.followed[w])});
+    series.overall = reading_of(steps.back().followed[w]);
+    series.usual = measure_of(usual, setting, f.family, f.measure, f.cell);
+    picture.series.push_back(std::move(series));
+  }
+  return picture;
+}
+
+}  // namespace
+
+int trend_command(const Words& words) {
+  const auto values = trend_options().parse(words);
+  if (!values) return exit_ok;
+  const Words files = texts_of(*values, "chart");
+  if (files.empty()) throw po::required_option("CHART");
+  const Words pictures = texts_of(*values, "output");
+  for (const std::string& file : pictures) require_picture_ending(file);
+
+  const Matchup matchup = load_matchup(*values);
+  const auto aliases = aliases_of(matchup.scheme());
+  std::string name = text_of(*values, "name");
+  if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
+  Weighting weighting = weighting_of(matchup.setting);
+  weighting.half_life_games = (*values)["half-life"].as<double>();
+  if (!(weighting.half_life_games >= 0)) throw po::error("--half-life takes a number, 0 or more");
+
+  const auto followed = demands_to_follow(matchup.bound);
+  const auto steps = trend_of(
+      name, load_charts(texts_of(*values, "before"), matchup.setting, aliases),
+      load_charts(files, matchup.setting, aliases), matchup, weighting, aliases, followed,
+      {seed_of(*values), draws_of(*values), threads_of(*values)}, progress_line("game by game"));
+  if (!pictures.empty()) {
+    const Dress dress = dress_from(*values);
+    const Panel panel =
+        trend_panel(picture_of(name, steps, followed, matchup.setting), dress.wording);
+    write_pictures(figure(panel, dress), dress.frame, pictures);
+  }
+  if (wants_json(*values))
+    print_json("trend",
+               {{"charts", files}, {"scheme", matchup.scheme().id}, {"seed", seed_of(*values)}},
+               trend_json(steps, followed, matchup.setting));
+  else
+    std::cout << trend_text(steps, followed, matchup.setting);
+  return exit_ok;
+}
+
+}  // namespace callfit::cli

@@ -1,0 +1,74 @@
+#include "calibration.hpp"
+
+#include "../support/example_setting.hpp"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <vector>
+
+using namespace callfit;
+using namespace callfit::testing;
+
+namespace {
+
+constexpr std::size_t players = 4000;
+
+// 88 to 92%: with 4,000 players that is 4.2 standard errors of sqrt(.9 * .1 / 4000) = 0.47 points
+// each way, so that a true model fails one of the 120 checks here once in 300 seeds.
+bool covers(double share) { return share >= 0.88 && share <= 0.92; }
+
+// Level of one histogram's chi-square test so that all `tests` together reject a true model once in
+// a thousand seeds (Sidak).
+double level(std::size_t tests) {
+  return 1 - std::pow(1 - 0.001, 1.0 / static_cast<double>(tests));
+}
+
+Experiment experiment(int snaps, ChartPlan plan = {}) {
+  plan.snaps = snaps;
+  return {plan, players, 20};
+}
+
+void expect_calibrated(const std::vector<Coverage>& coverage) {
+  for (const Coverage& one : coverage) {
+    INFO(one.quantity.name << ": interval " << one.interval_share() << ", draws " << one.share()
+                           << ", p " << one.p_value());
+    CHECK(covers(one.share()));
+    CHECK(one.p_value() > level(coverage.size()));
+    if (!one.quantity.gain) CHECK(covers(one.interval_share()));
+  }
+}
+
+}  // namespace
+
+TEST_CASE("rates, cells and gains are calibrated at 15 snaps with shells charted") {
+  const Setting setting = example_setting();
+  expect_calibrated(calibrate(experiment(15), setting, setting));
+}
+
+TEST_CASE("rates are calibrated at 50 snaps from two levels") {
+  const Setting setting = example_setting();
+  ChartPlan plan;
+  plan.levels = {"pro", "college"};
+  expect_calibrated(calibrate(experiment(50, plan), setting, setting));
+}
+
+TEST_CASE("cells are calibrated when snaps differ by platform") {
+  const Setting setting = example_setting();
+  ChartPlan plan;
+  plan.by_platform = true;
+  expect_calibrated(calibrate(experiment(30, plan), setting, setting));
+}
+
+// The twin: whoever takes the quarterbacks for a third more alike than they are is found out.
+TEST_CASE("a wrong population is noticed") {
+  const Setting truth = example_setting();
+  Setting believed = truth;
+  for (FamilyPopulation& family : believed.families)
+    for (auto& rate : family.rates)
+      if (rate) rate->spread *= 0.67;
+  std::size_t noticed = 0;
+  for (const Coverage& one : calibrate(experiment(15), truth, believed))
+    if (!one.quantity.gain && !covers(one.interval_share())) ++noticed;
+  CHECK(noticed >= 9);
+}
