@@ -19,6 +19,7 @@ struct Strip {
 struct Layout {
   Box heads, labels, notes, plot, values, axis;
   LinearScale x;
+  std::vector<double> ticks;
   double text;     // size of the first line of a block
   double fattest;  // pixels
   bool two_lines;
@@ -139,6 +140,7 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
                 {},
                 axis_box,
                 LinearScale(0, 1, 0, 1),
+                {},
                 text,
                 std::min(0.72 * line_height, 64.0),
                 two_lines,
@@ -148,6 +150,7 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
   layout.heads = {box.x, head_box.y, box.width, head_box.height};
   const Range range = range_of(chart, blocks);
   layout.x = LinearScale(range.low, range.high, box.x, box.right());
+  layout.ticks = canvas.fitting_ticks(layout.x, sizes.foot, 6, chart.tick_text);
   return layout;
 }
 
@@ -208,7 +211,7 @@ void paint_lines(Canvas& canvas, const Strip& place, const Layout& layout) {
 void paint_ground(Canvas& canvas, const Layout& layout) {
   for (const Strip& place : layout.places)
     if (place.ground == Ink::strip) canvas.fill(place.box.inset(-10, 0), canvas.colour(Ink::strip));
-  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6))
+  for (const double tick : layout.ticks)
     canvas.line({layout.x(tick), layout.plot.y}, {layout.x(tick), layout.plot.bottom()}, Ink::rule,
                 2);
 }
@@ -228,9 +231,9 @@ void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
 void paint_axis(Canvas& canvas, Box box, const Layout& layout, const BallChart& chart,
                 const std::string& note) {
   const double size = canvas.sizes().foot;
-  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6)) {
+  for (const double tick : layout.ticks) {
     const double x = layout.x(tick);
-    const std::string text = chart.tick_text ? chart.tick_text(tick) : number_text(tick, 0);
+    const std::string text = chart.tick_text(tick, decimals_of(layout.ticks));
     canvas.line({x, box.y}, {x, box.y + 8}, Ink::quiet, 2);
     canvas.write({text, size, Ink::quiet, false, Anchor::middle}, {x, box.y + 12 + 0.8 * size},
                  120);

@@ -40,7 +40,7 @@ struct BallChart {
   BallHead below, above;        ///< what lies left and right of it
   Range least{0, 0};            ///< the axis holds at least this
   double farthest = 1e9;        ///< an interval may run out of the axis, an estimate may not
-  std::function<std::string(double)> tick_text;
+  std::function<std::string(double, int)> tick_text;  ///< (tick, digits after the point)
   std::string axis_note;
 };
 

@@ -82,9 +82,7 @@ void paint_families(Canvas& canvas, const Box& box, const FitPicture& values,
   chart.above = {wording("there_head"), Ink::first};
   chart.least = {-1, 1};
   chart.farthest = farthest_steps;
-  chart.tick_text = [](double tick) {
-    return signed_text(tick, tick == static_cast<int>(tick) ? 0 : 1);
-  };
+  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
   chart.axis_note = wording("step_axis");
   if (line_count(families) < all) chart.axis_note += " " + wording("costliest");
   for (const FamilyStrip& family : families)

@@ -23,7 +23,7 @@ BallChart chart_of(const LeverPicture& values, const Wording& wording) {
   chart.stick = 0;
   chart.below = {wording("lever_costs"), Ink::second};
   chart.above = {wording("lever_gains"), Ink::first};
-  chart.tick_text = [](double tick) { return signed_text(tick, 1); };
+  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
   chart.axis_note = wording("lever_axis", {{"answer", values.answer}, {"step", values.step}});
   const double largest = levers.empty() ? 1 : std::max(std::abs(levers.front().gain.value), 1e-9);
   for (const Lever& lever : levers)
