@@ -125,7 +125,8 @@ void paint(Canvas& canvas, const Box& box, const ComparisonMap& values, const Wo
   const auto down = rows(layout.cells, sheet.left.size(), 0);
   paint_heads(canvas, layout, across, sheet);
   for (std::size_t r = 0; r < down.size(); ++r) {
-    const Words label{isolated(sheet.left[r]), sizes.body, Ink::ink, true, Anchor::end};
+    const double size = std::min(sizes.body, 0.7 * down[r].height);
+    const Words label{isolated(sheet.left[r]), size, Ink::ink, true, Anchor::end};
     const std::size_t lines = down[r].height > 3 * sizes.body ? 2 : 1;
     const double used = canvas.block_height(label, layout.labels.width, lines);
     canvas.write_block(

@@ -111,8 +111,11 @@ void paint_levels(Canvas& canvas, const Layout& layout, const CurveChart& chart)
   for (const LevelLine& level : chart.levels) {
     const double y = layout.y(level.y);
     canvas.line({layout.plot.x, y}, {layout.plot.right(), y}, Ink::stick, 4, Role::mark);
+    // Above the line, or below it where the plot ends.
+    const bool above = y - 1.5 * size > layout.plot.y;
     canvas.write({level.label, size, Ink::ink, true, Anchor::end},
-                 {layout.plot.right() - 8, y - 0.45 * size}, layout.plot.width - 16);
+                 {layout.plot.right() - 8, above ? y - 0.45 * size : y + 1.1 * size},
+                 layout.plot.width - 16);
   }
 }
 

@@ -30,6 +30,7 @@ BallChart chart_of(const LeverPicture& values, const Wording& wording) {
     chart.blocks.push_back(
         {lever.label,
          lever.change,
+         lever.change,
          {{lever.gain, "", signed_text(lever.gain.value, 2),
            range_text(lever.gain, Unit::points, wording), std::abs(lever.gain.value) / largest,
            lever.gain.value < 0 ? Ink::second : Ink::first, fill_of(lever.gain, 0), std::nullopt}},

@@ -95,27 +95,40 @@ void paint_grass(Canvas& canvas, const FieldPlan& plan) {
 
 void paint_depths(Canvas& canvas, const FieldPlan& plan, double room) {
   const double size = canvas.sizes().foot;
+  if (intermediate_from * plan.yard < 1.6 * size) return;
   for (const int depth : {0, intermediate_from, deep_from})
     canvas.write({number_text(depth, 0), size, Ink::quiet, true, Anchor::end},
                  {plan.box.x - 10, plan.y(depth) + 0.355 * size}, room);
 }
 
-void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
+void write_cell(Canvas& canvas, const Box& box, const ThrowCell& cell, const TextScale& sizes,
                 const Wording& wording) {
-  const TextScale& sizes = canvas.sizes();
-  const double content = sizes.large + 1.35 * sizes.small + 1.9 * sizes.large;
-  box = box.inset(18, std::max(6.0, (box.height - content) / 2));
+  const double baseline = box.y + 0.86 * sizes.large;
   const double used =
       canvas.write({percent_text(cell.completion.value), sizes.large, Ink::ink, true},
-                   {box.x, box.y + 0.86 * sizes.large}, box.width);
+                   {box.x, baseline}, box.width);
+  const double gap = 0.35 * sizes.large;
   canvas.write({wording("usual", {{"value", percent_text(cell.usual)}}), sizes.small, Ink::ink},
-               {box.x + used + 12, box.y + 0.86 * sizes.large}, box.width - used - 12);
+               {box.x + used + gap, baseline}, box.width - used - gap);
   const std::string throws = cell.throws > 0
                                  ? wording("throw_count", {{"count", number_text(cell.throws, 0)},
                                                            {"share", percent_text(cell.share)}})
                                  : wording("throw_none");
   canvas.write({throws, sizes.small, Ink::quiet}, {box.x, box.y + sizes.large + 1.05 * sizes.small},
                box.width);
+}
+
+// In a small panel everything shrinks alike, down to a map of balls alone.
+void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
+                const Wording& wording) {
+  TextScale sizes = canvas.sizes();
+  double content = sizes.large + 1.35 * sizes.small + 1.9 * sizes.large;
+  const double shrink =
+      std::min({1.0, (box.height - 12) / content, box.width / (6.5 * sizes.large)});
+  sizes.large *= shrink;
+  sizes.small *= shrink;
+  content *= shrink;
+  box = box.inset(18 * shrink, std::max(6.0, (box.height - content) / 2));
   const double y = box.y + sizes.large + 1.35 * sizes.small + 0.95 * sizes.large;
   const LinearScale x(0, 1, box.x, box.right());
   canvas.line({box.x, y}, {box.right(), y}, Ink::quiet, 2);
@@ -123,6 +136,7 @@ void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
             {ball_thickness(cell.share, largest, 1.7 * sizes.large), ink_of_cell(cell),
              fill_of_cell(cell), Ink::field});
   draw_stick(canvas, x(cell.usual), y - 0.8 * sizes.large, y + 0.8 * sizes.large);
+  if (shrink > 0.4) write_cell(canvas, box, cell, sizes, wording);
 }
 
 void paint_map(Canvas& canvas, const Box& room, const ThrowMap& values, const Wording& wording) {
@@ -142,6 +156,7 @@ void paint_map(Canvas& canvas, const Box& room, const ThrowMap& values, const Wo
       canvas.grouped(place_of(cell, wording),
                      [&](Canvas& group) { paint_cell(group, box, cell, largest, wording); });
     }
+  if (plan.box.width < 22 * canvas.sizes().foot) return;
   canvas.write_block({wording("throw_axis"), canvas.sizes().foot, Ink::quiet},
                      {plan.box.x, plan.box.bottom() + 8, plan.box.width, below}, 1);
 }
@@ -156,6 +171,7 @@ BallChart chart_of(const ThrowMap& values, const Wording& wording) {
           {place_of(cell, wording),
            wording("throw_count",
                    {{"count", number_text(cell.throws, 0)}, {"share", percent_text(cell.share)}}),
+           number_text(cell.throws, 0),
            {{cell.completion, "", percent_text(cell.completion.value),
              wording("usual", {{"value", percent_text(cell.usual)}}), cell.share / largest,
              ink_of_cell(cell), fill_of_cell(cell), cell.usual}},

@@ -99,8 +99,11 @@ void paint(Canvas& canvas, const Box& box, const TrendPicture& values, const Wor
   const std::size_t count = values.series.size();
   if (count == 0) return;
   const std::size_t across = columns_for(count, box);
+  // A small panel shows the first ones, but shows them readably.
+  const auto most = static_cast<std::size_t>(box.height / (9 * canvas.sizes().foot));
+  const std::size_t down = std::min((count + across - 1) / across, std::max<std::size_t>(most, 1));
   std::size_t next = 0;
-  for (const Box& row : rows(box, (count + across - 1) / across, 22))
+  for (const Box& row : rows(box, down, 22))
     for (const Box& cell : columns(row, across, 44)) {
       if (next == count) return;
       const TrendSeries& series = values.series[next++];

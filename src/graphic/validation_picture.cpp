@@ -27,6 +27,7 @@ BallChart chart_of(const ValidationPicture& values, const Wording& wording) {
     chart.blocks.push_back(
         {row.label,
          "",
+         "",
          {{row.observed, "", text_of(row, row.observed.value),
            wording("validation_model", {{"value", text_of(row, row.model)}}), 0.7,
            holds(row) ? Ink::first : Ink::second, fill_of(row.observed, row.model), row.model}},
