@@ -77,6 +77,24 @@ double Canvas::block_height(const Words& words, double width, std::size_t max_li
   return static_cast<double>(lines) * line_height(words.size);
 }
 
+std::vector<double> Canvas::fitting_ticks(
+    const LinearScale& scale, double size, int most,
+    const std::function<std::string(double, int)>& text) const {
+  for (int wanted = most; wanted > 1; --wanted) {
+    const auto ticks = round_ticks(scale.low(), scale.high(), wanted);
+    const int decimals = decimals_of(ticks);
+    bool fits = true;
+    double last = -1e9;
+    for (const double tick : ticks) {
+      const double half = width_of({text(tick, decimals), size}) / 2;
+      fits = fits && scale(tick) - half > last + 0.4 * size;
+      last = scale(tick) + half;
+    }
+    if (fits) return ticks;
+  }
+  return {};
+}
+
 void Canvas::grouped(const std::string& title, const std::function<void(Canvas&)>& draw) {
   Group group{title, std::nullopt, {}};
   Canvas inner(group, *style_, *ruler_, sizes_);

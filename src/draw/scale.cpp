@@ -51,6 +51,12 @@ std::vector<double> round_ticks(double low, double high, int wanted) {
   return ticks;
 }
 
+int decimals_of(const std::vector<double>& ticks) {
+  if (ticks.size() < 2) return 0;
+  const double step = std::abs(ticks[1] - ticks[0]);
+  return std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-9)), 0, 6);
+}
+
 Range round_range(double low, double high, int wanted) {
   const double step = round_step(usable_span(low, high), wanted);
   Range range{std::floor(low / step + 1e-9) * step, std::ceil(high / step - 1e-9) * step};

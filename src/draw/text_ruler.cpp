@@ -1,9 +1,10 @@
 #include <callfit/draw/text_ruler.hpp>
 
+#include <fmt/format.h>
 #include <pango/pangocairo.h>
 
 #include <algorithm>
-#include <cstdlib>
+#include <unordered_map>
 
 namespace callfit {
 namespace {
@@ -60,6 +61,8 @@ struct TextRuler::Pango {
   Held<PangoFontMap> fonts{pango_cairo_font_map_new()};
   Held<PangoContext> context{pango_font_map_create_context(fonts.get())};
   Held<PangoLayout> layout;
+  // Wrapping and balancing ask for the same words many times; shaping is what costs.
+  std::unordered_map<std::string, TextSize> known;
 
   Pango() {
     // Unhinted outlines: the same widths at every size, as librsvg and browsers draw them.
@@ -83,6 +86,14 @@ TextRuler::TextRuler(TextRuler&&) noexcept = default;
 TextRuler& TextRuler::operator=(TextRuler&&) noexcept = default;
 
 TextSize TextRuler::measure(const std::string& text, const Font& font) const {
+  const std::string key =
+      fmt::format("{}|{}|{}|{}|{}", text, font.family, font.size, font.bold, font.italic);
+  const auto known = pango_->known.find(key);
+  if (known != pango_->known.end()) return known->second;
+  return pango_->known[key] = shape(text, font);
+}
+
+TextSize TextRuler::shape(const std::string& text, const Font& font) const {
   PangoLayout* layout = pango_->layout.get();
   describe(layout, text, font);
   PangoRectangle ink, logical;

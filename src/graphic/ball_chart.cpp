@@ -19,6 +19,7 @@ struct Strip {
 struct Layout {
   Box heads, labels, notes, plot, values, axis;
   LinearScale x;
+  std::vector<double> ticks;
   double text;     // size of the first line of a block
   double fattest;  // pixels
   bool two_lines;
@@ -61,8 +62,8 @@ Range range_of(const BallChart& chart, const std::vector<BallBlock>& blocks) {
 Words label_words(const BallBlock& block, double size) {
   return {isolated(block.label), size, Ink::ink, true};
 }
-Words note_words(const BallBlock& block, double size) {
-  return {block.note, lesser * size, Ink::quiet};
+Words note_words(const BallBlock& block, double size, bool two_lines) {
+  return {two_lines ? block.note : block.short_note, lesser * size, Ink::quiet};
 }
 Words name_words(const BallLine& line, double size) {
   return {line.name, lesser * size, Ink::quiet};
@@ -76,11 +77,12 @@ struct Widths {
   double label = 0, note = 0, name = 0, value = 0;
 };
 
-Widths widths_of(const Canvas& canvas, const std::vector<BallBlock>& blocks, double size) {
+Widths widths_of(const Canvas& canvas, const std::vector<BallBlock>& blocks, double size,
+                 bool two_lines) {
   Widths widths;
   for (const BallBlock& block : blocks) {
     widths.label = std::max(widths.label, canvas.width_of(label_words(block, size)));
-    widths.note = std::max(widths.note, canvas.width_of(note_words(block, size)));
+    widths.note = std::max(widths.note, canvas.width_of(note_words(block, size, two_lines)));
     if (block.lines.empty())
       widths.value =
           std::max(widths.value, canvas.width_of({block.without_lines, lesser * size, Ink::quiet}));
@@ -98,7 +100,7 @@ void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
   const double whole = box.width;
   if (layout.two_lines) {
     layout.labels =
-        box.take_left(std::min(std::max(widths.label, widths.note) + 2, 0.36 * whole), gap);
+        box.take_left(std::min(std::max(widths.label, widths.note) + 2, 0.38 * whole), gap);
     layout.values =
         box.take_right(std::min(std::max(widths.name, widths.value) + 2, 0.36 * whole), gap);
   } else {
@@ -139,15 +141,17 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
                 {},
                 axis_box,
                 LinearScale(0, 1, 0, 1),
+                {},
                 text,
                 std::min(0.72 * line_height, 64.0),
                 two_lines,
                 places_of(blocks, box, line_height)};
-  cut_columns(widths_of(canvas, blocks, text), text, box, layout);
+  cut_columns(widths_of(canvas, blocks, text, two_lines), text, box, layout);
   layout.plot = box;
   layout.heads = {box.x, head_box.y, box.width, head_box.height};
   const Range range = range_of(chart, blocks);
   layout.x = LinearScale(range.low, range.high, box.x, box.right());
+  layout.ticks = canvas.fitting_ticks(layout.x, sizes.foot, 6, chart.tick_text);
   return layout;
 }
 
@@ -157,14 +161,17 @@ void paint_label(Canvas& canvas, const Strip& place, const Layout& layout) {
   if (!layout.two_lines) {
     canvas.write_in(label_words(*place.block, size),
                     {layout.labels.x, box.y, layout.labels.width, box.height});
-    canvas.write_in(note_words(*place.block, size),
+    canvas.write_in(note_words(*place.block, size, false),
                     {layout.notes.x, box.y, layout.notes.width, box.height});
     return;
   }
   const bool alone = place.block->note.empty();
   const double baseline = box.middle_y() + (alone ? 0.355 : -0.12) * size;
-  canvas.write(label_words(*place.block, size), {layout.labels.x, baseline}, layout.labels.width);
-  canvas.write(note_words(*place.block, size), {layout.labels.x, baseline + 1.12 * size},
+  Words label = label_words(*place.block, size);
+  const double natural = canvas.width_of(label);
+  label.size *= std::clamp(layout.labels.width / std::max(natural, 1.0), 0.8, 1.0);
+  canvas.write(label, {layout.labels.x, baseline}, layout.labels.width + 1);
+  canvas.write(note_words(*place.block, size, true), {layout.labels.x, baseline + 1.12 * size},
                layout.labels.width);
 }
 
@@ -208,7 +215,7 @@ void paint_lines(Canvas& canvas, const Strip& place, const Layout& layout) {
 void paint_ground(Canvas& canvas, const Layout& layout) {
   for (const Strip& place : layout.places)
     if (place.ground == Ink::strip) canvas.fill(place.box.inset(-10, 0), canvas.colour(Ink::strip));
-  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6))
+  for (const double tick : layout.ticks)
     canvas.line({layout.x(tick), layout.plot.y}, {layout.x(tick), layout.plot.bottom()}, Ink::rule,
                 2);
 }
@@ -219,6 +226,9 @@ void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
   const double size = canvas.sizes().small, line = layout.x(*chart.stick);
   const double baseline = box.bottom() - 0.45 * size, room = 20;
   draw_stick(canvas, line, box.bottom() - 0.8 * size, layout.plot.bottom());
+  if (!layout.two_lines)
+    canvas.write({chart.short_note_head, canvas.sizes().foot, Ink::quiet},
+                 {layout.notes.x, baseline}, layout.notes.width + gap / 2);
   canvas.write({chart.below.text, size, chart.below.ink, true, Anchor::end},
                {line - room, baseline}, line - room - box.x);
   canvas.write({chart.above.text, size, chart.above.ink, true}, {line + room, baseline},
@@ -228,9 +238,9 @@ void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
 void paint_axis(Canvas& canvas, Box box, const Layout& layout, const BallChart& chart,
                 const std::string& note) {
   const double size = canvas.sizes().foot;
-  for (const double tick : round_ticks(layout.x.low(), layout.x.high(), 6)) {
+  for (const double tick : layout.ticks) {
     const double x = layout.x(tick);
-    const std::string text = chart.tick_text ? chart.tick_text(tick) : number_text(tick, 0);
+    const std::string text = chart.tick_text(tick, decimals_of(layout.ticks));
     canvas.line({x, box.y}, {x, box.y + 8}, Ink::quiet, 2);
     canvas.write({text, size, Ink::quiet, false, Anchor::middle}, {x, box.y + 12 + 0.8 * size},
                  120);

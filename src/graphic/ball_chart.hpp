@@ -24,7 +24,8 @@ struct BallLine {
 
 struct BallBlock {
   std::string label;
-  std::string note;  ///< quieter, below or beside the label
+  std::string note;        ///< quieter, below or beside the label
+  std::string short_note;  ///< where label and note share one line
   std::vector<BallLine> lines;
   std::string without_lines;  ///< said where there are none
 };
@@ -37,10 +38,11 @@ struct BallHead {
 struct BallChart {
   std::vector<BallBlock> blocks;
   std::optional<double> stick;  ///< one for all lines
+  std::string short_note_head;  ///< over the short notes
   BallHead below, above;        ///< what lies left and right of it
   Range least{0, 0};            ///< the axis holds at least this
   double farthest = 1e9;        ///< an interval may run out of the axis, an estimate may not
-  std::function<std::string(double)> tick_text;
+  std::function<std::string(double, int)> tick_text;  ///< (tick, digits after the point)
   std::string axis_note;
 };
 

@@ -5,6 +5,8 @@
 namespace callfit {
 namespace {
 
+constexpr int y_ticks = 7;
+
 struct Layout {
   Box plot;
   LinearScale x, y;
@@ -18,14 +20,14 @@ Range y_range(const CurveChart& chart) {
   for (const LevelLine& level : chart.levels) readings.push_back({level.y, level.y, level.y});
   if (readings.empty()) return {0, 1};
   const Range range = hull(readings, readings.front().value);
-  return round_range(range.low, range.high, 5);
+  return round_range(range.low, range.high, y_ticks);
 }
 
 Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
   const TextScale& sizes = canvas.sizes();
   const Range range = y_range(chart);
   double tick_width = 0;
-  for (const double tick : round_ticks(range.low, range.high, 5))
+  for (const double tick : round_ticks(range.low, range.high, y_ticks))
     tick_width = std::max(tick_width, canvas.width_of({chart.y_text(tick), sizes.small}));
   box.take_top(1.5 * sizes.small);
   box.take_bottom(2.9 * sizes.small);
@@ -43,11 +45,11 @@ void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
   const Ink fine = chart.grass ? Ink::field_line : Ink::rule;
   for (const double tick : chart.x_ticks) {
     const double x = layout.x(tick);
-    canvas.line({x, plot.y}, {x, plot.bottom()}, fine, 3);
+    canvas.line({x, plot.y}, {x, plot.bottom()}, fine, chart.grass ? 3 : 1.5);
     canvas.write({chart.x_text(tick), sizes.small, Ink::quiet, chart.grass, Anchor::middle},
                  {x, plot.bottom() + 1.2 * sizes.small}, 120);
   }
-  for (const double tick : round_ticks(layout.y.low(), layout.y.high(), 5)) {
+  for (const double tick : round_ticks(layout.y.low(), layout.y.high(), y_ticks)) {
     const double y = layout.y(tick);
     const bool zero = std::abs(tick) < 1e-9;
     canvas.line({plot.x, y}, {plot.right(), y}, zero ? Ink::quiet : fine, zero ? 3 : 1.5);
@@ -109,8 +111,11 @@ void paint_levels(Canvas& canvas, const Layout& layout, const CurveChart& chart)
   for (const LevelLine& level : chart.levels) {
     const double y = layout.y(level.y);
     canvas.line({layout.plot.x, y}, {layout.plot.right(), y}, Ink::stick, 4, Role::mark);
+    // Above the line, or below it where the plot ends.
+    const bool above = y - 1.5 * size > layout.plot.y;
     canvas.write({level.label, size, Ink::ink, true, Anchor::end},
-                 {layout.plot.right() - 8, y - 0.45 * size}, layout.plot.width - 16);
+                 {layout.plot.right() - 8, above ? y - 0.45 * size : y + 1.1 * size},
+                 layout.plot.width - 16);
   }
 }
 

@@ -59,7 +59,7 @@ std::string yard_headline(const PointsByYard& values, const Wording& wording) {
                                 {"high", signed_text(own->y.high, 1)}});
   }
   const Apart count = apart(values.curves[0], values.curves[1]);
-  const bool first = count.first_above > count.second_above;
+  const bool first = count.first_above >= count.second_above;
   const int most = std::max(count.first_above, count.second_above);
   const char* key = 2 * most > count.lines ? "yard_apart" : most > 0 ? "yard_partly" : "yard_close";
   return wording(key, {{"better", isolated(values.curves[first ? 0 : 1].label)},
@@ -125,11 +125,13 @@ std::vector<std::string> sweep_deck(const SweepCurve& values, const Wording& wor
     auto early = crossing(values.curve, &Reading::high, *values.reach);
     auto late = crossing(values.curve, &Reading::low, *values.reach);
     if (early && late && *early > *late) std::swap(early, late);
-    if (early && late)
-      deck.push_back(wording("sweep_range", {{"low", quantity_text(values, *early)},
-                                             {"high", quantity_text(values, *late)}}));
-    else
-      deck.push_back(wording("sweep_open"));
+    const auto& points = values.curve.points;
+    const std::string before =
+        wording("sweep_before", {{"value", quantity_text(values, points.front().x)}});
+    const std::string after =
+        wording("sweep_after", {{"value", quantity_text(values, points.back().x)}});
+    deck.push_back(wording("sweep_range", {{"low", early ? quantity_text(values, *early) : before},
+                                           {"high", late ? quantity_text(values, *late) : after}}));
   }
   if (values.now)
     deck.push_back(wording("sweep_today", {{"value", quantity_text(values, *values.now)}}));

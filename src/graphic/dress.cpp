@@ -2,8 +2,11 @@
 
 #include <callfit/draw/scale.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace callfit {
 namespace {
@@ -14,16 +17,17 @@ struct FrameLook {
   TextScale text;
   std::size_t headline_lines;
   std::size_t deck_lines;
+  std::size_t panels;
 };
 
 FrameLook look_of(Frame frame) {
   switch (frame) {
     case Frame::wide:
-      return {{1920, 1080}, 64, {19, 22, 26, 34, 88, 58}, 2, 2};
+      return {{1920, 1080}, 64, {19, 22, 26, 34, 88, 58}, 2, 2, 4};
     case Frame::tall:
-      return {{1080, 1350}, 52, {19, 25, 29, 38, 80, 54}, 3, 2};
+      return {{1080, 1350}, 52, {19, 25, 29, 38, 72, 54}, 3, 2, 2};
     case Frame::story:
-      return {{1080, 1920}, 52, {21, 28, 33, 42, 104, 66}, 3, 3};
+      return {{1080, 1920}, 52, {21, 28, 33, 42, 104, 66}, 3, 3, 3};
   }
   return {};
 }
@@ -93,7 +97,7 @@ void masthead(Canvas& canvas, Box& page, const Telling& telling, const FrameLook
   const double headline_height = canvas.block_height(headline, width, look.headline_lines);
   const double deck_height = canvas.block_height(deck, width, look.deck_lines);
   const double above = 0.55 * look.margin, below = 36;
-  Box band = page.take_top(above + kicker_height + headline_height + deck_height + below);
+  Box band = page.take_top(above + kicker_height + headline_height + 8 + deck_height + below);
   canvas.fill(band, canvas.colour(Ink::masthead));
   sideline(canvas, band, look.margin);
   Box text = band.inset(look.margin, 0);
@@ -102,6 +106,7 @@ void masthead(Canvas& canvas, Box& page, const Telling& telling, const FrameLook
   Box place = text.take_top(headline_height);
   place.width = balanced_width(canvas, headline, place.width, look.headline_lines);
   canvas.write_block(headline, place, look.headline_lines);
+  text.take_top(8);
   canvas.write_block(deck, text, look.deck_lines);
 }
 
@@ -160,7 +165,7 @@ std::vector<Box> cells(const Box& body, std::size_t count, Frame frame, double g
   return grid;
 }
 
-Figure framed(const Telling& telling, const Dress& dress,
+Figure framed(const Telling& telling, const Dress& dress, const TextRuler& ruler,
               const std::function<void(Canvas&, const Box&)>& body) {
   const FrameLook look = look_of(dress.frame);
   Figure figure{
@@ -170,7 +175,6 @@ Figure framed(const Telling& telling, const Dress& dress,
       telling.kicker.empty() ? telling.headline : telling.kicker + ": " + telling.headline,
       joined(telling.deck) + "\n" + telling.description,
       {}};
-  const TextRuler ruler;
   Canvas canvas(figure.content, dress.style, ruler, look.text);
   Box page{0, 0, static_cast<double>(look.size.width), static_cast<double>(look.size.height)};
   masthead(canvas, page, telling, look);
@@ -184,17 +188,30 @@ Figure framed(const Telling& telling, const Dress& dress,
 
 FrameSize size_of(Frame frame) { return look_of(frame).size; }
 
-Figure figure(const Panel& panel, const Dress& dress) {
-  return framed(panel.telling, dress, panel.paint);
+std::size_t most_panels(Frame frame) { return look_of(frame).panels; }
+
+Figure figure(const Panel& panel, const Dress& dress, const TextRuler& ruler) {
+  return framed(panel.telling, dress, ruler, panel.paint);
 }
 
+Figure figure(const Panel& panel, const Dress& dress) { return figure(panel, dress, TextRuler{}); }
+
 Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress) {
+  return sheet(telling, panels, dress, TextRuler{});
+}
+
+Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress,
+             const TextRuler& ruler) {
+  if (panels.empty() || panels.size() > most_panels(dress.frame))
+    throw std::invalid_argument(fmt::format("a {} sheet takes 1 to {} panels, not {}",
+                                            word(dress.frame), most_panels(dress.frame),
+                                            panels.size()));
   Telling whole = telling;
   for (const Panel& panel : panels)
     whole.description += "\n" + panel.telling.headline + ". " + panel.telling.description;
-  return framed(whole, dress, [&](Canvas& canvas, const Box& body) {
+  return framed(whole, dress, ruler, [&](Canvas& canvas, const Box& body) {
     const double gap = 40;
-    const auto boxes = cells(body, std::max<std::size_t>(panels.size(), 1), dress.frame, gap);
+    const auto boxes = cells(body, panels.size(), dress.frame, gap);
     for (std::size_t i = 0; i < panels.size(); ++i) {
       Box box = boxes[i];
       const Words heading{

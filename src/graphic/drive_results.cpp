@@ -99,21 +99,32 @@ void paint(Canvas& canvas, Box box, const DriveResults& values, const Wording& w
              wording);
   paint_name(canvas, names[1], values.second, values.points_second, Ink::second, Anchor::end,
              wording);
-  const Box band = box.take_top(66 + 1.4 * sizes.small, 16);
-  paint_difference(canvas, band.inset(0.14 * band.width, 0), values, wording);
-  if (values.results.empty()) return;
-  const Box note = box.take_bottom(1.5 * sizes.foot);
+  const auto all = static_cast<double>(values.results.size());
+  const double band_height = 66 + 1.4 * sizes.small, note_height = 1.5 * sizes.foot;
+  // In a small panel the results come first: the headline tells the difference as well.
+  if (box.height > band_height + 16 + note_height + all * 1.5 * sizes.foot) {
+    const Box band = box.take_top(band_height, 16);
+    paint_difference(canvas, band.inset(0.14 * band.width, 0), values, wording);
+  }
+  const Box note = box.take_bottom(note_height);
+  const auto most = static_cast<std::size_t>(box.height / (1.1 * sizes.foot));
+  const std::size_t count = std::min(values.results.size(), most);
+  if (count == 0) return;
   const Sides sides = sides_of(canvas, box, values);
-  const double height =
-      std::min(box.height / static_cast<double>(values.results.size()), 3.4 * sizes.body);
+  const double height = std::min(box.height / static_cast<double>(count), 3.4 * sizes.body);
   bool striped = true;
-  for (const ResultShare& result : values.results) {
+  for (std::size_t i = 0; i < count; ++i) {
+    const ResultShare& result = values.results[i];
     const Box row = box.take_top(height);
     if (striped) canvas.fill(row.inset(-10, 0), canvas.colour(Ink::strip));
     canvas.grouped(result.label, [&](Canvas& group) { paint_result(group, row, result, sides); });
     striped = !striped;
   }
-  canvas.write_in({wording("results_axis"), sizes.foot, Ink::quiet},
+  std::string text = wording("results_axis");
+  if (count < values.results.size())
+    text = wording("left_out", {{"count", std::to_string(values.results.size() - count)}}) + " " +
+           text;
+  canvas.write_in({text, sizes.foot, Ink::quiet},
                   {note.x, std::min(box.y + 6, note.y), note.width, note.height});
 }
 

@@ -60,7 +60,7 @@ void paint_answer(Canvas& canvas, Box box, const Answer& answer) {
   Words big{answer.big, sizes.huge, answer.ink, true};
   big.size *= std::min(1.0, box.width / std::max(canvas.width_of(big), 1.0));
   canvas.write(big, {box.x, box.y + 0.86 * sizes.huge}, box.width + 1);
-  box.take_top(1.1 * sizes.huge);
+  box.take_top(1.18 * sizes.huge);
   const Box band = box.take_top(54, 6);
   const LinearScale x(answer.scale.low, answer.scale.high, band.x + 4, band.right() - 4);
   const double y = band.y + 28;
@@ -71,16 +71,11 @@ void paint_answer(Canvas& canvas, Box box, const Answer& answer) {
   draw_ball(canvas, x, answer.reading, y, {28, answer.ink, fill});
   if (answer.line) draw_stick(canvas, x(*answer.line), y - 26, y + 18);
   for (const std::string& line : {answer.range, answer.caption})
-    box.take_top(canvas.write_block({line, sizes.small, Ink::ink}, box, 2));
+    canvas.write_in({line, sizes.small, Ink::ink}, box.take_top(1.28 * sizes.small));
 }
 
-double answer_height(const Canvas& canvas, const std::vector<Answer>& answers, double width) {
-  const TextScale& sizes = canvas.sizes();
-  double captions = 0;
-  for (const Answer& answer : answers)
-    captions = std::max(captions, canvas.block_height({answer.range, sizes.small}, width, 2) +
-                                      canvas.block_height({answer.caption, sizes.small}, width, 2));
-  return 1.3 * sizes.small + 1.1 * sizes.huge + 60 + captions;
+double answer_height(const TextScale& sizes) {
+  return 1.3 * sizes.small + 1.18 * sizes.huge + 60 + 2 * 1.28 * sizes.small;
 }
 
 std::vector<Answer> answers_of(const FitPicture& values, const Wording& wording) {
@@ -97,7 +92,7 @@ void paint(Canvas& canvas, Box box, const FitPicture& values, const Wording& wor
   if (box.width > 45 * canvas.sizes().body) {
     places = rows(box.take_right(0.25 * box.width, 56), 2, 24);
   } else {
-    const double height = answer_height(canvas, answers, (box.width - gap) / 2);
+    const double height = answer_height(canvas.sizes());
     if (height < 0.45 * box.height) places = columns(box.take_top(height, 12), 2, gap);
   }
   paint_families(canvas, box, values, wording);

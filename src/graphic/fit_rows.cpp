@@ -60,6 +60,9 @@ BallBlock block_of(const FamilyStrip& family, double largest, const Wording& wor
       family.snaps > 0
           ? wording("family_calls", {{"share", share}, {"snaps", number_text(family.snaps, 0)}})
           : wording("family_unseen", {{"share", share}}),
+      family.snaps > 0 ? wording("family_calls_short",
+                                 {{"share", share}, {"snaps", number_text(family.snaps, 0)}})
+                       : wording("family_unseen_short", {{"share", share}}),
       {},
       wording("family_no_demand")};
   for (const DemandLine& demand : family.demands)
@@ -80,11 +83,10 @@ void paint_families(Canvas& canvas, const Box& box, const FitPicture& values,
   chart.stick = 0;
   chart.below = {wording("short_head"), Ink::second};
   chart.above = {wording("there_head"), Ink::first};
+  chart.short_note_head = wording("family_calls_head");
   chart.least = {-1, 1};
   chart.farthest = farthest_steps;
-  chart.tick_text = [](double tick) {
-    return signed_text(tick, tick == static_cast<int>(tick) ? 0 : 1);
-  };
+  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
   chart.axis_note = wording("step_axis");
   if (line_count(families) < all) chart.axis_note += " " + wording("costliest");
   for (const FamilyStrip& family : families)

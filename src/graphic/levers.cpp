@@ -23,12 +23,13 @@ BallChart chart_of(const LeverPicture& values, const Wording& wording) {
   chart.stick = 0;
   chart.below = {wording("lever_costs"), Ink::second};
   chart.above = {wording("lever_gains"), Ink::first};
-  chart.tick_text = [](double tick) { return signed_text(tick, 1); };
+  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
   chart.axis_note = wording("lever_axis", {{"answer", values.answer}, {"step", values.step}});
   const double largest = levers.empty() ? 1 : std::max(std::abs(levers.front().gain.value), 1e-9);
   for (const Lever& lever : levers)
     chart.blocks.push_back(
         {lever.label,
+         lever.change,
          lever.change,
          {{lever.gain, "", signed_text(lever.gain.value, 2),
            range_text(lever.gain, Unit::points, wording), std::abs(lever.gain.value) / largest,

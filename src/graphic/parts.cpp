@@ -10,52 +10,70 @@ Fill fill_of(const Reading& reading, double line) {
 
 namespace {
 
-// The spindle lies along one axis; `at` puts a point (along, across) on the canvas.
-template <class At>
-void spindle(Canvas& canvas, double low, double mid, double high, const BallLook& look,
-             const At& at) {
-  const double h = look.thickness / 2;
-  const auto curve = [&](Point a, Point b, Point c) {
-    return PathStep{'C', {a.x, a.y, b.x, b.y, c.x, c.y}};
-  };
-  const double l = mid - low, r = high - mid;
-  const Point tip = at(low, 0);
-  const std::vector<PathStep> outline = {
-      {'M', {tip.x, tip.y}},
-      curve(at(low + 0.35 * l, -0.55 * h), at(mid - 0.35 * l, -h), at(mid, -h)),
-      curve(at(mid + 0.35 * r, -h), at(high - 0.35 * r, -0.55 * h), at(high, 0)),
-      curve(at(high - 0.35 * r, 0.55 * h), at(mid + 0.35 * r, h), at(mid, h)),
-      curve(at(mid - 0.35 * l, h), at(low + 0.35 * l, 0.55 * h), at(low, 0)),
-      {'Z', {}}};
-  const bool solid = look.fill == Fill::solid;
-  Stroke edge{canvas.colour(look.ink), 3, {}};
-  if (look.fill == Fill::dashed) edge.dash = {8, 6};
-  canvas.path(outline, {canvas.colour(solid ? look.ink : look.ground), edge, Role::mark});
-  const Stroke lace{canvas.colour(solid ? look.ground : look.ink), 4, {}};
-  const double reach = std::max(h - 4, 2.0);
-  canvas.add({LineShape{at(mid, -reach), at(mid, reach), {std::nullopt, lace, Role::mark}}});
+struct Spindle {
+  double low, mid, high;  // pixels along it
+  double thickness;
+  Colour colour, ground;
+  Fill fill;
+};
+
+Spindle spindle_of(const LinearScale& scale, const Reading& reading, double thickness,
+                   Colour colour, Colour ground, Fill fill) {
+  constexpr double least_half_length = 5;  // pixels: a sure value stays visible
+  const double mid = scale(reading.value), a = scale(reading.low), b = scale(reading.high);
+  return {std::min({a, b, mid - least_half_length}),
+          mid,
+          std::max({a, b, mid + least_half_length}),
+          thickness,
+          colour,
+          ground,
+          fill};
 }
 
-constexpr double least_half_length = 5;  // pixels: a sure value stays visible
+// `at` puts a point (along, across) on the canvas.
+template <class At>
+void paint_spindle(Canvas& canvas, const Spindle& s, const At& at) {
+  const double h = s.thickness / 2, l = s.mid - s.low, r = s.high - s.mid;
+  const auto curve = [](Point a, Point b, Point c) {
+    return PathStep{'C', {a.x, a.y, b.x, b.y, c.x, c.y}};
+  };
+  const Point tip = at(s.low, 0);
+  const std::vector<PathStep> outline = {
+      {'M', {tip.x, tip.y}},
+      curve(at(s.low + 0.35 * l, -0.55 * h), at(s.mid - 0.35 * l, -h), at(s.mid, -h)),
+      curve(at(s.mid + 0.35 * r, -h), at(s.high - 0.35 * r, -0.55 * h), at(s.high, 0)),
+      curve(at(s.high - 0.35 * r, 0.55 * h), at(s.mid + 0.35 * r, h), at(s.mid, h)),
+      curve(at(s.mid - 0.35 * l, h), at(s.low + 0.35 * l, 0.55 * h), at(s.low, 0)),
+      {'Z', {}}};
+  const bool solid = s.fill == Fill::solid;
+  Stroke edge{s.colour, 3, {}};
+  if (s.fill == Fill::dashed) edge.dash = {8, 6};
+  canvas.path(outline, {solid ? s.colour : s.ground, edge, Role::mark});
+  const Stroke lace{solid ? s.ground : s.colour, 4, {}};
+  const double reach = std::max(h - 4, 2.0);
+  canvas.add({LineShape{at(s.mid, -reach), at(s.mid, reach), {std::nullopt, lace, Role::mark}}});
+}
 
 }  // namespace
 
 void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
                const BallLook& look) {
-  const double mid = x(reading.value), a = x(reading.low), b = x(reading.high);
-  spindle(canvas, std::min({a, b, mid - least_half_length}), mid,
-          std::max({a, b, mid + least_half_length}), look, [y](double along, double across) {
-            return Point{along, y + across};
-          });
+  paint_spindle(canvas,
+                spindle_of(x, reading, look.thickness, canvas.colour(look.ink),
+                           canvas.colour(look.ground), look.fill),
+                [y](double along, double across) {
+                  return Point{along, y + across};
+                });
 }
 
 void draw_upright_ball(Canvas& canvas, const LinearScale& y, const Reading& reading, double x,
                        const BallLook& look) {
-  const double mid = y(reading.value), a = y(reading.low), b = y(reading.high);
-  spindle(canvas, std::min({a, b, mid - least_half_length}), mid,
-          std::max({a, b, mid + least_half_length}), look, [x](double along, double across) {
-            return Point{x + across, along};
-          });
+  paint_spindle(canvas,
+                spindle_of(y, reading, look.thickness, canvas.colour(look.ink),
+                           canvas.colour(look.ground), look.fill),
+                [x](double along, double across) {
+                  return Point{x + across, along};
+                });
 }
 
 void draw_stick(Canvas& canvas, double x, double top, double bottom) {

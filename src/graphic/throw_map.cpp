@@ -3,6 +3,8 @@
 #include "graphic/ball_chart.hpp"
 #include "graphic/parts.hpp"
 
+#include <callfit/chart/rate.hpp>
+
 #include <algorithm>
 #include <array>
 #include <string>
@@ -13,8 +15,8 @@ namespace {
 // Yards. A field is 160 feet wide; lanes are its thirds; deep throws share the space up to 40.
 constexpr double field_width = 160.0 / 3.0;
 constexpr double behind_line = 4;
-constexpr double farthest = 40;
-constexpr std::array<double, 4> depth_edges{0, 10, 20, farthest};
+constexpr double least_deep_end = 38;  // deep throws get at least this far
+constexpr double most_deep_end = 70;
 
 using Grid = std::array<std::array<ThrowCell, 3>, 3>;  // [depth][lane]
 
@@ -55,20 +57,28 @@ double largest_share(const ThrowMap& values) {
 
 struct FieldPlan {
   Box box;
-  double yard;  // pixels
+  double yard;      // pixels
+  double deep_end;  // yards
   double y(double depth) const { return box.bottom() - (depth + behind_line) * yard; }
   double x(double across) const { return box.x + across * yard; }
 };
 
 FieldPlan plan_of(const Box& room) {
-  const double yard = std::min(room.width / field_width, room.height / (farthest + behind_line));
-  const double width = field_width * yard, height = (farthest + behind_line) * yard;
-  return {{room.x + (room.width - width) / 2, room.y, width, height}, yard};
+  const double yard =
+      std::min(room.width / field_width, room.height / (least_deep_end + behind_line));
+  const double deep_end = std::min(room.height / yard - behind_line, most_deep_end);
+  const double width = field_width * yard, height = (deep_end + behind_line) * yard;
+  return {{room.x + (room.width - width) / 2, room.y, width, height}, yard, deep_end};
 }
 
 void paint_grass(Canvas& canvas, const FieldPlan& plan) {
   canvas.fill(plan.box, canvas.colour(Ink::field));
-  for (int yards = 1 - static_cast<int>(behind_line); yards < farthest; ++yards) {
+  const Colour mown = mix(canvas.colour(Ink::field), canvas.colour(Ink::paper), 0.3);
+  for (double from = 5; from < plan.deep_end; from += 10) {
+    const double top = plan.y(std::min(from + 5, plan.deep_end));
+    canvas.fill({plan.box.x, top, plan.box.width, plan.y(from) - top}, mown);
+  }
+  for (int yards = 1 - static_cast<int>(behind_line); yards < plan.deep_end; ++yards) {
     const double y = plan.y(yards);
     if (yards % 5 == 0) {
       canvas.line({plan.box.x, y}, {plan.box.right(), y}, Ink::field_line, 3);
@@ -85,27 +95,40 @@ void paint_grass(Canvas& canvas, const FieldPlan& plan) {
 
 void paint_depths(Canvas& canvas, const FieldPlan& plan, double room) {
   const double size = canvas.sizes().foot;
-  for (const double depth : {0.0, 10.0, 20.0})
+  if (intermediate_from * plan.yard < 1.6 * size) return;
+  for (const int depth : {0, intermediate_from, deep_from})
     canvas.write({number_text(depth, 0), size, Ink::quiet, true, Anchor::end},
                  {plan.box.x - 10, plan.y(depth) + 0.355 * size}, room);
 }
 
-void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
+void write_cell(Canvas& canvas, const Box& box, const ThrowCell& cell, const TextScale& sizes,
                 const Wording& wording) {
-  const TextScale& sizes = canvas.sizes();
-  const double content = sizes.large + 1.35 * sizes.small + 1.9 * sizes.large;
-  box = box.inset(18, std::max(6.0, (box.height - content) / 2));
+  const double baseline = box.y + 0.86 * sizes.large;
   const double used =
       canvas.write({percent_text(cell.completion.value), sizes.large, Ink::ink, true},
-                   {box.x, box.y + 0.86 * sizes.large}, box.width);
+                   {box.x, baseline}, box.width);
+  const double gap = 0.35 * sizes.large;
   canvas.write({wording("usual", {{"value", percent_text(cell.usual)}}), sizes.small, Ink::ink},
-               {box.x + used + 12, box.y + 0.86 * sizes.large}, box.width - used - 12);
+               {box.x + used + gap, baseline}, box.width - used - gap);
   const std::string throws = cell.throws > 0
                                  ? wording("throw_count", {{"count", number_text(cell.throws, 0)},
                                                            {"share", percent_text(cell.share)}})
                                  : wording("throw_none");
   canvas.write({throws, sizes.small, Ink::quiet}, {box.x, box.y + sizes.large + 1.05 * sizes.small},
                box.width);
+}
+
+// In a small panel everything shrinks alike, down to a map of balls alone.
+void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
+                const Wording& wording) {
+  TextScale sizes = canvas.sizes();
+  double content = sizes.large + 1.35 * sizes.small + 1.9 * sizes.large;
+  const double shrink =
+      std::min({1.0, (box.height - 12) / content, box.width / (6.5 * sizes.large)});
+  sizes.large *= shrink;
+  sizes.small *= shrink;
+  content *= shrink;
+  box = box.inset(18 * shrink, std::max(6.0, (box.height - content) / 2));
   const double y = box.y + sizes.large + 1.35 * sizes.small + 0.95 * sizes.large;
   const LinearScale x(0, 1, box.x, box.right());
   canvas.line({box.x, y}, {box.right(), y}, Ink::quiet, 2);
@@ -113,6 +136,7 @@ void paint_cell(Canvas& canvas, Box box, const ThrowCell& cell, double largest,
             {ball_thickness(cell.share, largest, 1.7 * sizes.large), ink_of_cell(cell),
              fill_of_cell(cell), Ink::field});
   draw_stick(canvas, x(cell.usual), y - 0.8 * sizes.large, y + 0.8 * sizes.large);
+  if (shrink > 0.4) write_cell(canvas, box, cell, sizes, wording);
 }
 
 void paint_map(Canvas& canvas, const Box& room, const ThrowMap& values, const Wording& wording) {
@@ -122,16 +146,17 @@ void paint_map(Canvas& canvas, const Box& room, const ThrowMap& values, const Wo
       plan_of({room.x + margin, room.y, room.width - margin, room.height - below});
   paint_grass(canvas, plan);
   paint_depths(canvas, plan, margin - 10);
+  const std::array<double, 4> edges{0, intermediate_from, deep_from, plan.deep_end};
   const double third = plan.box.width / 3, largest = largest_share(values);
   for (const auto& row : grid_of(values))
     for (const ThrowCell& cell : row) {
       const auto depth = static_cast<std::size_t>(cell.depth);
-      const double top = plan.y(depth_edges.at(depth + 1));
-      const Box box{plan.box.x + cell.lane * third, top, third,
-                    plan.y(depth_edges.at(depth)) - top};
+      const double top = plan.y(edges.at(depth + 1));
+      const Box box{plan.box.x + cell.lane * third, top, third, plan.y(edges.at(depth)) - top};
       canvas.grouped(place_of(cell, wording),
                      [&](Canvas& group) { paint_cell(group, box, cell, largest, wording); });
     }
+  if (plan.box.width < 22 * canvas.sizes().foot) return;
   canvas.write_block({wording("throw_axis"), canvas.sizes().foot, Ink::quiet},
                      {plan.box.x, plan.box.bottom() + 8, plan.box.width, below}, 1);
 }
@@ -146,12 +171,13 @@ BallChart chart_of(const ThrowMap& values, const Wording& wording) {
           {place_of(cell, wording),
            wording("throw_count",
                    {{"count", number_text(cell.throws, 0)}, {"share", percent_text(cell.share)}}),
+           number_text(cell.throws, 0),
            {{cell.completion, "", percent_text(cell.completion.value),
              wording("usual", {{"value", percent_text(cell.usual)}}), cell.share / largest,
              ink_of_cell(cell), fill_of_cell(cell), cell.usual}},
            ""});
   chart.least = {0, 1};
-  chart.tick_text = [](double tick) { return percent_text(tick); };
+  chart.tick_text = [](double tick, int) { return percent_text(tick); };
   chart.axis_note = wording("throw_chart_axis", {{"population", values.population}});
   return chart;
 }
@@ -183,12 +209,8 @@ Telling telling_of(const ThrowMap& values, const Wording& wording) {
 
 void paint(Canvas& canvas, Box box, const ThrowMap& values, const Wording& wording) {
   if (box.width > 1.6 * box.height && box.width > 45 * canvas.sizes().body) {
-    const double field = field_width / (farthest + behind_line) * box.height;
+    const double field = field_width / (least_deep_end + behind_line) * box.height;
     const Box chart = box.take_right(box.width - field - 40, 56);
-    paint_ball_chart(canvas, chart, chart_of(values, wording), wording);
-  } else if (box.height > 1.35 * box.width) {
-    const double field = box.width * (farthest + behind_line) / field_width;
-    const Box chart = box.take_bottom(box.height - field - 20, 20);
     paint_ball_chart(canvas, chart, chart_of(values, wording), wording);
   }
   paint_map(canvas, box, values, wording);

@@ -78,18 +78,32 @@ void paint_series(Canvas& canvas, Box box, const TrendSeries& series, const Word
 }
 
 std::size_t columns_for(std::size_t count, const Box& box) {
-  const double shape = box.width / std::max(box.height, 1.0);
-  const double wanted = std::sqrt(static_cast<double>(count) * shape / 1.5);
-  return std::clamp<std::size_t>(static_cast<std::size_t>(std::lround(wanted)), 1,
-                                 std::min<std::size_t>(count, 4));
+  // A chart about twice as wide as high reads best; an empty place costs as well.
+  std::size_t best = 1;
+  double least = 1e9;
+  for (std::size_t across = 1; across <= std::min<std::size_t>(count, 4); ++across) {
+    const std::size_t down = (count + across - 1) / across;
+    const double shape = (box.width / static_cast<double>(across)) /
+                         std::max(box.height / static_cast<double>(down), 1.0);
+    const double cost = std::abs(std::log(shape / 2)) +
+                        static_cast<double>(across * down - count) / static_cast<double>(count);
+    if (cost < least) {
+      least = cost;
+      best = across;
+    }
+  }
+  return best;
 }
 
 void paint(Canvas& canvas, const Box& box, const TrendPicture& values, const Wording& wording) {
   const std::size_t count = values.series.size();
   if (count == 0) return;
   const std::size_t across = columns_for(count, box);
+  // A small panel shows the first ones, but shows them readably.
+  const auto most = static_cast<std::size_t>(box.height / (9 * canvas.sizes().foot));
+  const std::size_t down = std::min((count + across - 1) / across, std::max<std::size_t>(most, 1));
   std::size_t next = 0;
-  for (const Box& row : rows(box, (count + across - 1) / across, 22))
+  for (const Box& row : rows(box, down, 22))
     for (const Box& cell : columns(row, across, 44)) {
       if (next == count) return;
       const TrendSeries& series = values.series[next++];

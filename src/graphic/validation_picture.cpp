@@ -18,14 +18,15 @@ BallChart chart_of(const ValidationPicture& values, const Wording& wording) {
   BallChart chart;
   const bool shares = std::all_of(values.rows.begin(), values.rows.end(),
                                   [](const ValidationRow& row) { return row.is_share; });
-  chart.tick_text = [shares](double tick) {
-    return shares ? percent_text(tick) : number_text(tick, 1);
+  chart.tick_text = [shares](double tick, int decimals) {
+    return shares ? percent_text(tick) : number_text(tick, decimals);
   };
   chart.axis_note = wording("validation_axis");
   // Here solid means trouble: the model lies outside what was seen.
   for (const ValidationRow& row : values.rows)
     chart.blocks.push_back(
         {row.label,
+         "",
          "",
          {{row.observed, "", text_of(row, row.observed.value),
            wording("validation_model", {{"value", text_of(row, row.model)}}), 0.7,

@@ -1,4 +1,5 @@
-// Draws every sample into a folder given as the only argument.
+// Draws every sample: gallery FOLDER [WIDTH]. With a width, only PNG files of that width, one of
+// each picture in a frame and theme that take turns: the golden images and docs/images.
 #include "samples.hpp"
 
 #include <callfit/draw/raster.hpp>
@@ -10,27 +11,40 @@
 
 namespace {
 
-void save(const std::string& folder, const std::string& name, const callfit::Figure& figure) {
-  const std::string svg = callfit::to_svg(figure);
-  std::ofstream(folder + "/" + name + ".svg", std::ios::binary) << svg;
-  std::ofstream(folder + "/" + name + ".png", std::ios::binary)
-      << callfit::to_png(svg, figure.width, figure.height);
+using namespace callfit;
+
+void save(const std::string& path, const std::string& bytes) {
+  std::ofstream(path, std::ios::binary) << bytes;
+}
+
+void draw_everything(const std::string& folder) {
+  const TextRuler ruler;
+  for (const Frame frame : {Frame::wide, Frame::tall, Frame::story})
+    for (const Theme theme : {Theme::light, Theme::dark}) {
+      const Dress dress = samples::dress(frame, theme);
+      for (const auto& [name, made] : samples::all_figures(dress, ruler)) {
+        const std::string path =
+            folder + "/" + name + "-" + std::string(word(frame)) + "-" + std::string(word(theme));
+        const std::string svg = to_svg(made);
+        save(path + ".svg", svg);
+        save(path + ".png", to_png(svg, made.width, made.height));
+      }
+    }
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  if (argc != 2) {
-    std::cerr << "usage: gallery FOLDER\n";
+  if (argc != 2 && argc != 3) {
+    std::cerr << "usage: gallery FOLDER [WIDTH]\n";
     return 2;
   }
-  using namespace callfit;
-  for (const Frame frame : {Frame::wide, Frame::tall, Frame::story})
-    for (const Theme theme : {Theme::light, Theme::dark}) {
-      const Dress dress = samples::dress(frame, theme);
-      const std::string tail = "-" + std::string(word(frame)) + "-" + std::string(word(theme));
-      for (const auto& [name, panel] : samples::all_panels(dress.wording))
-        save(argv[1], name + tail, figure(panel, dress));
-    }
+  const std::string folder = argv[1];
+  if (argc == 2) {
+    draw_everything(folder);
+    return 0;
+  }
+  for (const auto& [name, made] : samples::golden_figures())
+    save(folder + "/" + name + ".png", samples::png_of_width(made, std::stoi(argv[2])));
   return 0;
 }

@@ -1,5 +1,8 @@
 #include "samples.hpp"
 
+#include <callfit/draw/raster.hpp>
+#include <callfit/draw/svg.hpp>
+
 #include <cmath>
 #include <tuple>
 
@@ -133,6 +136,8 @@ LeverPicture levers() {
 ComparisonMap comparison() {
   return {"fit",
           0,
+          "quarterback",
+          "scheme",
           {"Avery Lund", "Marcus Oyelaran", "Tomás Echeverría"},
           {"Wide zone and boot", "Quick-middle option pass", "Vertical play-action",
            "Spread option run", "Dropback timing", "Balanced"},
@@ -175,6 +180,8 @@ ValidationPicture validation() {
            {"downs", 0.06, {0.09, 0.07, 0.12}, true}}};
 }
 
+namespace {
+
 std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording) {
   return {{"fit", fit_panel(fit_picture(), wording)},
           {"throws", throw_map_panel(throw_map(), wording)},
@@ -185,6 +192,43 @@ std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording) {
           {"map", comparison_panel(comparison(), wording)},
           {"trend", trend_panel(trend(), wording)},
           {"validation", validation_panel(validation(), wording)}};
+}
+
+}  // namespace
+
+std::vector<std::pair<std::string, Figure>> all_figures(const Dress& dress,
+                                                        const TextRuler& ruler) {
+  std::vector<std::pair<std::string, Figure>> figures;
+  const auto panels = all_panels(dress.wording);
+  for (const auto& [name, panel] : panels) figures.emplace_back(name, figure(panel, dress, ruler));
+  Telling telling = panels[0].second.telling;
+  telling.kicker = "Two quarterbacks, one scheme";
+  telling.headline = "Lund and Oyelaran, side by side";
+  telling.deck = {"What the scheme asks of the one, and what both make of their drives."};
+  telling.description = "Two pictures.";
+  figures.emplace_back("sheet", sheet(telling, {panels[0].second, panels[2].second}, dress, ruler));
+  return figures;
+}
+
+std::vector<std::pair<std::string, Figure>> golden_figures() {
+  const TextRuler ruler;
+  std::vector<std::pair<std::string, Figure>> figures;
+  int turn = 0;
+  for (std::size_t i = 0; i < 10; ++i, ++turn) {
+    const Frame frame = static_cast<Frame>(turn % 3);
+    const Theme theme = static_cast<Theme>(turn % 2);
+    auto all = all_figures(dress(frame, theme), ruler);
+    auto& [name, made] = all.at(i);
+    figures.emplace_back(name + "-" + std::string(word(frame)) + "-" + std::string(word(theme)),
+                         made);
+  }
+  return figures;
+}
+
+std::string png_of_width(const Figure& figure, int width) {
+  return to_png(
+      to_svg(figure), width,
+      static_cast<int>(std::lround(static_cast<double>(width) * figure.height / figure.width)));
 }
 
 }  // namespace callfit::samples

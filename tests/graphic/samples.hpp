@@ -28,7 +28,12 @@ ValidationPicture validation();
 
 Dress dress(Frame frame, Theme theme);
 
-/// Every picture under the name of its file.
-std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording);
+/// Every picture, and a sheet of several, under the name of its file.
+std::vector<std::pair<std::string, Figure>> all_figures(const Dress& dress, const TextRuler& ruler);
+
+/// One of each, frames and themes taking turns.
+std::vector<std::pair<std::string, Figure>> golden_figures();
+
+std::string png_of_width(const Figure& figure, int width);
 
 }  // namespace callfit::samples

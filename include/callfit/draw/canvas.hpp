@@ -2,6 +2,7 @@
 #pragma once
 
 #include <callfit/draw/figure.hpp>
+#include <callfit/draw/scale.hpp>
 #include <callfit/draw/style.hpp>
 #include <callfit/draw/text_ruler.hpp>
 
@@ -64,6 +65,10 @@ class Canvas {
   double write_block(const Words& words, const Box& box, std::size_t max_lines);
   /// The height that write_block would use.
   double block_height(const Words& words, double width, std::size_t max_lines) const;
+
+  /// As many round ticks as find room for their labels beside each other, at most `most`.
+  std::vector<double> fitting_ticks(const LinearScale& scale, double size, int most,
+                                    const std::function<std::string(double, int)>& text) const;
 
   /// What `draw` draws becomes one group with a title.
   void grouped(const std::string& title, const std::function<void(Canvas&)>& draw);

@@ -26,6 +26,9 @@ class LinearScale {
 /// numbers for graph labels", Graphics Gems (1990).
 std::vector<double> round_ticks(double low, double high, int wanted);
 
+/// Digits after the point that tell `ticks` apart: 0 for 1, 2, 3; 1 for 0.5, 1.0, 1.5.
+int decimals_of(const std::vector<double>& ticks);
+
 /// Smallest range of round steps that holds [low, high].
 struct Range {
   double low = 0;

@@ -19,7 +19,7 @@ struct TextSize {
   double height() const { return ascent + descent; }
 };
 
-/// One thread at a time.
+/// One thread at a time; remembers what it has measured.
 class TextRuler {
  public:
   TextRuler();
@@ -41,6 +41,8 @@ class TextRuler {
   std::vector<std::string> families() const;
 
  private:
+  TextSize shape(const std::string& text, const Font& font) const;
+
   struct Pango;
   std::unique_ptr<Pango> pango_;
 };

@@ -11,6 +11,8 @@ namespace callfit {
 struct ComparisonMap {
   std::string what;  ///< "fit", "points per drive"
   int decimals = 0;
+  std::string row_kind;                     ///< what a row is: "quarterback"
+  std::string column_kind;                  ///< "scheme"
   std::vector<std::string> row_labels;      ///< "quarterbacks"
   std::vector<std::string> column_labels;   ///< "schemes"
   std::vector<std::vector<Reading>> cells;  ///< [row][column]

@@ -80,11 +80,19 @@ struct Panel {
   std::function<void(Canvas&, const Box&)> paint;
 };
 
-/// One panel fills the frame under its own headline.
+/// One panel fills the frame under its own headline. A ruler kept by the caller spares looking
+/// up the fonts for every picture.
+Figure figure(const Panel& panel, const Dress& dress, const TextRuler& ruler);
 Figure figure(const Panel& panel, const Dress& dress);
 
-/// Up to four panels under one headline, each with its own headline as a heading: beside each
-/// other in a wide frame, below each other otherwise.
+/// How many panels a sheet takes: 4 in a wide frame, 2 in a tall one, 3 in a story.
+std::size_t most_panels(Frame frame);
+
+/// Several panels under one headline, each with its own headline as a heading: beside each other in
+/// a wide frame, below each other otherwise. Throws std::invalid_argument when there are more than
+/// most_panels(), or none.
+Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress,
+             const TextRuler& ruler);
 Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress);
 
 }  // namespace callfit
