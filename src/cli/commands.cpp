@@ -8,6 +8,7 @@ namespace {
 constexpr std::array table{
     Command{"answer", "two charts and a scheme in; fit, points and a picture out", answer_command},
     Command{"check", "look for mistakes in charts, schemes, settings and profiles", check_command},
+    Command{"agree", "measure how alike two people charted the same snaps", agree_command},
     Command{"profile", "turn charted snaps into rates with intervals", profile_command},
     Command{"scheme", "turn a coordinator's charted calls into a scheme", scheme_command},
     Command{"setting", "estimate a setting's population from several charts", setting_command},

@@ -24,6 +24,7 @@ struct Command {
 /// Every subcommand, in the order an analyst uses them.
 std::span<const Command> commands();
 
+int agree_command(const Words& words);
 int answer_command(const Words& words);
 int bench_command(const Words& words);
 int check_command(const Words& words);
