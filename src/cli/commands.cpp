@@ -15,6 +15,7 @@ constexpr std::array table{
     Command{"compare", "profiles against schemes: fit, points and who is ahead", compare_command},
     Command{"graphic", "draw the picture", graphic_command},
     Command{"bench", "a signature that changes only when results change", bench_command},
+    Command{"validate", "hold a setting against what real drives did", validate_command},
 };
 
 }  // namespace

@@ -33,5 +33,6 @@ int fit_command(const Words& words);
 int graphic_command(const Words& words);
 int profile_command(const Words& words);
 int scheme_command(const Words& words);
+int validate_command(const Words& words);
 
 }  // namespace callfit::cli
