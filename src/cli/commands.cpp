@@ -26,6 +26,7 @@ constexpr std::array table{
     Command{"tailor", "bend the scheme's call shares to the quarterback", tailor_command},
     Command{"graphic", "draw the picture", graphic_command},
     Command{"bench", "a signature that changes only when results change", bench_command},
+    Command{"validate", "hold a setting against what real drives did", validate_command},
 };
 
 }  // namespace
