@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <utility>
 #include <vector>
 
 namespace callfit {
@@ -25,16 +26,23 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
 }  // namespace
 
 std::string nearest_word(std::string_view word, std::span<const std::string> known) {
-  std::size_t best = std::max<std::size_t>(2, word.size() / 2) + 1;
-  std::string found;
-  for (const std::string& candidate : known) {
-    const std::size_t distance = edit_distance(word, candidate);
-    if (distance < best) {
-      best = distance;
-      found = candidate;
-    }
+  const auto near = nearest_words(word, known, 1);
+  return near.empty() ? "" : near.front();
+}
+
+std::vector<std::string> nearest_words(std::string_view word, std::span<const std::string> known,
+                                       std::size_t count) {
+  const std::size_t farthest = std::max<std::size_t>(2, word.size() / 2);
+  std::vector<std::pair<std::size_t, std::size_t>> near;  // distance, index
+  for (std::size_t i = 0; i < known.size(); ++i) {
+    const std::size_t distance = edit_distance(word, known[i]);
+    if (distance <= farthest) near.emplace_back(distance, i);
   }
-  return found;
+  std::sort(near.begin(), near.end());
+  near.resize(std::min(near.size(), count));
+  std::vector<std::string> words;
+  for (const auto& [distance, index] : near) words.push_back(known[index]);
+  return words;
 }
 
 std::string either_of(std::span<const std::string> words) {

@@ -17,6 +17,13 @@ constexpr std::array table{
     Command{"compare", "profiles against schemes: fit, points and who is ahead", compare_command},
     Command{"next", "which family to chart next", next_command},
     Command{"trend", "follow a season game by game", trend_command},
+    Command{"brief", "half a page of talking points", brief_command},
+    Command{"whatif", "change or sweep a rate, a share, a demand, a policy", whatif_command},
+    Command{"levers", "which single change is worth most", levers_command},
+    Command{"breakeven", "the rate at which two quarterbacks are worth the same",
+            breakeven_command},
+    Command{"package", "add a few calls in one situation: points and contact", package_command},
+    Command{"tailor", "bend the scheme's call shares to the quarterback", tailor_command},
     Command{"graphic", "draw the picture", graphic_command},
     Command{"bench", "a signature that changes only when results change", bench_command},
 };

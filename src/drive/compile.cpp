@@ -160,6 +160,10 @@ class Compiler {
 
 }  // namespace
 
+ClassTable compile_class(const Plan& plan, const Player& player, std::size_t quality) {
+  return Compiler(plan, player).table(quality);
+}
+
 Table compile(std::shared_ptr<const Plan> plan, const Player& player) {
   Table table{std::move(plan), {}};
   Compiler compiler(*table.plan, player);

@@ -47,6 +47,16 @@ struct WeightedPlay {
   double weight = 0;
 };
 
+/// A scheme's family against a shell, as a play of a context.
+struct Call {
+  std::size_t family = 0;  ///< index into Scheme::families
+  std::size_t shell = 0;
+  std::size_t play = 0;    ///< index into Plan::plays
+  double made = 0;         ///< share of the calls against the shell that can be made there
+  double shell_share = 1;  ///< how often the shell is met
+  double per_share = 0;    ///< probability of the play in the context by the scheme's share
+};
+
 /// Where the same plays are called with the same shifts: a scheme situation, the adjustments that
 /// match, a shell rule, the families that cannot be thrown there.
 struct Context {
@@ -118,6 +128,7 @@ struct Plan {
   std::vector<Component> components;
   std::vector<Play> plays;
   std::vector<std::vector<std::vector<WeightedPlay>>> mix;  ///< [quality class][context]
+  std::vector<std::vector<std::vector<Call>>> calls;        ///< likewise
 
   std::vector<std::uint16_t> penalty_set_of;                      ///< by state_index
   std::vector<std::array<PenaltyMoves, field_length>> penalties;  ///< [set][own yard line]

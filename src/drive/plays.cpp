@@ -33,6 +33,7 @@ class PlayFinder {
 
   std::vector<WeightedPlay> mix_of(const Context& context, const QualityClass& quality) {
     std::map<std::size_t, double> weight;
+    calls_.clear();
     const CallSituation& calls = plan_.scheme.situations[context.situation];
     const auto& shells = plan_.setting.shells;
     if (shells.empty()) {
@@ -46,6 +47,9 @@ class PlayFinder {
     for (const auto& [play, share] : weight) mix.push_back({play, share});
     return mix;
   }
+
+  /// Of the last mix_of().
+  const std::vector<Call>& calls() const { return calls_; }
 
  private:
   bool differs(const FamilyPopulation& family) const {
@@ -61,11 +65,14 @@ class PlayFinder {
     const double called = callable_share(context, share);
     for (std::size_t f = 0; f < share.size(); ++f) {
       const std::size_t family = plan_.scheme_family[f];
-      if (share[f] <= 0 || shell_share <= 0) continue;
+      if ((share[f] <= 0 || shell_share <= 0) && !plan_.options.uncalled) continue;
       if (called > 0 && too_long(context, family)) continue;
       const int seen = differs_by_shell_[family] ? shell : any_shell;
-      weight[play_of(context, quality, family, seen)] +=
-          share[f] / (called > 0 ? called : 1) * shell_share;
+      const std::size_t play = play_of(context, quality, family, seen);
+      const double made = share[f] / (called > 0 ? called : 1);
+      weight[play] += made * shell_share;
+      calls_.push_back({f, static_cast<std::size_t>(std::max(shell, 0)), play, made, shell_share,
+                        shell_share / (called > 0 ? called : 1)});
     }
   }
 
@@ -137,6 +144,7 @@ class PlayFinder {
   }
 
   Plan& plan_;
+  std::vector<Call> calls_;
   std::vector<bool> differs_by_shell_;      // by family
   std::vector<std::vector<bool>> covered_;  // by family and adjustment
   std::map<std::tuple<std::size_t, int, std::array<double, rate_count>, std::size_t, std::size_t,
@@ -169,8 +177,13 @@ void find_plays(Plan& plan) {
   if (classes.empty()) classes.emplace_back();
   for (const QualityClass& quality : classes) {
     std::vector<std::vector<WeightedPlay>> mixes;
-    for (const Context& context : plan.contexts) mixes.push_back(finder.mix_of(context, quality));
+    std::vector<std::vector<Call>> calls;
+    for (const Context& context : plan.contexts) {
+      mixes.push_back(finder.mix_of(context, quality));
+      calls.push_back(finder.calls());
+    }
     plan.mix.push_back(std::move(mixes));
+    plan.calls.push_back(std::move(calls));
   }
   limit_components(plan);
 }

@@ -69,6 +69,8 @@ struct NetValues {
 struct DriveOptions {
   FourthDownPolicy policy = FourthDownPolicy::table;
   bool end_of_half = false;  ///< let the half cut off its share of drives
+  /// Work out plays that the scheme never calls too, for derivatives by their shares.
+  bool uncalled = false;
 };
 
 namespace drive {

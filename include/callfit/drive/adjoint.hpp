@@ -1,0 +1,48 @@
+// Exact derivatives of a drive's points by everything that a quarterback and his scheme bring to
+// it, from one reverse sweep: visits of every state (the transposed system) times how each state's
+// play changes. One sweep costs about as much as solving the drive, however many derivatives.
+#pragma once
+
+#include <callfit/drive/drive.hpp>
+
+#include <array>
+#include <vector>
+
+namespace callfit {
+
+/// Derivatives by the plain numbers of PlayerFamily, each taken alone. A rate's derivative counts
+/// only where the family is played without regard to the shell, `shell` where it is.
+struct FamilyGradient {
+  std::array<double, rate_count> rate{};
+  std::array<std::array<double, rate_count>, shell_count> shell{};
+  std::vector<double> depth_bins, yac_bins, run_bins;
+};
+
+/// By the numbers of Player, and by call shares. Shares and bins are differentiated as if free;
+/// combine them along directions that keep their sum.
+struct DriveGradient {
+  double value = 0;  ///< what is differentiated, per drive
+  std::vector<FamilyGradient> families;
+  std::vector<double> scramble_bins, sack_bins;
+  /// call[situation][shell][scheme family]: by the share called against the shell.
+  std::vector<std::array<std::vector<double>, shell_count>> call;
+};
+
+struct PointGradients {
+  DriveGradient points, net_points;
+};
+
+/// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1). The plan
+/// must have been made with DriveOptions::uncalled, else std::invalid_argument. Fourth-down choices
+/// count as fixed, which is exact for net points under FourthDownPolicy::best (envelope theorem).
+PointGradients differentiate(const DrivePlan& plan, const Player& player,
+                             const std::vector<double>& start_share);
+
+/// What a drive is made of, per drive.
+struct DriveCounts {
+  std::vector<double> calls;       ///< plays by scheme family, no penalties
+  std::vector<double> touchdowns;  ///< by the snap's yards_to_goal, size 100
+};
+DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share);
+
+}  // namespace callfit

@@ -1,0 +1,171 @@
+#include <callfit/ask/knob.hpp>
+#include <callfit/base/finding.hpp>
+#include <callfit/base/nearest.hpp>
+
+#include <ask/knob_lists.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+
+namespace callfit {
+namespace {
+
+constexpr std::size_t suggested = 3;
+
+[[noreturn]] void refuse(const std::string& path, const std::string& what,
+                         const std::string& mend) {
+  throw InputError(Finding{{"", 0, path}, what, mend});
+}
+
+bool is_level_weight(const std::string& path) { return path.starts_with("level."); }
+
+// Two demands of one family on one measure would share a path; the second gets ".2".
+void make_unique(std::vector<Knob>& knobs) {
+  std::map<std::string, int> seen;
+  for (Knob& knob : knobs) {
+    const int count = ++seen[knob.path];
+    if (count > 1) knob.path += '.' + std::to_string(count);
+  }
+}
+
+std::string band_slug(const char* name, const Band& band) {
+  const bool has_low = band.low > Band{}.low;
+  const bool has_high = band.high < Band{}.high;
+  if (!has_low && !has_high) return "";
+  if (has_low && has_high && band.low == band.high) return fmt::format("{}_{}", name, band.low);
+  if (!has_high) return fmt::format("{}_{}_up", name, band.low);
+  return fmt::format("{}_{}_to_{}", name, has_low ? band.low : 1, band.high);
+}
+
+double wanted_value(const Knob& knob, const Question& question, const Change& change) {
+  if (knob.unit == KnobUnit::word) {
+    const auto found = std::find(knob.words.begin(), knob.words.end(), change.word);
+    if (found == knob.words.end())
+      refuse(knob.path, "does not take " + (change.word.empty() ? "a number" : change.word),
+             "use " + either_of(knob.words));
+    return static_cast<double>(found - knob.words.begin());
+  }
+  if (change.way == Change::Way::word)
+    refuse(knob.path, "takes a number, not " + change.word, "for example 0.4, 40% or x1.2");
+  return change.way == Change::Way::scale ? change.amount * knob.get(question) : change.amount;
+}
+
+// Level weights make a new profile out of the same charts.
+void reweigh(Question& question) {
+  if (!question.tape || question.tape->charts.empty())
+    refuse("level", "a level's weight needs the charts, a finished profile no longer has them",
+           "give the chart (.csv) in place of the profile");
+  const Setting& population = question.ground->setting;
+  question.profile = build_profile(question.profile.name, question.tape->charts, population,
+                                   question.profile.weighting, question.tape->like);
+  question.mean = mean_player(question.profile, population);
+}
+
+void apply(Question& question, const std::vector<Knob>& knobs, const Change& change) {
+  const Knob& knob = find_knob(knobs, change.path);
+  question = with_knob(question, knob, wanted_value(knob, question, change));
+}
+
+std::string parent_of(const std::string& path) { return path.substr(0, path.rfind('.')); }
+
+}  // namespace
+
+std::vector<Knob> knobs_of(const Question& question) {
+  std::vector<Knob> knobs;
+  ask::add_call_knobs(question, knobs);
+  ask::add_demand_knobs(question, knobs);
+  ask::add_player_knobs(question, knobs);
+  ask::add_setting_knobs(question, knobs);
+  make_unique(knobs);
+  return knobs;
+}
+
+const Knob& find_knob(const std::vector<Knob>& knobs, const std::string& path) {
+  const auto found = std::find_if(knobs.begin(), knobs.end(),
+                                  [&path](const Knob& knob) { return knob.path == path; });
+  if (found != knobs.end()) return *found;
+  std::vector<std::string> paths;
+  for (const Knob& knob : knobs) paths.push_back(knob.path);
+  const auto near = nearest_words(path, paths, suggested);
+  refuse(path, "no such path",
+         near.empty() ? "`callfit whatif --list` shows all paths"
+                      : "did you mean " + either_of(near) + "?");
+}
+
+Question with_knob(const Question& question, const Knob& knob, double value) {
+  if (!(value >= knob.low && value <= knob.high))
+    refuse(knob.path, fmt::format("cannot be {:.6g}", value),
+           fmt::format("it takes {:.6g} to {:.6g}", knob.low, knob.high));
+  Question out = question;
+  if (knob.get(question) != value) knob.set(out, value);
+  return out;
+}
+
+Question changed(const Question& question, const std::vector<Change>& changes) {
+  const std::vector<Knob> knobs = knobs_of(question);
+  Question out = question;
+  bool reweighed = false;
+  for (const Change& change : changes)
+    if (is_level_weight(change.path)) {
+      apply(out, knobs, change);
+      reweighed = true;
+    }
+  if (reweighed) reweigh(out);
+  for (const Change& change : changes)
+    if (!is_level_weight(change.path)) apply(out, knobs, change);
+  return out;
+}
+
+std::vector<Moved> moved_knobs(const Question& before, const Question& after,
+                               const std::vector<Change>& changes) {
+  constexpr double visible = 1e-12;
+  std::vector<Moved> list;
+  for (const Knob& knob : knobs_of(before)) {
+    const double was = knob.get(before);
+    const double is = knob.get(after);
+    if (std::abs(is - was) <= visible * std::max(1.0, std::abs(was))) continue;
+    const bool asked = std::any_of(changes.begin(), changes.end(), [&knob](const Change& change) {
+      return change.path == knob.path;
+    });
+    const bool along = std::any_of(list.begin(), list.end(), [&knob](const Moved& moved) {
+      return moved.path == parent_of(knob.path);
+    });
+    const bool summary = knob.path.starts_with("call.all.");
+    if ((along || summary) && !asked) continue;
+    Moved entry{knob.path, knob.about, knob.unit, was, is, "", "", asked};
+    if (knob.unit == KnobUnit::word) {
+      entry.word_before = knob.words[static_cast<std::size_t>(was)];
+      entry.word_after = knob.words[static_cast<std::size_t>(is)];
+    }
+    list.push_back(std::move(entry));
+  }
+  return list;
+}
+
+std::string rule_slug(const SituationRule& rule) {
+  std::string slug;
+  for (const auto& [name, band] : {std::pair{"down", rule.down}, std::pair{"to_go", rule.to_go},
+                                   std::pair{"yards_to_goal", rule.yards_to_goal}}) {
+    const std::string part = band_slug(name, band);
+    if (!part.empty()) slug += (slug.empty() ? "" : "_") + part;
+  }
+  return slug.empty() ? "any" : slug;
+}
+
+namespace ask {
+
+void set_share(std::vector<double>& shares, std::size_t index, double value,
+               const std::string& path) {
+  if (shares[index] == value) return;
+  const double rest = 1 - shares[index];
+  if (rest <= 0) refuse(path, "nothing else is called there to take the rest", "set another first");
+  const double factor = (1 - value) / rest;
+  for (double& share : shares) share *= factor;
+  shares[index] = value;
+}
+
+}  // namespace ask
+}  // namespace callfit

@@ -1,0 +1,100 @@
+#include <callfit/base/finding.hpp>
+#include <callfit/stats/logit.hpp>
+
+#include <ask/knob_lists.hpp>
+
+namespace callfit::ask {
+namespace {
+
+constexpr double smallest_rate = 1e-4;  // log-odds need a rate away from 0 and 1
+constexpr double farthest_yards = 99;
+
+Knob rate_knob(const FamilyPopulation& family, std::size_t f, std::size_t r) {
+  const std::string_view name = enum_words<Rate>[r];
+  Knob knob{"rate." + family.id + '.' + std::string(name), plain(name) + ", " + family.label,
+            KnobUnit::share, smallest_rate, 1 - smallest_rate};
+  knob.get = [f, r](const Question& q) {
+    return shifted(q.mean.families[f].rate[r], q.player.families[f].rate[r]);
+  };
+  knob.set = [f, r](Question& q, double value) {
+    q.player.families[f].rate[r] = logit(value) - logit(q.mean.families[f].rate[r]);
+  };
+  return knob;
+}
+
+Knob cell_knob(const FamilyPopulation& family, std::size_t f, std::size_t r, std::size_t c) {
+  Knob knob = rate_knob(family, f, r);
+  knob.path += '.' + std::string(enum_words<Cell>[c]);
+  knob.about += ", " + plain(enum_words<Cell>[c]);
+  knob.get = [f, r, c](const Question& q) { return q.mean_player().families[f].cell[c][r]; };
+  knob.set = [f, r, c](Question& q, double value) {
+    q.player.families[f].cell[c][r] += logit(value) - logit(q.mean_player().families[f].cell[c][r]);
+  };
+  return knob;
+}
+
+double& gain_shift(Question& q, std::size_t f, GainPart part) {
+  if (part == GainPart::scramble) return q.player.scramble;
+  if (part == GainPart::sack) return q.player.sack;
+  return q.player.families[f].gain[static_cast<std::size_t>(part)];
+}
+
+double gain_shift(const Question& q, std::size_t f, GainPart part) {
+  if (part == GainPart::scramble) return q.player.scramble;
+  if (part == GainPart::sack) return q.player.sack;
+  return q.player.families[f].gain[static_cast<std::size_t>(part)];
+}
+
+Knob gain_knob(const std::string& path, const std::string& about, std::size_t f, GainPart part) {
+  Knob knob{path, about, KnobUnit::yards, -farthest_yards, farthest_yards};
+  knob.get = [f, part](const Question& q) {
+    return mean_of_shifted(*population_of(q.ground->setting, f, part), *bins_of(q.mean, f, part),
+                           gain_shift(q, f, part));
+  };
+  knob.set = [f, part, path](Question& q, double value) {
+    const auto shift =
+        shift_to_mean(*population_of(q.ground->setting, f, part), *bins_of(q.mean, f, part), value);
+    if (!shift)
+      throw InputError(Finding{{"", 0, path},
+                               "no mix of this setting's gains has that mean",
+                               "take a mean nearer to the present one"});
+    gain_shift(q, f, part) = *shift;
+  };
+  return knob;
+}
+
+void add_rates(const Setting& setting, std::size_t f, Knobs& knobs) {
+  const FamilyPopulation& family = setting.families[f];
+  const CellTable cells = setting.cell_table(family);
+  for (std::size_t r = 0; r < rate_count; ++r) {
+    if (!family.rates[r]) continue;
+    knobs.push_back(rate_knob(family, f, r));
+    for (std::size_t c = 0; c < cell_count; ++c)
+      if (cells[c][r]) knobs.push_back(cell_knob(family, f, r, c));
+  }
+}
+
+void add_gains(const Question& question, std::size_t f, Knobs& knobs) {
+  const FamilyPopulation& family = question.ground->setting.families[f];
+  const auto add = [&](GainPart part, const std::string& about) {
+    if (population_of(question.ground->setting, f, part) == nullptr) return;
+    if (bins_of(question.mean, f, part) == nullptr) return;
+    const std::string path = "gain." + family.id + '.' + std::string(word(part));
+    knobs.push_back(gain_knob(path, about + ", " + family.label, f, part));
+  };
+  add(GainPart::depth, "mean depth of completions");
+  add(GainPart::yac, "mean yards after the catch");
+  add(GainPart::run, "mean gain of runs");
+}
+
+}  // namespace
+
+void add_player_knobs(const Question& question, Knobs& knobs) {
+  const Setting& setting = question.ground->setting;
+  for (std::size_t f = 0; f < setting.families.size(); ++f) add_rates(setting, f, knobs);
+  for (std::size_t f = 0; f < setting.families.size(); ++f) add_gains(question, f, knobs);
+  knobs.push_back(gain_knob("gain.scramble", "mean gain of scrambles", 0, GainPart::scramble));
+  knobs.push_back(gain_knob("gain.sack", "mean yards of sacks (below 0)", 0, GainPart::sack));
+}
+
+}  // namespace callfit::ask

@@ -1,0 +1,121 @@
+#include <profile/cells.hpp>
+
+#include <ask/slopes.hpp>
+
+#include <cmath>
+
+namespace callfit::ask {
+namespace {
+
+double variance_of(double share) { return share * (1 - share); }
+
+const std::vector<double>& gradient_bins(const DriveGradient& gradient, std::size_t family,
+                                         GainPart part) {
+  if (part == GainPart::scramble) return gradient.scramble_bins;
+  if (part == GainPart::sack) return gradient.sack_bins;
+  const FamilyGradient& own = gradient.families[family];
+  return part == GainPart::depth ? own.depth_bins
+         : part == GainPart::yac ? own.yac_bins
+                                 : own.run_bins;
+}
+
+// Change of each bin per unit of a proportional-odds move: P(bin >= b) grows by its variance.
+std::vector<double> bins_moving(const std::vector<double>& bins) {
+  std::vector<double> slope(bins.size());
+  double at_least = 1;
+  for (std::size_t b = 0; b < bins.size(); ++b) {
+    const double beyond = b + 1 == bins.size() ? 0 : at_least - bins[b];
+    slope[b] = variance_of(at_least) - variance_of(beyond);
+    at_least = beyond;
+  }
+  return slope;
+}
+
+std::vector<double> bin_means(const GainPopulation& population) {
+  const std::vector<double> share = population.bin_shares();
+  std::vector<double> mean(share.size(), 0.0);
+  for (int yards = population.shape.first; yards <= population.shape.last(); ++yards)
+    mean[population.bin_of(yards)] += yards * population.shape.at(yards);
+  for (std::size_t b = 0; b < mean.size(); ++b)
+    if (share[b] > 0) mean[b] /= share[b];
+  return mean;
+}
+
+double dot(const std::vector<double>& a, const std::vector<double>& b) {
+  double sum = 0;
+  for (std::size_t i = 0; i < a.size() && i < b.size(); ++i) sum += a[i] * b[i];
+  return sum;
+}
+
+double one_shell_slope(const std::vector<double>& by, const std::vector<double>& share,
+                       std::size_t family) {
+  const double rest = 1 - share[family];
+  if (rest <= 0) return 0;
+  double others = 0;
+  for (std::size_t f = 0; f < share.size(); ++f)
+    if (f != family) others += share[f] * by[f];
+  return by[family] - others / rest;
+}
+
+}  // namespace
+
+double rate_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                  std::size_t family, Rate rate) {
+  const auto r = static_cast<std::size_t>(rate);
+  const PlayerFamily& own = player.families[family];
+  const FamilyGradient& by = gradient.families[family];
+  double spread = variance_of(own.rate[r]);
+  if (differs_by_shell(setting.cell_table(setting.families[family]), r)) {
+    const ShellMix mix = shell_mix(setting);
+    spread = 0;
+    for (std::size_t s = 0; s < shell_count; ++s) spread += mix[s] * variance_of(own.cell[s][r]);
+  }
+  double slope = by.rate[r];
+  for (std::size_t s = 0; s < shell_count && spread > 0; ++s)
+    slope += by.shell[s][r] * variance_of(own.cell[s][r]) / spread;
+  return slope;
+}
+
+double shell_slope(const DriveGradient& gradient, std::size_t family, Rate rate,
+                   std::size_t shell) {
+  return gradient.families[family].shell[shell][static_cast<std::size_t>(rate)];
+}
+
+double gain_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                  std::size_t family, GainPart part) {
+  const std::vector<double>* bins = bins_of(player, family, part);
+  const GainPopulation* population = population_of(setting, family, part);
+  if (bins == nullptr || population == nullptr) return 0;
+  const std::vector<double> moving = bins_moving(*bins);
+  const double yards = dot(bin_means(*population), moving);
+  return yards > 0 ? dot(gradient_bins(gradient, family, part), moving) / yards : 0;
+}
+
+double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size_t situation,
+                  std::size_t family, std::size_t shell) {
+  const CallSituation& calls = scheme.situations[situation];
+  double slope = 0;
+  for (std::size_t s = 0; s < shell_count; ++s)
+    if (shell == shell_count || shell == s)
+      slope += one_shell_slope(gradient.call[situation][s], calls.against(static_cast<Shell>(s)),
+                               family);
+  return slope;
+}
+
+double gain_spread(const GainPopulation& population) {
+  const std::vector<double> share = population.bin_shares();
+  const std::vector<double> yards = bin_means(population);
+  const double centre = mean(population.shape);
+  double sum = 0;
+  for (std::size_t b = 0; b < share.size(); ++b)
+    sum += share[b] * (yards[b] - centre) * (yards[b] - centre);
+  return std::sqrt(sum / (population.concentration + 1));
+}
+
+DrivePlan full_plan(const Matchup& matchup) {
+  DriveOptions options = matchup.options;
+  options.uncalled = true;
+  return {matchup.scheme(), matchup.bound.setting_family, matchup.setting, matchup.net, options};
+}
+
+}  // namespace callfit::ask

@@ -1,0 +1,30 @@
+// Derivatives by knobs out of derivatives by plain numbers.
+#pragma once
+
+#include <callfit/ask/question.hpp>
+#include <callfit/drive/adjoint.hpp>
+
+namespace callfit::ask {
+
+/// Per unit of the family's rate, its cells moving along (see moved()).
+double rate_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                  std::size_t family, Rate rate);
+
+/// Per unit of the rate against one shell alone.
+double shell_slope(const DriveGradient& gradient, std::size_t family, Rate rate, std::size_t shell);
+
+/// Per yard of the mean gain, moved by proportional odds; 0 where the family lacks the part.
+double gain_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                  std::size_t family, GainPart part);
+
+/// Per unit of the share of a family in one situation, the others giving way in proportion;
+/// against one shell, or (shell_count) against all.
+double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size_t situation,
+                  std::size_t family, std::size_t shell);
+
+/// Standard deviation of the mean gain between players: the Dirichlet's.
+double gain_spread(const GainPopulation& population);
+
+DrivePlan full_plan(const Matchup& matchup);
+
+}  // namespace callfit::ask

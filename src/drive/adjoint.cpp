@@ -1,0 +1,109 @@
+#include <callfit/drive/adjoint.hpp>
+#include <drive/compile_gradient.hpp>
+#include <drive/exact.hpp>
+#include <drive/sweep.hpp>
+
+#include <stdexcept>
+
+namespace callfit {
+namespace {
+
+using drive::Plan;
+
+// A class solved, with the values of every state.
+struct SolvedClass {
+  std::vector<double> values;  // [state_index * 2 + column]
+  drive::FourthDownPlan policy;
+};
+
+SolvedClass solve_states(const drive::Table& table, std::size_t quality) {
+  const Plan& plan = *table.plan;
+  SolvedClass out{std::vector<double>(drive::state_count * 2), drive::table_policy(plan)};
+  drive::Sweep<2> sweep(plan, table.classes[quality], plan.point_rewards, out.policy);
+  if (plan.options.policy == FourthDownPolicy::best) sweep.maximise_net(out.policy);
+  sweep.solve();
+  for (int down = 1; down <= drive::down_count; ++down)
+    for (int y = 1; y <= drive::last_spot; ++y)
+      for (int to_go = 1; to_go <= y; ++to_go)
+        for (std::size_t c = 0; c < 2; ++c) {
+          const DriveState state{down, to_go, y};
+          out.values[drive::state_index(state) * 2 + c] = sweep.value(state, c);
+        }
+  return out;
+}
+
+std::vector<double> class_visits(const drive::Table& table, std::size_t quality,
+                                 const drive::FourthDownPlan& policy,
+                                 const std::vector<double>& start_share) {
+  auto visits = drive::visits_of(*table.plan, table.classes[quality], policy, start_share);
+  for (double& visit : visits) visit *= drive::class_weight(*table.plan, quality);
+  return visits;
+}
+
+double value_over(const std::vector<double>& values, const std::vector<double>& start_share,
+                  std::size_t column) {
+  double sum = 0;
+  for (int y = 1; y <= drive::last_spot; ++y)
+    sum += start_share[static_cast<std::size_t>(y)] *
+           values[drive::state_index(first_down_at(y)) * 2 + column];
+  return sum;
+}
+
+// Plays of one context by scheme family, shells mixed as the setting does.
+void add_calls(const std::vector<drive::Call>& mix, double plays, std::vector<double>& calls) {
+  for (const drive::Call& call : mix) calls[call.family] += plays * call.made * call.shell_share;
+}
+
+}  // namespace
+
+PointGradients differentiate(const DrivePlan& plan, const Player& player,
+                             const std::vector<double>& start_share) {
+  const DriveModel model = plan.compile(player);
+  const drive::Table& table = model.table();
+  if (!table.plan->options.uncalled)
+    throw std::invalid_argument("differentiate: the plan was made without its uncalled plays");
+  std::vector<drive::TableGradient> by_points;
+  std::vector<drive::TableGradient> by_net;
+  PointGradients out;
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const SolvedClass solved = solve_states(table, k);
+    const auto visits = class_visits(table, k, solved.policy, start_share);
+    by_points.push_back(
+        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, 0));
+    by_net.push_back(
+        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, drive::net_index));
+    const double weight = drive::class_weight(*table.plan, k);
+    out.points.value += weight * value_over(solved.values, start_share, 0);
+    out.net_points.value += weight * value_over(solved.values, start_share, drive::net_index);
+  }
+  const double points = out.points.value;
+  const double net = out.net_points.value;
+  out.points = drive::compile_gradient(*table.plan, player, by_points);
+  out.net_points = drive::compile_gradient(*table.plan, player, by_net);
+  out.points.value = points;
+  out.net_points.value = net;
+  return out;
+}
+
+DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {
+  const drive::Table& table = model.table();
+  const Plan& plan = *table.plan;
+  DriveCounts counts{std::vector<double>(plan.scheme.families.size(), 0.0),
+                     std::vector<double>(drive::field_length, 0.0)};
+  const auto policies = drive::policies_of(table);
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const auto visits = class_visits(table, k, policies[k], start_share);
+    std::vector<double> plays(plan.rows.size(), 0.0);
+    for (std::size_t state = 0; state < visits.size(); ++state)
+      plays[plan.row_of[state]] += drive::plays_at(plan, policies[k], state, visits[state]);
+    for (std::size_t r = 0; r < plays.size(); ++r) {
+      const drive::Row& row = plan.rows[r];
+      add_calls(plan.calls[k][row.context], plays[r], counts.calls);
+      counts.touchdowns[static_cast<std::size_t>(row.yards_to_goal)] +=
+          plays[r] * table.classes[k].touchdown[r];
+    }
+  }
+  return counts;
+}
+
+}  // namespace callfit

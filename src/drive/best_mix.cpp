@@ -1,0 +1,234 @@
+#include <callfit/drive/best_mix.hpp>
+#include <drive/exact.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <stdexcept>
+
+namespace callfit {
+namespace drive {
+namespace {
+
+constexpr std::size_t columns = 2;  // of the plan's rewards: points, net
+
+// One family against one shell everywhere it can be called.
+struct PureCall {
+  ClassTable table;
+  std::vector<double> base;    // by row: what ends the drive on this play
+  std::vector<bool> callable;  // by context
+};
+
+class BestSweep {
+ public:
+  BestSweep(const Plan& plan, const Player& player, std::size_t quality, const BestWorth& best)
+      : plan_(plan),
+        best_(best),
+        families_(plan.scheme.families.size()),
+        policy_(table_policy(plan)),
+        value_(state_count, 0.0) {
+    for (std::size_t shell = 0; shell < shell_count; ++shell)
+      for (std::size_t f = 0; f < families_; ++f)
+        pure_.push_back(pure_call(player, quality, f, shell));
+  }
+
+  const std::vector<double>& solve() {
+    constexpr double tolerance = 1e-11;
+    while (sweep() > tolerance) {
+    }
+    return value_;
+  }
+
+ private:
+  double reward(const std::vector<double>& by_yards, int yards_to_goal) const {
+    return by_yards[static_cast<std::size_t>(yards_to_goal) * columns + net_index];
+  }
+  double reward(const std::vector<double>& single) const { return single[net_index]; }
+  double value_at(int down, int line, int own) const {
+    return value_[state_index(down, line, own)];
+  }
+  double series_at(int own) const {
+    return value_at(1, line_of_series(field_length - own), own) +
+           reward(plan_.point_rewards.first_down);
+  }
+
+  PureCall pure_call(const Player& player, std::size_t quality, std::size_t family,
+                     std::size_t shell) const {
+    Plan alone = plan_;
+    PureCall pure;
+    for (std::size_t c = 0; c < plan_.contexts.size(); ++c) {
+      auto& mix = alone.mix[quality][c];
+      mix.clear();
+      for (const Call& call : plan_.calls[quality][c])
+        if (call.family == family && call.shell == shell) mix.push_back({call.play, 1});
+      pure.callable.push_back(!mix.empty());
+    }
+    pure.table = compile_class(alone, player, quality);
+    for (const Row& row : plan_.rows) pure.base.push_back(base_of(pure.table, row));
+    return pure;
+  }
+
+  double base_of(const ClassTable& table, const Row& row) const {
+    const auto r = static_cast<std::size_t>(&row - plan_.rows.data());
+    const Rewards& rewards = plan_.point_rewards;
+    double sum = reward(rewards.play) + table.touchdown[r] * reward(rewards.touchdown);
+    const std::size_t families = plan_.setting.families.size();
+    for (std::size_t f = 0; f < families; ++f)
+      sum += table.interception[row.context * families + f] *
+             reward(rewards.interception, static_cast<int>(f) * field_length + row.yards_to_goal);
+    const std::size_t offset = plan_.slices[row.slice].offset;
+    for (int g = plan_.first_gain; g < row.yards_to_goal; ++g) {
+      const std::size_t at = offset + static_cast<std::size_t>(g - plan_.first_gain);
+      sum += table.fumble[at] * reward(rewards.fumble, std::min(row.yards_to_goal - g, last_spot));
+      if (g <= row.yards_to_goal - field_length) sum += table.keep[at] * reward(rewards.safety);
+    }
+    return sum;
+  }
+
+  double sweep() {
+    double change = 0;
+    for (int line = 0; line < line_count; ++line)
+      for (int down = down_count; down >= 1; --down) change = std::max(change, settle(down, line));
+    return change;
+  }
+
+  double settle(int down, int line) {
+    std::array<double, field_length> settled{};
+    for (int own = 1; own <= spots_short_of(line); ++own)
+      settled[static_cast<std::size_t>(own)] = settled_value(down, line, own);
+    double change = 0;
+    constexpr double still = 1e-14;
+    for (double moved = 1; moved > still;) {
+      moved = 0;
+      for (int own = 1; own <= spots_short_of(line); ++own) {
+        const double now = with_replays(down, line, own, settled[static_cast<std::size_t>(own)]);
+        double& value = value_[state_index(down, line, own)];
+        moved = std::max(moved, std::abs(now - value));
+        value = now;
+      }
+      change = std::max(change, moved);
+    }
+    return change;
+  }
+
+  const PenaltyMoves& penalties_at(int down, int line, int own) const {
+    const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
+    return plan_.penalties[set][static_cast<std::size_t>(own)];
+  }
+
+  double with_replays(int down, int line, int own, double sum) const {
+    for (const Move& move : penalties_at(down, line, own).replay)
+      if (move.own_yard <= spots_short_of(line))
+        sum += move.probability * value_at(down, line, move.own_yard);
+    return plan_.half_hazard * reward(plan_.point_rewards.half) + (1 - plan_.half_hazard) * sum;
+  }
+
+  // All but replays of the same down of the same series.
+  double settled_value(int down, int line, int own) {
+    const PenaltyMoves& moves = penalties_at(down, line, own);
+    double sum = (1 - moves.total) * decided(down, line, own);
+    for (const Move& move : moves.first_down) sum += move.probability * series_at(move.own_yard);
+    for (const Move& move : moves.replay)
+      if (move.own_yard > spots_short_of(line)) sum += move.probability * series_at(move.own_yard);
+    for (const Move& move : moves.next_down)
+      sum += move.probability *
+             (reward(plan_.point_rewards.play) + after_next_down(down, line, move.own_yard));
+    return sum;
+  }
+
+  double after_next_down(int down, int line, int own) const {
+    if (own > spots_short_of(line)) return series_at(own);
+    if (down < down_count) return value_at(down + 1, line, own);
+    return reward(plan_.point_rewards.downs, field_length - own);
+  }
+
+  double decided(int down, int line, int own) {
+    const double go = best_play(down, line, own);
+    if (down < down_count) return go;
+    const int spot = field_length - own;
+    const double punt = reward(plan_.point_rewards.punt, spot);
+    const double kick = reward(plan_.point_rewards.field_goal, spot);
+    if (plan_.options.policy == FourthDownPolicy::best) return std::max({go, punt, kick});
+    const FourthDownShares& shares = policy_[place_index(line, own)];
+    return shares.go * go + shares.punt * punt + shares.field_goal * kick;
+  }
+
+  // What follows gains smallest, smallest + 1, ... up to the last short of the goal.
+  std::vector<double> following(int down, int line, int own, int smallest) const {
+    const int spot = field_length - own;
+    std::vector<double> next;
+    for (int g = smallest; g < spot - line; ++g)
+      next.push_back(down < down_count ? value_at(down + 1, line, own + g)
+                                       : reward(plan_.point_rewards.downs, spot - g));
+    for (int g = spot - line; g < spot; ++g) next.push_back(series_at(own + g));
+    return next;
+  }
+
+  double best_play(int down, int line, int own) {
+    const std::size_t r = plan_.row_of[state_index(down, line, own)];
+    const Row& row = plan_.rows[r];
+    const Context& context = plan_.contexts[row.context];
+    const int smallest = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
+    const std::vector<double> next = following(down, line, own, smallest);
+    const std::size_t start =
+        plan_.slices[row.slice].offset + static_cast<std::size_t>(smallest - plan_.first_gain);
+    double sum = 0;
+    for (std::size_t shell = 0; shell < shell_count; ++shell) {
+      const double share = shell_share(context, shell);
+      if (share > 0) sum += share * best_against(shell, r, start, next);
+    }
+    return sum;
+  }
+
+  double shell_share(const Context& context, std::size_t shell) const {
+    if (plan_.setting.shells.empty()) return shell == 0 ? 1 : 0;
+    return plan_.setting.shells[context.shell_rule].share[shell];
+  }
+
+  double best_against(std::size_t shell, std::size_t r, std::size_t start,
+                      const std::vector<double>& next) {
+    const Row& row = plan_.rows[r];
+    std::vector<double> worth(families_, -std::numeric_limits<double>::infinity());
+    double most = worth.front();
+    for (std::size_t f = 0; f < families_; ++f) {
+      const PureCall& pure = pure_[shell * families_ + f];
+      if (!pure.callable[row.context]) continue;
+      const double* keep = pure.table.keep.data() + start;
+      double sum = pure.base[r];
+      for (std::size_t i = 0; i < next.size(); ++i) sum += keep[i] * next[i];
+      worth[f] = sum;
+      most = std::max(most, sum);
+    }
+    for (double& value : worth)
+      if (!std::isfinite(value)) value = most;
+    return best_(plan_.contexts[row.context].situation, shell, worth);
+  }
+
+  const Plan& plan_;
+  const BestWorth& best_;
+  std::size_t families_;
+  FourthDownPlan policy_;
+  std::vector<double> value_;   // by state_index
+  std::vector<PureCall> pure_;  // [shell][scheme family]
+};
+
+}  // namespace
+}  // namespace drive
+
+double best_net_points(const DrivePlan& plan, const Player& player,
+                       const std::vector<double>& start_share, const BestWorth& best) {
+  const DriveModel model = plan.compile(player);
+  const drive::Plan& parts = *model.table().plan;
+  if (!parts.options.uncalled)
+    throw std::invalid_argument("best_net_points: the plan was made without its uncalled plays");
+  double sum = 0;
+  for (std::size_t k = 0; k < parts.classes(); ++k) {
+    const auto values = drive::BestSweep(parts, player, k, best).solve();
+    for (int y = 1; y <= drive::last_spot; ++y)
+      sum += drive::class_weight(parts, k) * start_share[static_cast<std::size_t>(y)] *
+             values[drive::state_index(first_down_at(y))];
+  }
+  return sum;
+}
+
+}  // namespace callfit

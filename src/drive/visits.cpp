@@ -1,0 +1,129 @@
+#include <drive/visits.hpp>
+
+#include <array>
+#include <numeric>
+
+namespace callfit::drive {
+namespace {
+
+constexpr double forgotten = 1e-14;  // drives left when pushing stops
+constexpr double none_left = 1e-18;
+
+class Pusher {
+ public:
+  Pusher(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy)
+      : plan_(plan),
+        table_(table),
+        policy_(policy),
+        visits_(state_count, 0.0),
+        arriving_(state_count, 0.0) {}
+
+  std::vector<double> run(const std::vector<double>& start_share) {
+    for (int spot = 1; spot <= last_spot; ++spot)
+      start_series(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
+    while (std::accumulate(arriving_.begin(), arriving_.end(), 0.0) > forgotten) sweep();
+    return std::move(visits_);
+  }
+
+ private:
+  void start_series(int own, double share) {
+    arriving_[state_index(1, line_of_series(field_length - own), own)] += share;
+  }
+
+  // Series move toward the goal, so most drives run to their end in one sweep.
+  void sweep() {
+    for (int line = line_count - 1; line >= 0; --line)
+      for (int down = 1; down <= down_count; ++down) push_line(down, line);
+  }
+
+  void push_line(int down, int line) {
+    const auto spots = static_cast<std::size_t>(spots_short_of(line));
+    double* arriving = arriving_.data() + state_index(down, line, 1);
+    std::array<double, field_length> now{};
+    std::copy_n(arriving, spots, now.begin() + 1);
+    std::fill_n(arriving, spots, 0.0);
+    add_replays(down, line, now);
+    for (int own = 1; own <= spots_short_of(line); ++own) {
+      const double visits = now[static_cast<std::size_t>(own)];
+      if (visits < none_left) continue;
+      visits_[state_index(down, line, own)] += visits;
+      push_penalties(down, line, own, visits * (1 - plan_.half_hazard));
+      push_plays(down, line, own, plays_at(plan_, policy_, state_index(down, line, own), visits));
+    }
+  }
+
+  const PenaltyMoves& penalties_at(int down, int line, int own) const {
+    const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
+    return plan_.penalties[set][static_cast<std::size_t>(own)];
+  }
+
+  // Replays of the same down bring drives back to other spots of the line at hand.
+  void add_replays(int down, int line, std::array<double, field_length>& total) const {
+    std::array<double, field_length> moving = total;
+    for (double left = 1; left > none_left;) {
+      std::array<double, field_length> next{};
+      left = 0;
+      for (int own = 1; own <= spots_short_of(line); ++own) {
+        const double visits = moving[static_cast<std::size_t>(own)] * (1 - plan_.half_hazard);
+        if (visits < none_left) continue;
+        for (const Move& move : penalties_at(down, line, own).replay)
+          if (move.own_yard <= spots_short_of(line)) {
+            next[static_cast<std::size_t>(move.own_yard)] += visits * move.probability;
+            left += visits * move.probability;
+          }
+      }
+      for (std::size_t own = 0; own < total.size(); ++own) total[own] += next[own];
+      moving = next;
+    }
+  }
+
+  void push_penalties(int down, int line, int own, double visits) {
+    const PenaltyMoves& moves = penalties_at(down, line, own);
+    for (const Move& move : moves.first_down)
+      start_series(move.own_yard, visits * move.probability);
+    for (const Move& move : moves.replay)
+      if (move.own_yard > spots_short_of(line))
+        start_series(move.own_yard, visits * move.probability);
+    for (const Move& move : moves.next_down) {
+      if (move.own_yard > spots_short_of(line))
+        start_series(move.own_yard, visits * move.probability);
+      else if (down < down_count)
+        arriving_[state_index(down + 1, line, move.own_yard)] += visits * move.probability;
+    }
+  }
+
+  void push_plays(int down, int line, int own, double plays) {
+    const Row& row = plan_.rows[plan_.row_of[state_index(down, line, own)]];
+    const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
+    const int to_go = row.yards_to_goal - line;
+    const int start = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
+    for (int g = start; g < to_go && down < down_count; ++g)
+      arriving_[state_index(down + 1, line, own + g)] += plays * keep[g - plan_.first_gain];
+    for (int g = to_go; g < row.yards_to_goal; ++g)
+      start_series(own + g, plays * keep[g - plan_.first_gain]);
+  }
+
+  const Plan& plan_;
+  const ClassTable& table_;
+  const FourthDownPlan& policy_;
+  std::vector<double> visits_, arriving_;  // by state_index
+};
+
+}  // namespace
+
+std::vector<double> visits_of(const Plan& plan, const ClassTable& table,
+                              const FourthDownPlan& policy,
+                              const std::vector<double>& start_share) {
+  return Pusher(plan, table, policy).run(start_share);
+}
+
+double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits) {
+  const Row& row = plan.rows[plan.row_of[state]];
+  const auto own = static_cast<std::size_t>(field_length - row.yards_to_goal);
+  const double snapped =
+      visits * (1 - plan.half_hazard) * (1 - plan.penalties[plan.penalty_set_of[state]][own].total);
+  constexpr std::size_t fourth = (down_count - 1) * states_per_down;
+  return state < fourth ? snapped : snapped * policy[state - fourth].go;
+}
+
+}  // namespace callfit::drive

@@ -1,0 +1,214 @@
+// The reverse sweep against central differences of the forward engine.
+#include "fixture.hpp"
+
+#include <callfit/drive/adjoint.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <functional>
+
+namespace {
+
+using namespace fixture;
+
+DriveOptions all_calls(DriveOptions options = {}) {
+  options.uncalled = true;
+  return options;
+}
+
+struct DrivePoints {
+  double points = 0, net = 0;
+};
+
+struct Subject {
+  Game game;
+  std::vector<double> starts;
+  PointGradients gradient;
+
+  explicit Subject(std::uint32_t seed, DriveOptions options = {})
+      : game(random_game(seed, all_calls(options))), starts(start_shares(game.setting)) {
+    const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
+    gradient = differentiate(plan, game.player, starts);
+  }
+  DrivePoints values(const Game& of) const {
+    const PointValues solved = solve_points(of.model());
+    return {solved.points_over(starts), solved.net_over(starts)};
+  }
+};
+
+using Turn = std::function<void(Game&, double)>;
+
+// The engine is smooth and solved to 1e-12: with steps of 2e-3 both the truncation error of this
+// fourth-order difference and the rounding stay near 1e-9.
+DrivePoints slope(const Subject& subject, const Turn& turn) {
+  constexpr double step = 2e-3;
+  const auto at = [&](double h) {
+    Game game = subject.game;
+    turn(game, h);
+    return subject.values(game);
+  };
+  const DrivePoints far_up = at(2 * step);
+  const DrivePoints up = at(step);
+  const DrivePoints down = at(-step);
+  const DrivePoints far_down = at(-2 * step);
+  const auto difference = [](double a, double b, double c, double d) {
+    return (8 * (b - c) - (a - d)) / (12 * step);
+  };
+  return {difference(far_up.points, up.points, down.points, far_down.points),
+          difference(far_up.net, up.net, down.net, far_down.net)};
+}
+
+void agrees(const Subject& subject, const std::string& name, double points, double net,
+            const Turn& turn) {
+  INFO(name);
+  const DrivePoints expected = slope(subject, turn);
+  CHECK_THAT(points,
+             Catch::WithinRel(expected.points, 1e-6) || Catch::WithinAbs(expected.points, 1e-8));
+  CHECK_THAT(net, Catch::WithinRel(expected.net, 1e-6) || Catch::WithinAbs(expected.net, 1e-8));
+}
+
+constexpr std::array played{Rate::sack, Rate::scramble, Rate::completion, Rate::interception,
+                            Rate::fumble};
+
+void check_rates(const Subject& subject, std::size_t f) {
+  const auto& points = subject.gradient.points.families[f];
+  const auto& net = subject.gradient.net_points.families[f];
+  for (const Rate rate : played) {
+    const auto r = static_cast<std::size_t>(rate);
+    // Small rates move by little; the turn is scaled, and the derivative with it.
+    const double scale = std::max(subject.game.player.families[f].rate[r], 1e-3);
+    agrees(subject, std::to_string(f) + std::string(word(rate)), points.rate[r] * scale,
+           net.rate[r] * scale,
+           [f, r, scale](Game& game, double h) { game.player.families[f].rate[r] += h * scale; });
+    for (std::size_t s = 0; s < shell_count; ++s)
+      agrees(subject, std::to_string(f) + std::string(word(rate)) + std::to_string(s),
+             points.shell[s][r] * scale, net.shell[s][r] * scale,
+             [f, r, s, scale](Game& game, double h) {
+               game.player.families[f].cell[s][r] += h * scale;
+             });
+  }
+}
+
+using Bins = std::vector<double>& (*)(Player&, std::size_t);
+
+// Bins move against each other, so that they still sum to 1.
+void check_bins(const Subject& subject, const std::string& name, std::size_t f, Bins bins,
+                const std::vector<double>& points, const std::vector<double>& net) {
+  Player player = subject.game.player;
+  const std::vector<double> now = bins(player, f);
+  REQUIRE(points.size() == now.size());
+  for (std::size_t b = 0; b + 1 < now.size(); ++b) {
+    const double scale = std::min(now[b], now[b + 1]);
+    if (scale < 1e-6) continue;
+    agrees(subject, name + std::to_string(b), scale * (points[b + 1] - points[b]),
+           scale * (net[b + 1] - net[b]), [f, b, scale, bins](Game& game, double h) {
+             bins(game.player, f)[b] -= h * scale;
+             bins(game.player, f)[b + 1] += h * scale;
+           });
+  }
+}
+
+}  // namespace
+
+TEST_CASE("adjoint equals central differences over random profiles") {
+  const auto seed = GENERATE(1U, 2U, 3U);
+  const Subject subject(seed);
+  const DrivePoints values = subject.values(subject.game);
+  CHECK_THAT(subject.gradient.points.value, Catch::WithinAbs(values.points, 1e-12));
+  CHECK_THAT(subject.gradient.net_points.value, Catch::WithinAbs(values.net, 1e-12));
+  for (std::size_t f = 0; f < subject.game.setting.families.size(); ++f) check_rates(subject, f);
+
+  const DriveGradient& points = subject.gradient.points;
+  const DriveGradient& net = subject.gradient.net_points;
+  check_bins(
+      subject, "scramble", 0, [](Player & p, std::size_t) -> auto& { return p.scramble_bins; },
+      points.scramble_bins, net.scramble_bins);
+  check_bins(
+      subject, "sack", 0, [](Player & p, std::size_t) -> auto& { return p.sack_bins; },
+      points.sack_bins, net.sack_bins);
+  for (std::size_t f : {0U, 1U}) {
+    check_bins(
+        subject, "depth", f,
+        [](Player & p, std::size_t i) -> auto& { return p.families[i].depth_bins; },
+        points.families[f].depth_bins, net.families[f].depth_bins);
+    check_bins(
+        subject, "yac", f,
+        [](Player & p, std::size_t i) -> auto& { return p.families[i].yac_bins; },
+        points.families[f].yac_bins, net.families[f].yac_bins);
+  }
+  for (std::size_t f : {2U, 3U})
+    check_bins(
+        subject, "run", f,
+        [](Player & p, std::size_t i) -> auto& { return p.families[i].run_bins; },
+        points.families[f].run_bins, net.families[f].run_bins);
+}
+
+TEST_CASE("adjoint of call shares, called or not") {
+  const auto seed = GENERATE(11U, 12U);
+  Subject subject(seed);
+  const Scheme& scheme = subject.game.scheme;
+  for (std::size_t s = 0; s < scheme.situations.size(); ++s)
+    for (std::size_t shell = 0; shell < shell_count; ++shell)
+      for (std::size_t f = 1; f < scheme.families.size(); ++f) {
+        const auto& points = subject.gradient.points.call[s][shell];
+        const auto& net = subject.gradient.net_points.call[s][shell];
+        agrees(subject, "call " + std::to_string(s) + std::to_string(shell) + std::to_string(f),
+               points[f] - points[0], net[f] - net[0], [s, shell, f](Game& game, double h) {
+                 CallSituation& situation = game.scheme.situations[s];
+                 auto own = situation.against(static_cast<Shell>(shell));
+                 own[f] += h;
+                 own[0] -= h;
+                 situation.share_by_shell[shell] = own;
+               });
+      }
+}
+
+TEST_CASE("adjoint where the half may end") {
+  DriveOptions options;
+  options.end_of_half = true;
+  const Subject subject(7, options);
+  check_rates(subject, 0);
+}
+
+// A choice on fourth down that flips within the step bends the curve, so the step is tiny: rounding
+// is then near 1e-12 / 1e-5 = 1e-7.
+TEST_CASE("adjoint of net points where fourth downs are the best ones") {
+  DriveOptions options;
+  options.policy = FourthDownPolicy::best;
+  const Subject subject(7, options);
+  constexpr double step = 1e-5;
+  constexpr auto completion = static_cast<std::size_t>(Rate::completion);
+  for (std::size_t s = 0; s < shell_count; ++s) {
+    const auto net_at = [&](double h) {
+      Game game = subject.game;
+      game.player.families[0].cell[s][completion] += h;
+      return subject.values(game).net;
+    };
+    CHECK_THAT(subject.gradient.net_points.families[0].shell[s][completion],
+               Catch::WithinAbs((net_at(step) - net_at(-step)) / (2 * step), 1e-6));
+  }
+}
+
+TEST_CASE("counts of a drive add up to the engine's own") {
+  const auto seed = GENERATE(3U, 4U);
+  const Game game = random_game(seed);
+  const auto starts = start_shares(game.setting);
+  const DriveCounts counts = counts_over(game.model(), starts);
+  const DriveValues values = solve(game.model()).over(starts);
+  double touchdowns = 0;
+  for (const double value : counts.touchdowns) touchdowns += value;
+  CHECK_THAT(touchdowns, Catch::WithinAbs(values.share_of(DriveResult::touchdown), 1e-11));
+  // Penalties that use up the down count as plays of the engine, but are nobody's call.
+  double calls = 0;
+  for (const double value : counts.calls) calls += value;
+  CHECK(calls < values.plays);
+  CHECK(calls > 0.97 * values.plays);
+}
+
+TEST_CASE("a plan without uncalled plays is refused") {
+  const Game game = fixture::game();
+  const DrivePlan plan(game.scheme, families(), game.setting, game.net);
+  CHECK_THROWS_AS(differentiate(plan, game.player, start_shares(game.setting)),
+                  std::invalid_argument);
+}
