@@ -60,7 +60,7 @@ MixBounds mix_bounds(const Scheme& scheme, const MixBlock& block, const TailorLi
   double passes = 0;
   for (std::size_t f = 0; f < share.size(); ++f) {
     bounds.low.push_back(std::max(0.0, share[f] - limits.move));
-    bounds.high.push_back(std::min(1.0, share[f] + limits.move));
+    bounds.high.push_back(share[f] > 0 ? std::min(1.0, share[f] + limits.move) : 0.0);
     bounds.pass.push_back(scheme.families[f].kind == FamilyKind::pass);
     if (bounds.pass[f]) passes += share[f];
   }

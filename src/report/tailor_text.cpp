@@ -8,6 +8,7 @@ namespace callfit {
 namespace {
 
 constexpr double visible = 0.005;
+constexpr std::size_t told_moves = 12;
 
 std::vector<Moved> largest_first(std::vector<Moved> moved) {
   std::stable_sort(moved.begin(), moved.end(), [](const Moved& a, const Moved& b) {
@@ -17,11 +18,17 @@ std::vector<Moved> largest_first(std::vector<Moved> moved) {
 }
 
 std::string moves_table(const std::vector<Moved>& moves, bool more) {
+  std::size_t left_out = 0;
+  std::size_t told = 0;
   Table table({{more ? "call more" : "call less", Align::left, 70}, {"from"}, {"to"}});
   for (const Moved& move : moves)
-    if (move.after - move.before > visible ? more : !more && move.before - move.after > visible)
-      table.add({move.about, percent(move.before), percent(move.after)});
-  return table.text();
+    if ((more ? 1 : -1) * (move.after - move.before) > visible) {
+      if (++told <= told_moves)
+        table.add({move.about, percent(move.before), percent(move.after)});
+      else
+        ++left_out;
+    }
+  return table.text() + (left_out > 0 ? "and " + std::to_string(left_out) + " more\n" : "");
 }
 
 }  // namespace

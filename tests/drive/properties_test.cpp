@@ -46,6 +46,8 @@ TEST_CASE("random settings and players give finite values that add up") {
   }
 }
 
+namespace {
+
 // First and ten at the 11 can be worth more than first and goal at the 10: only from the 11 can
 // gains short of the goal bring a new series. Elsewhere nearer is better.
 constexpr std::size_t first_goal_to_go = 10;
@@ -55,6 +57,8 @@ bool rises_toward_goal(const std::vector<double>& by_yards_to_goal) {
     if (y != first_goal_to_go + 1 && by_yards_to_goal[y] >= by_yards_to_goal[y - 1]) return false;
   return true;
 }
+
+}  // namespace
 
 TEST_CASE("points rise toward the goal") {
   const PointValues values = solve_points(fixture::game().model());

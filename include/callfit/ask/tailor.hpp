@@ -29,7 +29,8 @@ std::vector<MixBlock> mix_blocks(const Scheme& scheme);
 std::vector<double>& shares_of(Scheme& scheme, const MixBlock& block);
 const std::vector<double>& shares_of(const Scheme& scheme, const MixBlock& block);
 
-/// Bounds of one block's shares.
+/// Bounds of one block's shares. What a situation never calls stays out of it: the coordinator has
+/// his reasons, and near the goal some calls cannot be made at all.
 struct MixBounds {
   std::vector<double> low, high;
   std::vector<bool> pass;
