@@ -136,6 +136,13 @@ double fit_slope(const Handle& handle, const FitResult& fit, const BoundScheme& 
   return slope;
 }
 
+bool of_handoffs(const Handle& handle, const Setting& setting) {
+  const FamilyPopulation& family = setting.families[handle.family];
+  return family.kind == FamilyKind::handoff &&
+         (handle.path.starts_with("rate." + family.id + '.') ||
+          handle.path.starts_with("gain." + family.id + '.'));
+}
+
 // A share has nowhere to go below 0 and above 1.
 double possible_step(const LeverValue& lever, double step) {
   if (lever.unit != KnobUnit::share) return step;
@@ -184,7 +191,12 @@ std::vector<LeverValue> levers_of(const Question& question, const DrawOptions& o
   for (std::size_t h = 0; h < handles.all().size(); ++h) {
     const Handle& handle = handles.all()[h];
     const Knob& knob = find_knob(knobs, handle.path);
-    LeverValue lever{handle.path, knob.about, knob.unit, handle.is_call, knob.get(question)};
+    LeverValue lever{handle.path,
+                     knob.about,
+                     knob.unit,
+                     handle.is_call,
+                     of_handoffs(handle, question.setting),
+                     knob.get(question)};
     lever.points_slope = handle.slope(gradient.points, centre);
     lever.net_slope = handle.slope(gradient.net_points, centre);
     lever.fit_slope = fit_slope(handle, fit, matchup.bound);

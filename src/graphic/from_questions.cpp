@@ -52,8 +52,9 @@ LeverPicture lever_picture(const std::string& player, const std::string& scheme,
                        "net points a game",
                        "one spread between quarterbacks, or 10 points of calls",
                        {}};
-  for (std::size_t i = 0; i < std::min(most, levers.size()); ++i) {
-    const LeverValue& lever = levers[i];
+  for (const LeverValue& lever : levers) {
+    if (picture.levers.size() == most) break;
+    if (lever.of_handoffs) continue;
     picture.levers.push_back(
         {lever.about,
          amount(lever.unit, lever.now) + " to " + amount(lever.unit, lever.now + lever.step),

@@ -21,10 +21,12 @@ std::string levers_text(const std::vector<LeverValue>& levers, const std::string
                range(lever.net_per_game.interval90, 2, true),
                lever.is_call ? "" : signed_fixed(lever.fit_slope * lever.step, 1)});
   }
-  const std::string head = levers.empty()
-                               ? std::string()
-                               : "the largest lever is " + levers.front().about + ", worth " +
-                                     signed_fixed(levers.front().net_per_game.value, 2) +
+  const auto first = std::find_if(levers.begin(), levers.end(),
+                                  [](const LeverValue& lever) { return !lever.of_handoffs; });
+  const std::string head = first == levers.end()
+                               ? std::string("nothing to turn")
+                               : "the largest lever, handoffs apart, is " + first->about +
+                                     ", worth " + signed_fixed(first->net_per_game.value, 2) +
                                      " net points a game for one step";
   return wrapped(player + " in " + scheme + ": " + head + '.', 100) + '\n' + table.text() +
          "\nOne step is one spread between quarterbacks of this level, or 10 percentage points of "

@@ -16,6 +16,7 @@ struct LeverValue {
   std::string path, about;
   KnobUnit unit = KnobUnit::share;
   bool is_call = false;
+  bool of_handoffs = false;  ///< a rate or gain that is the runner's, not the quarterback's
   double now = 0;
   /// What is realistic: one standard deviation between players of the setting for a rate or a
   /// mean gain, 10 percentage points for a call share. Signed toward more net points.

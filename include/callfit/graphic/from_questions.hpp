@@ -17,7 +17,7 @@ SweepCurve sweep_picture(const std::string& player, const Sweep& result);
 
 ComparisonMap grid_picture(const SweepGrid& result);
 
-/// The `most` largest levers.
+/// The `most` largest levers; handoffs are not the quarterback's to work on.
 LeverPicture lever_picture(const std::string& player, const std::string& scheme,
                            const std::vector<LeverValue>& levers, std::size_t most);
 
