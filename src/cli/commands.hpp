@@ -42,6 +42,7 @@ int scheme_command(const Words& words);
 int setting_command(const Words& words);
 int tailor_command(const Words& words);
 int trend_command(const Words& words);
+int validate_command(const Words& words);
 int whatif_command(const Words& words);
 
 }  // namespace callfit::cli

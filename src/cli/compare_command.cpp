@@ -55,7 +55,11 @@ bool map_of_fit(const po::variables_map& values) {
 
 // Rows are quarterbacks, columns schemes; entries stand scheme by scheme.
 ComparisonMap map_of(const std::vector<Entry>& entries, std::size_t profiles, bool fit) {
-  ComparisonMap map{fit ? "fit, of 100" : "net points per drive", fit ? 0 : 2, {}, {}, {}};
+  ComparisonMap map;
+  map.what = fit ? "fit, of 100" : "net points per drive";
+  map.decimals = fit ? 0 : 2;
+  map.row_kind = "quarterback";
+  map.column_kind = "scheme";
   map.cells.resize(profiles);
   for (std::size_t e = 0; e < entries.size(); ++e) {
     if (e < profiles) map.row_labels.push_back(entries[e].profile);

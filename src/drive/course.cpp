@@ -60,7 +60,7 @@ class CourseOfClass {
     for_each_state([&](std::size_t state, int, int, int own) {
       if (own < field_length - red_zone_from) return;
       out_.red_zone += weight_ * coming[state];
-      out_.red_zone_touchdowns += weight_ * coming[state] * sweep.values()[state * columns.size()];
+      out_.red_zone_touchdowns += weight_ * coming[state] * sweep.value(state, 0);
     });
   }
 

@@ -68,8 +68,9 @@ class Sweep {
   }
 
   double value(const DriveState& state, std::size_t column) const {
-    return value_[state_index(state) * K + column];
+    return value(state_index(state), column);
   }
+  double value(std::size_t state, std::size_t column) const { return value_[state * K + column]; }
   int sweeps() const { return sweeps_; }
 
  private:

@@ -11,10 +11,11 @@ constexpr double none_left = 1e-18;
 
 class Pusher {
  public:
-  Pusher(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy)
+  Pusher(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy, int stop_inside)
       : plan_(plan),
         table_(table),
         policy_(policy),
+        stop_from_(field_length - stop_inside),
         visits_(state_count, 0.0),
         arriving_(state_count, 0.0) {}
 
@@ -47,6 +48,7 @@ class Pusher {
       const double visits = now[static_cast<std::size_t>(own)];
       if (visits < none_left) continue;
       visits_[state_index(down, line, own)] += visits;
+      if (own >= stop_from_) continue;
       push_penalties(down, line, own, visits * (1 - plan_.half_hazard));
       push_plays(down, line, own, plays_at(plan_, policy_, state_index(down, line, own), visits));
     }
@@ -65,7 +67,7 @@ class Pusher {
       left = 0;
       for (int own = 1; own <= spots_short_of(line); ++own) {
         const double visits = moving[static_cast<std::size_t>(own)] * (1 - plan_.half_hazard);
-        if (visits < none_left) continue;
+        if (visits < none_left || own >= stop_from_) continue;
         for (const Move& move : penalties_at(down, line, own).replay)
           if (move.own_yard <= spots_short_of(line)) {
             next[static_cast<std::size_t>(move.own_yard)] += visits * move.probability;
@@ -106,15 +108,16 @@ class Pusher {
   const Plan& plan_;
   const ClassTable& table_;
   const FourthDownPlan& policy_;
+  int stop_from_;
   std::vector<double> visits_, arriving_;  // by state_index
 };
 
 }  // namespace
 
 std::vector<double> visits_of(const Plan& plan, const ClassTable& table,
-                              const FourthDownPlan& policy,
-                              const std::vector<double>& start_share) {
-  return Pusher(plan, table, policy).run(start_share);
+                              const FourthDownPlan& policy, const std::vector<double>& start_share,
+                              int stop_inside) {
+  return Pusher(plan, table, policy, stop_inside).run(start_share);
 }
 
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits) {
