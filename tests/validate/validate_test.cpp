@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 using namespace callfit;
 
@@ -55,11 +56,21 @@ TEST_CASE("the average professional offence is within the targets of real drives
   CHECK(target("series converted, all").met());
 }
 
-TEST_CASE("expected points at first and ten stay near the data but for noisy bands") {
-  // Own 15-19 is counted .4 above both its neighbours (standard error .17); the model is smooth.
-  const Target& points = target("next-score points");
-  CHECK(points.rows == 18);
-  CHECK(points.missed <= 1);
+// The target is .3 for each of the 17 bands of five yards from the own 10 to the opponent's 5; two
+// bands miss it (docs/validation.md says which and why). What must hold of a right model is that no
+// band is off by more than its counting error allows: with 17 bands, 3 standard errors.
+TEST_CASE("expected points at first and ten are off by no more than .3 or the counting error") {
+  CHECK(target("next-score points").rows == 17);
+  const auto found = std::find_if(
+      report().values.begin(), report().values.end(),
+      [](const ValuesCompared& v) { return v.title.rfind("Expected points at first", 0) == 0; });
+  REQUIRE(found != report().values.end());
+  CHECK(found->rows.size() == 20);
+  for (const ValueCompared& band : found->rows) {
+    CAPTURE(band.label, band.model, band.observed, band.standard_error);
+    REQUIRE(band.standard_error > 0);
+    CHECK(std::abs(band.difference()) < std::max(0.3, 3 * band.standard_error));
+  }
 }
 
 TEST_CASE("a target knows what missed it") {
