@@ -32,7 +32,7 @@ Options answer_options() {
        "own charted calls, and --scheme gives the families and what they demand.",
        "  callfit answer new.csv --last last.csv --calls coordinator-calls.csv \\\n"
        "      --scheme quick-middle-option -o results"});
-  options.with_draws(1000);
+  options.with_draws(400);
   add_matchup_options(options);
   add_dress_options(options);
   options.add()("new", po::value<std::string>()->value_name("NEW"),
@@ -79,7 +79,7 @@ Side side_of(const std::string& file, const std::string& name, const Matchup& ma
   side.fit = fit_report(side.profile, matchup.bound, matchup.setting,
                         {draws.seed, draws.draws, draws.threads});
   side.worth = worth_of(side.profile, matchup, draws, progress_line("points, " + name));
-  const DrawOptions fewer{draws.seed, std::min<std::size_t>(draws.draws, 300), draws.threads};
+  const DrawOptions fewer{draws.seed, std::min<std::size_t>(draws.draws, 100), draws.threads};
   side.bands = drive_bands(side.profile, matchup, fewer, progress_line("drives, " + name));
   const ExactDrives exact =
       solve(compile_drives(matchup, mean_player(side.profile, matchup.setting)));
