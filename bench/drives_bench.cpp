@@ -88,12 +88,6 @@ void exact_points(benchmark::State& state) {
 }
 BENCHMARK(exact_points)->Unit(benchmark::kMillisecond);
 
-void exact_points_one_class(benchmark::State& state) {
-  for (auto _ : state)
-    benchmark::DoNotOptimize(drive::solve_class_points(workload().model.table(), 0));
-}
-BENCHMARK(exact_points_one_class)->Unit(benchmark::kMillisecond);
-
 void exact_all_columns(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(solve(workload().model));
 }

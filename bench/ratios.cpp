@@ -25,8 +25,8 @@ void RatioReporter::print_ratios() const {
   std::printf("\nRatios of CPU times in this run\n");
   print_ratio("a sampled play, in 64-bit draws of its generator", "sampled_plays",
               "generator_draws");
-  print_ratio("sparse LU of one class / exact points of one class", "sparse_lu_one_class",
-              "exact_points_one_class");
+  print_ratio("sparse LU of one class / exact points, all classes", "sparse_lu_one_class",
+              "exact_points");
   print_ratio("sparse LU of one class / table and exact points, all classes", "sparse_lu_one_class",
               "table_and_points");
   print_ratio("all 13 columns of the exact engine / points and net alone", "exact_all_columns",

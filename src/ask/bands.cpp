@@ -3,21 +3,21 @@
 namespace callfit {
 namespace {
 
-constexpr int spots = 100;
+constexpr std::size_t spots = 100;
 
 // Everything a band is made of, for one quarterback without uncertainty.
 std::vector<double> row_of(const Matchup& matchup, const Player& player) {
-  const ExactDrives drives = solve(compile_drives(matchup, player));
+  const DriveModel drives = compile_drives(matchup, player);
+  const PointValues values = solve_points(drives);
+  const auto share = result_shares(drives, matchup.starts);
   std::vector<double> row;
   row.reserve(2 * (spots - 1) + drive_result_count + 1);
-  for (int spot = 1; spot < spots; ++spot) {
-    const DriveValues values = drives.at(first_down_at(spot));
-    row.push_back(values.points);
-    row.push_back(values.net_points);
+  for (std::size_t spot = 1; spot < spots; ++spot) {
+    row.push_back(values.points[spot]);
+    row.push_back(values.net_points[spot]);
   }
-  const DriveValues over = drives.over(matchup.starts);
-  row.insert(row.end(), over.share.begin(), over.share.end());
-  row.push_back(over.points);
+  row.insert(row.end(), share.begin(), share.end());
+  row.push_back(values.points_over(matchup.starts));
   return row;
 }
 

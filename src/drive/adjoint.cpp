@@ -16,19 +16,19 @@ struct SolvedClass {
   drive::FourthDownPlan policy;
 };
 
-SolvedClass solve_states(const drive::Table& table, std::size_t quality) {
+std::vector<SolvedClass> solve_states(const drive::Table& table) {
   const Plan& plan = *table.plan;
-  SolvedClass out{std::vector<double>(drive::state_count * 2), drive::table_policy(plan)};
-  drive::Sweep<2> sweep(plan, table.classes[quality], plan.point_rewards, out.policy);
-  if (plan.options.policy == FourthDownPolicy::best) sweep.maximise_net(out.policy);
-  sweep.solve();
-  for (int down = 1; down <= drive::down_count; ++down)
-    for (int y = 1; y <= drive::last_spot; ++y)
-      for (int to_go = 1; to_go <= y; ++to_go)
-        for (std::size_t c = 0; c < 2; ++c) {
-          const DriveState state{down, to_go, y};
-          out.values[drive::state_index(state) * 2 + c] = sweep.value(state, c);
-        }
+  std::vector<SolvedClass> out;
+  drive::for_each_class<2>(
+      table, plan.point_rewards, drive::table_policies(table), plan.options.policy,
+      [&](const drive::Sweep<2>& sweep, std::size_t, std::size_t lane) {
+        SolvedClass& solved = out.emplace_back();
+        solved.policy = sweep.policy(lane);
+        solved.values.reserve(drive::state_count * 2);
+        for (std::size_t state = 0; state < drive::state_count; ++state)
+          for (std::size_t c = 0; c < 2; ++c)
+            solved.values.push_back(sweep.value(state, c, lane));
+      });
   return out;
 }
 
@@ -65,8 +65,9 @@ PointGradients differentiate(const DrivePlan& plan, const Player& player,
   std::vector<drive::TableGradient> by_points;
   std::vector<drive::TableGradient> by_net;
   PointGradients out;
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    const SolvedClass solved = solve_states(table, k);
+  const std::vector<SolvedClass> classes = solve_states(table);
+  for (std::size_t k = 0; k < classes.size(); ++k) {
+    const SolvedClass& solved = classes[k];
     const auto visits = class_visits(table, k, solved.policy, start_share);
     by_points.push_back(
         drive::table_gradient(*table.plan, solved.policy, solved.values, visits, 0));

@@ -50,17 +50,15 @@ class CourseOfClass {
     });
   }
 
-  void add_red_zone(const std::vector<double>& start_share) {
-    const std::array columns{share_column(DriveResult::touchdown), plays_column()};
-    const Rewards rewards = make_rewards(plan_, columns);
-    Sweep<columns.size()> sweep(plan_, table_, rewards, policy_);
-    sweep.solve();
+  /// `sweep`: of the shares of touchdowns, alone.
+  void add_red_zone(const std::vector<double>& start_share, const Sweep<1>& sweep,
+                    std::size_t lane) {
     const std::vector<double> coming =
         visits_of(plan_, table_, policy_, start_share, red_zone_from);
     for_each_state([&](std::size_t state, int, int, int own) {
       if (own < field_length - red_zone_from) return;
       out_.red_zone += weight_ * coming[state];
-      out_.red_zone_touchdowns += weight_ * coming[state] * sweep.value(state, 0);
+      out_.red_zone_touchdowns += weight_ * coming[state] * sweep.value(state, 0, lane);
     });
   }
 
@@ -116,11 +114,14 @@ DriveCourse course_of(const DriveModel& model, const std::vector<double>& start_
   for (auto* counts : {&out.series, &out.converted, &out.third_downs, &out.gained})
     counts->assign(drive::field_length, 0.0);
   const std::vector<drive::FourthDownPlan> policies = drive::policies_of(table);
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    drive::CourseOfClass course(table, k, policies[k], out);
-    course.add_series(start_share);
-    course.add_red_zone(start_share);
-  }
+  const drive::Rewards rewards =
+      drive::make_rewards(*table.plan, std::array{drive::share_column(DriveResult::touchdown)});
+  drive::for_each_class<1>(table, rewards, policies, FourthDownPolicy::table,
+                           [&](const drive::Sweep<1>& sweep, std::size_t k, std::size_t lane) {
+                             drive::CourseOfClass course(table, k, policies[k], out);
+                             course.add_series(start_share);
+                             course.add_red_zone(start_share, sweep, lane);
+                           });
   return out;
 }
 

@@ -21,26 +21,30 @@ double class_weight(const Plan& plan, std::size_t quality) {
   return plan.setting.quality.empty() ? 1.0 : plan.setting.quality[quality].weight;
 }
 
-ClassPoints solve_class_points(const Table& table, std::size_t quality) {
+std::vector<FourthDownPlan> table_policies(const Table& table) {
+  return {table.classes.size(), table_policy(*table.plan)};
+}
+
+std::vector<ClassPoints> solve_class_points(const Table& table) {
   const Plan& plan = *table.plan;
-  ClassPoints out;
-  out.policy = table_policy(plan);
-  Sweep<2> sweep(plan, table.classes[quality], plan.point_rewards, out.policy);
-  if (plan.options.policy == FourthDownPolicy::best) sweep.maximise_net(out.policy);
-  sweep.solve();
-  for (int y = 1; y <= last_spot; ++y)
-    for (std::size_t c = 0; c < 2; ++c)
-      out.first_and_ten[static_cast<std::size_t>(y)][c] = sweep.value(first_down_at(y), c);
-  out.sweeps = sweep.sweeps();
+  std::vector<ClassPoints> out;
+  for_each_class<2>(table, plan.point_rewards, table_policies(table), plan.options.policy,
+                    [&](const Sweep<2>& sweep, std::size_t, std::size_t lane) {
+                      ClassPoints& points = out.emplace_back();
+                      points.policy = sweep.policy(lane);
+                      points.sweeps = sweep.sweeps();
+                      for (int y = 1; y <= last_spot; ++y)
+                        for (std::size_t c = 0; c < 2; ++c)
+                          points.first_and_ten[static_cast<std::size_t>(y)][c] =
+                              sweep.value(state_index(first_down_at(y)), c, lane);
+                    });
   return out;
 }
 
 std::vector<FourthDownPlan> policies_of(const Table& table) {
+  if (table.plan->options.policy == FourthDownPolicy::table) return table_policies(table);
   std::vector<FourthDownPlan> policies;
-  for (std::size_t k = 0; k < table.classes.size(); ++k)
-    policies.push_back(table.plan->options.policy == FourthDownPolicy::table
-                           ? table_policy(*table.plan)
-                           : solve_class_points(table, k).policy);
+  for (ClassPoints& points : solve_class_points(table)) policies.push_back(std::move(points.policy));
   return policies;
 }
 
@@ -65,14 +69,14 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
   for (std::size_t start = 0; start < columns.size(); start += columns_at_once) {
     const Rewards rewards = make_rewards(plan, block_of(columns, start));
     const std::size_t count = std::min(columns_at_once, columns.size() - start);
-    for (std::size_t k = 0; k < table.classes.size(); ++k) {
-      Sweep<columns_at_once> sweep(plan, table.classes[k], rewards, policies[k]);
-      sweep.solve();
-      for (int y = 1; y <= last_spot; ++y)
-        for (std::size_t c = 0; c < count; ++c)
-          out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
-              class_weight(plan, k) * sweep.value(first_down_at(y), c);
-    }
+    for_each_class<columns_at_once>(
+        table, rewards, policies, FourthDownPolicy::table,
+        [&](const Sweep<columns_at_once>& sweep, std::size_t k, std::size_t lane) {
+          for (int y = 1; y <= last_spot; ++y)
+            for (std::size_t c = 0; c < count; ++c)
+              out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
+                  class_weight(plan, k) * sweep.value(state_index(first_down_at(y)), c, lane);
+        });
   }
   return out;
 }
@@ -88,15 +92,11 @@ std::vector<Column> all_columns(const Plan& plan) {
   return columns;
 }
 
-std::vector<double> by_state(const Sweep<full_columns>& sweep) {
-  std::vector<double> values(state_count * full_columns);
-  for (int down = 1; down <= down_count; ++down)
-    for (int y = 1; y <= last_spot; ++y)
-      for (int to_go = 1; to_go <= y; ++to_go) {
-        const DriveState state{down, to_go, y};
-        for (std::size_t c = 0; c < full_columns; ++c)
-          values[state_index(state) * full_columns + c] = sweep.value(state, c);
-      }
+std::vector<double> by_state(const Sweep<full_columns>& sweep, std::size_t lane) {
+  std::vector<double> values;
+  values.reserve(state_count * full_columns);
+  for (std::size_t state = 0; state < state_count; ++state)
+    for (std::size_t c = 0; c < full_columns; ++c) values.push_back(sweep.value(state, c, lane));
   return values;
 }
 
@@ -139,12 +139,11 @@ ExactDrives solve(const DriveModel& model) {
   auto solution = std::make_shared<drive::Solution>();
   solution->table = model.shared_table();
   solution->policy = drive::policies_of(table);
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    drive::Sweep<drive::full_columns> sweep(*table.plan, table.classes[k], rewards,
-                                            solution->policy[k]);
-    sweep.solve();
-    solution->values.push_back(drive::by_state(sweep));
-  }
+  drive::for_each_class<drive::full_columns>(
+      table, rewards, solution->policy, FourthDownPolicy::table,
+      [&](const drive::Sweep<drive::full_columns>& sweep, std::size_t, std::size_t lane) {
+        solution->values.push_back(drive::by_state(sweep, lane));
+      });
   return ExactDrives(std::move(solution));
 }
 
@@ -177,12 +176,12 @@ PointValues solve_points(const DriveModel& model) {
   out.points.assign(drive::field_length, 0.0);
   out.net_points.assign(drive::field_length, 0.0);
   const drive::Table& table = model.table();
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+  const std::vector<drive::ClassPoints> solved = drive::solve_class_points(table);
+  for (std::size_t k = 0; k < solved.size(); ++k) {
     const double weight = drive::class_weight(*table.plan, k);
-    const drive::ClassPoints solved = drive::solve_class_points(table, k);
     for (std::size_t y = 1; y < drive::field_length; ++y) {
-      out.points[y] += weight * solved.first_and_ten[y][0];
-      out.net_points[y] += weight * solved.first_and_ten[y][drive::net_index];
+      out.points[y] += weight * solved[k].first_and_ten[y][0];
+      out.net_points[y] += weight * solved[k].first_and_ten[y][drive::net_index];
     }
   }
   return out;

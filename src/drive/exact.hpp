@@ -28,7 +28,10 @@ struct ClassPoints {
   int sweeps = 0;
 };
 
-ClassPoints solve_class_points(const Table& table, std::size_t quality);
+std::vector<ClassPoints> solve_class_points(const Table& table);
+
+/// table_policy() for every class.
+std::vector<FourthDownPlan> table_policies(const Table& table);
 
 /// What each class does on fourth down: the table's shares, or what maximises net points.
 std::vector<FourthDownPlan> policies_of(const Table& table);
@@ -39,5 +42,20 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
                                   const std::vector<Column>& columns);
 
 double class_weight(const Plan& plan, std::size_t quality);
+
+/// Solves K columns and calls visit(sweep, class, lane) for every class in order. With
+/// FourthDownPolicy::best the policies are only where the choice starts from.
+template <std::size_t K, class Visit>
+void for_each_class(const Table& table, const Rewards& rewards,
+                    const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
+                    const Visit& visit) {
+  for (std::size_t first = 0; first < table.classes.size(); first += lane_count) {
+    Sweep<K> sweep(table, first, rewards, policies);
+    if (policy == FourthDownPolicy::best) sweep.maximise_net();
+    sweep.solve();
+    for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
+      visit(sweep, k, k - first);
+  }
+}
 
 }  // namespace callfit::drive

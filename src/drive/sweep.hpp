@@ -1,5 +1,5 @@
-// The exact engine's inner part: values of every state of one quality class, by sweeps over the
-// lines to gain from the goal line outward.
+// The exact engine's inner part: values of every state, of a few quality classes side by side, by
+// sweeps over the lines to gain from the goal line outward.
 //
 // For one line, and downs 4 to 1, a play leads to the next down of the same series (already
 // known), to a new series whose line lies nearer the goal (already known), or ends the drive. Only
@@ -7,14 +7,14 @@
 // called far behind the line, to a series whose line comes later. A few sweeps settle those too.
 #pragma once
 
+#include <drive/lanes.hpp>
 #include <drive/table.hpp>
-
-#include <Eigen/Core>
 
 #include <algorithm>
 #include <array>
 #include <cmath>
 #include <limits>
+#include <span>
 #include <vector>
 
 namespace callfit::drive {
@@ -31,30 +31,36 @@ FourthDownPlan table_policy(const Plan& plan);
 
 inline constexpr std::size_t net_index = 1;  ///< of the columns {points, net}
 
-/// K columns at once, side by side. The values of a line and down lie together by own yard: what a
-/// play can lead to within its series is one stretch of memory.
+/// The values of a line and down lie together by own yard: what a play can lead to within its
+/// series is one stretch of memory. Lanes beyond the last class repeat it.
 template <std::size_t K>
 class Sweep {
  public:
-  Sweep(const Plan& plan, const ClassTable& table, const Rewards& rewards,
-        const FourthDownPlan& policy)
-      : plan_(plan),
-        table_(table),
+  /// Classes first_class, first_class + 1, ... of the table, lane_count at most. `policies`: per
+  /// class of the table.
+  Sweep(const Table& table, std::size_t first_class, const Rewards& rewards,
+        std::span<const FourthDownPlan> policies)
+      : plan_(*table.plan),
         rewards_(rewards),
-        policy_(policy),
-        value_(state_count * K),
-        first_(field_length * K),
-        rows_(plan.rows.size()),
-        base_(plan.rows.size() * K),
-        short_(states_per_down * K),
-        automatic_(plan.penalties.size() * field_length * K),
-        settled_(field_length * K) {
-    for (std::size_t r = 0; r < plan.rows.size(); ++r) set_row(r);
+        value_(state_count),
+        first_(field_length),
+        rows_(plan_.rows.size()),
+        keep_(plan_.pool_size),
+        base_(plan_.rows.size()),
+        short_(states_per_down),
+        choice_(states_per_down),
+        automatic_(plan_.penalties.size() * field_length),
+        settled_(field_length) {
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+      const std::size_t quality = std::min(first_class + lane, table.classes.size() - 1);
+      take_class(table.classes[quality], lane);
+      take_policy(policies[quality], lane);
+    }
     set_fourth_down_short();
   }
 
   /// Lets the policy be replaced, place by place, by the choice that maximises the net column.
-  void maximise_net(FourthDownPlan& chosen) { chosen_ = &chosen; }
+  void maximise_net() { maximise_ = true; }
 
   /// Sweeps until the values are expected to be right to `tolerance`: errors shrink from sweep to
   /// sweep by about the factor by which the changes do.
@@ -67,10 +73,16 @@ class Sweep {
     }
   }
 
-  double value(const DriveState& state, std::size_t column) const {
-    return value(state_index(state), column);
+  double value(std::size_t state, std::size_t column, std::size_t lane) const {
+    return value_[state].column[column][lane];
   }
-  double value(std::size_t state, std::size_t column) const { return value_[state * K + column]; }
+  FourthDownPlan policy(std::size_t lane) const {
+    FourthDownPlan out;
+    out.reserve(choice_.size());
+    for (const Choice& at : choice_)
+      out.push_back({at.go[lane], at.punt[lane], at.field_goal[lane]});
+    return out;
+  }
   int sweeps() const { return sweeps_; }
 
  private:
@@ -82,56 +94,73 @@ class Sweep {
   static constexpr int refreshed_to = 30;
 
   struct RowState {
+    Cell<K> beyond;        // sum over gains of `reached` yards and more
     std::size_t pool = 0;  // of a gain of 0
     int spot = 0;
     int smallest = 0;  // gain that stays on the field
-    int reached = 0;   // `beyond` holds gains of `reached` yards and more
-    std::array<double, K> beyond{};
+    int reached = 0;
+  };
+  struct Choice {
+    Lanes go, punt, field_goal;
   };
 
-  using Columns = Eigen::Array<double, static_cast<int>(K), 1>;
-  using Load = Eigen::Map<const Columns>;
-  using Store = Eigen::Map<Columns>;
-
-  static void add_scaled(double* out, double by, const double* in) { Store(out) += by * Load(in); }
-
-  double* value_at(int down, int line, int own) {
-    return value_.data() + state_index(down, line, own) * K;
+  Cell<K>* value_at(int down, int line, int own) {
+    return value_.data() + state_index(down, line, own);
   }
-  double* first_at(int own) { return first_.data() + static_cast<std::size_t>(own) * K; }
-  double* settled_at(int own) { return settled_.data() + static_cast<std::size_t>(own) * K; }
-  const double* keep(const RowState& row, int gain) const {
-    return table_.keep.data() + (row.pool + static_cast<std::size_t>(gain));
+  Cell<K>& first_at(int own) { return first_[static_cast<std::size_t>(own)]; }
+  const Lanes* keep(const RowState& row, int gain) const {
+    return keep_.data() + (row.pool + static_cast<std::size_t>(gain));
+  }
+  const double* at_spot(const std::vector<double>& columns, int spot) const {
+    return columns.data() + static_cast<std::size_t>(spot) * K;
+  }
+
+  void take_class(const ClassTable& table, std::size_t lane) {
+    for (std::size_t i = 0; i < keep_.size(); ++i) keep_[i].set(lane, table.keep[i]);
+    for (std::size_t r = 0; r < rows_.size(); ++r) {
+      const std::array<double, K> base = base_of(r, table);
+      for (std::size_t k = 0; k < K; ++k) base_[r].column[k].set(lane, base[k]);
+    }
+  }
+
+  void take_policy(const FourthDownPlan& policy, std::size_t lane) {
+    for (std::size_t place = 0; place < choice_.size(); ++place) {
+      choice_[place].go.set(lane, policy[place].go);
+      choice_[place].punt.set(lane, policy[place].punt);
+      choice_[place].field_goal.set(lane, policy[place].field_goal);
+    }
   }
 
   // What the play itself is worth, whatever the down: scores, turnovers, safeties.
-  void set_row(std::size_t r) {
+  std::array<double, K> base_of(std::size_t r, const ClassTable& table) {
     const Row& row = plan_.rows[r];
     const int spot = row.yards_to_goal;
     RowState& state = rows_[r];
     state.pool = plan_.slices[row.slice].offset - static_cast<std::size_t>(plan_.first_gain);
     state.spot = spot;
     state.smallest = std::max(plan_.first_gain, spot - last_spot);
-    double* base = base_.data() + r * K;
-    add_scaled(base, 1, rewards_.call.data() + plan_.contexts[row.context].situation * K);
-    add_scaled(base, table_.touchdown[r], rewards_.touchdown.data());
+    std::array<double, K> base{};
+    const auto add = [&base](double by, const double* columns) {
+      for (std::size_t k = 0; k < K; ++k) base[k] += by * columns[k];
+    };
+    add(1, rewards_.call.data() + plan_.contexts[row.context].situation * K);
+    add(table.touchdown[r], rewards_.touchdown.data());
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f)
-      add_scaled(
-          base, table_.interception[row.context * families + f],
-          rewards_.interception.data() + (f * field_length + static_cast<std::size_t>(spot)) * K);
-    const double* fumble = table_.fumble.data() + (state.pool + static_cast<std::size_t>(0));
+      add(table.interception[row.context * families + f],
+          at_spot(rewards_.interception, static_cast<int>(f) * field_length + spot));
+    const double* fumble = table.fumble.data() + (state.pool + static_cast<std::size_t>(0));
     for (int g = plan_.first_gain; g < spot; ++g)
-      add_scaled(
-          base, fumble[g],
-          rewards_.fumble.data() + static_cast<std::size_t>(std::min(spot - g, last_spot)) * K);
+      add(fumble[g], at_spot(rewards_.fumble, std::min(spot - g, last_spot)));
+    const double* kept = table.keep.data() + (state.pool + static_cast<std::size_t>(0));
     for (int g = plan_.first_gain; g <= spot - field_length; ++g)
-      add_scaled(base, *keep(state, g), rewards_.safety.data());
+      add(kept[g], rewards_.safety.data());
+    return base;
   }
 
   // On fourth down every gain short of the line is a turnover on downs.
   void set_fourth_down_short() {
-    std::vector<double> sum(rows_.size() * K);
+    std::vector<Cell<K>> sum(rows_.size());
     std::vector<int> next(rows_.size(), std::numeric_limits<int>::min());
     for (int own = 1; own <= last_spot; ++own)
       for (int line = last_spot - own; line >= 0; --line) {
@@ -139,15 +168,14 @@ class Sweep {
         const RowState& row = rows_[r];
         int& g = next[r];
         for (g = std::max(g, row.smallest); g < row.spot - line; ++g)
-          add_scaled(sum.data() + r * K, *keep(row, g),
-                     rewards_.downs.data() + static_cast<std::size_t>(row.spot - g) * K);
-        std::copy_n(sum.data() + r * K, K, short_.data() + place_index(line, own) * K);
+          sum[r].add_product(*keep(row, g), at_spot(rewards_.downs, row.spot - g));
+        short_[place_index(line, own)] = sum[r];
       }
   }
 
   double sweep() {
     for (RowState& row : rows_) {
-      row.beyond = {};
+      row.beyond.clear();
       row.reached = row.spot;
     }
     double change = 0;
@@ -166,26 +194,26 @@ class Sweep {
   double solve_line(int line) {
     for (int spot = line + 1; spot <= std::min(line + refreshed_to, last_spot); ++spot)
       renew_automatic(spot);
-    double change = 0;
+    Lanes change;
     for (int down = down_count; down >= 1; --down) {
       for (int own = 1; own <= spots_short_of(line); ++own) {
         play(down, line, own);
         add_settled_penalties(down, line, own);
       }
-      change = std::max(change, replay(down, line));
+      replay(down, line, change);
     }
     publish_first_downs(line);
-    return change;
+    return change.largest();
   }
 
   // First downs by penalty at a spot, whatever the down and the line.
   void renew_automatic(int spot) {
     const auto own = static_cast<std::size_t>(field_length - spot);
     for (std::size_t set = 0; set < plan_.penalties.size(); ++set) {
-      double* sum = automatic_.data() + (set * field_length + own) * K;
-      std::fill_n(sum, K, 0.0);
+      Cell<K>& sum = automatic_[set * field_length + own];
+      sum.clear();
       for (const Move& move : plan_.penalties[set][own].first_down)
-        add_scaled(sum, move.probability, first_at(move.own_yard));
+        sum.add_product(move.probability, first_at(move.own_yard));
     }
   }
 
@@ -195,57 +223,69 @@ class Sweep {
     RowState& row = rows_[r];
     const int to_go = row.spot - line;
     extend_beyond(row, to_go);
-    double* out = settled_at(own);
-    for (std::size_t k = 0; k < K; ++k) out[k] = base_[r * K + k] + row.beyond[k];
+    Cell<K> out = base_[r];
+    out.add(row.beyond);
     if (down < down_count) {
       const int start = row.smallest;
       add_products(out, keep(row, start), value_at(down + 1, line, own + start), to_go - start);
-      return;
+    } else {
+      out.add(short_[place_index(line, own)]);
+      decide(line, own, out);
     }
-    add_scaled(out, 1, short_.data() + place_index(line, own) * K);
-    decide(line, own, out);
+    settled_[static_cast<std::size_t>(own)] = out;
   }
 
-  // out += sum of p[i] * v[i], in several sums at a time for few columns.
-  static void add_products(double* out, const double* p, const double* v, int terms) {
-    constexpr std::size_t lanes = K <= 4 ? 4 : 1;
-    const auto count = static_cast<std::size_t>(terms);
-    std::array<Columns, lanes> sum;
-    sum.fill(Columns::Zero());
-    std::size_t i = 0;
-    for (; i + lanes <= count; i += lanes)
-      for (std::size_t u = 0; u < lanes; ++u) sum[u] += p[i + u] * Load(v + (i + u) * K);
-    for (; i < count; ++i) sum[0] += p[i] * Load(v + i * K);
-    for (const Columns& part : sum) Store(out) += part;
+  // out += sum of p[i] * next[i], as many columns at a time as registers hold.
+  static void add_products(Cell<K>& out, const Lanes* p, const Cell<K>* next, int terms) {
+    constexpr std::size_t held = 4;
+    for (std::size_t start = 0; start < K; start += held) {
+      constexpr std::size_t last = K % held == 0 ? held : K % held;
+      if (start + held <= K)
+        add_columns<held>(out, p, next, terms, start);
+      else
+        add_columns<last>(out, p, next, terms, start);
+    }
+  }
+
+  template <std::size_t Held>
+  static void add_columns(Cell<K>& out, const Lanes* p, const Cell<K>* next, int terms,
+                          std::size_t start) {
+    std::array<Lanes, Held> sum;
+    std::copy_n(out.column.begin() + start, Held, sum.begin());
+    for (int i = 0; i < terms; ++i)
+      for (std::size_t k = 0; k < Held; ++k) sum[k].add_product(p[i], next[i].column[start + k]);
+    std::copy_n(sum.begin(), Held, out.column.begin() + start);
   }
 
   // Brings the row's sum over gains that make a first down to gains of `to_go` and more.
   void extend_beyond(RowState& row, int to_go) {
     while (row.reached > to_go) {
       --row.reached;
-      add_scaled(row.beyond.data(), *keep(row, row.reached),
-                 first_at(field_length - row.spot + row.reached));
+      row.beyond.add_product(*keep(row, row.reached),
+                             first_at(field_length - row.spot + row.reached));
     }
   }
 
-  void decide(int line, int own, double* go) {
-    const auto spot = static_cast<std::size_t>(field_length - own);
-    const double* punt = rewards_.punt.data() + spot * K;
-    const double* kick = rewards_.field_goal.data() + spot * K;
-    FourthDownShares shares = policy_[place_index(line, own)];
-    if (chosen_ != nullptr) {
-      shares = best_of(go, punt, kick);
-      (*chosen_)[place_index(line, own)] = shares;
-    }
-    for (std::size_t k = 0; k < K; ++k)
-      go[k] = shares.go * go[k] + shares.punt * punt[k] + shares.field_goal * kick[k];
+  void decide(int line, int own, Cell<K>& go) {
+    const double* punt = at_spot(rewards_.punt, field_length - own);
+    const double* kick = at_spot(rewards_.field_goal, field_length - own);
+    Choice& choice = choice_[place_index(line, own)];
+    if (maximise_) choose_best(go, punt, kick, choice);
+    go.scale(choice.go);
+    go.add_product(choice.punt, punt);
+    go.add_product(choice.field_goal, kick);
   }
 
-  static FourthDownShares best_of(const double* go, const double* punt, const double* kick) {
+  static void choose_best(const Cell<K>& go, const double* punt, const double* kick,
+                          Choice& choice) {
     constexpr std::size_t n = std::min(net_index, K - 1);
-    if (go[n] >= punt[n] && go[n] >= kick[n]) return {1, 0, 0};
-    if (punt[n] >= kick[n]) return {0, 1, 0};
-    return {0, 0, 1};
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+      const bool goes = go.column[n][lane] >= punt[n] && go.column[n][lane] >= kick[n];
+      const bool punts = !goes && punt[n] >= kick[n];
+      choice.go.set(lane, goes ? 1 : 0);
+      choice.punt.set(lane, punts ? 1 : 0);
+      choice.field_goal.set(lane, goes || punts ? 0 : 1);
+    }
   }
 
   const PenaltyMoves& penalties_at(int down, int line, int own) const {
@@ -258,57 +298,53 @@ class Sweep {
   void add_settled_penalties(int down, int line, int own) {
     const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
     const PenaltyMoves& moves = plan_.penalties[set][static_cast<std::size_t>(own)];
-    double* sum = settled_at(own);
-    const double* automatic =
-        automatic_.data() + (set * field_length + static_cast<std::size_t>(own)) * K;
-    for (std::size_t k = 0; k < K; ++k) sum[k] = (1 - moves.total) * sum[k] + automatic[k];
+    Cell<K> sum = automatic_[set * field_length + static_cast<std::size_t>(own)];
+    sum.add_product(1 - moves.total, settled_[static_cast<std::size_t>(own)]);
     // Moves are in the order of own yards: those that reach the line are the last ones.
     for (auto move = moves.replay.rbegin(); move != moves.replay.rend(); ++move) {
       if (move->own_yard <= spots_short_of(line)) break;
-      add_scaled(sum, move->probability, first_at(move->own_yard));
+      sum.add_product(move->probability, first_at(move->own_yard));
     }
     for (const Move& move : moves.next_down) {
-      add_scaled(sum, move.probability, rewards_.play.data());
+      sum.add_product(move.probability, rewards_.play.data());
       add_next_down(sum, move, down, line);
     }
-    for (std::size_t k = 0; k < K; ++k)
-      sum[k] = plan_.half_hazard * rewards_.half[k] + (1 - plan_.half_hazard) * sum[k];
+    if (plan_.half_hazard > 0) {
+      sum.scale(1 - plan_.half_hazard);
+      sum.add_product(plan_.half_hazard, rewards_.half.data());
+    }
+    settled_[static_cast<std::size_t>(own)] = sum;
   }
 
-  void add_next_down(double* sum, const Move& move, int down, int line) {
+  void add_next_down(Cell<K>& sum, const Move& move, int down, int line) {
     const int own = move.own_yard;
-    if (own > spots_short_of(line)) return add_scaled(sum, move.probability, first_at(own));
+    if (own > spots_short_of(line)) return sum.add_product(move.probability, first_at(own));
     if (down == down_count)
-      return add_scaled(sum, move.probability,
-                        rewards_.downs.data() + static_cast<std::size_t>(field_length - own) * K);
-    add_scaled(sum, move.probability, value_at(down + 1, line, own));
+      return sum.add_product(move.probability, at_spot(rewards_.downs, field_length - own));
+    sum.add_product(move.probability, *value_at(down + 1, line, own));
   }
 
   // Adds replays of the same down. Spots are taken from the own goal outward, so that penalties on
   // the offence are exact at once; those on the defence are followed up in further passes.
-  double replay(int down, int line) {
-    double change = replay_pass(down, line);
-    for (int pass = 1; pass < replay_passes; ++pass) replay_pass(down, line);
-    return change;
+  void replay(int down, int line, Lanes& change) {
+    replay_pass(down, line, change);
+    Lanes ignored;
+    for (int pass = 1; pass < replay_passes; ++pass) replay_pass(down, line, ignored);
   }
 
-  double replay_pass(int down, int line) {
+  void replay_pass(int down, int line, Lanes& change) {
     const double play_on = 1 - plan_.half_hazard;
     const int last = spots_short_of(line);
-    double* line_values = value_at(down, line, 1) - K;
-    Columns change = Columns::Zero();
+    Cell<K>* values = value_at(down, line, 1);  // of own yard 1
     for (int own = 1; own <= last; ++own) {
-      Columns sum = Load(settled_at(own));
+      Cell<K> sum = settled_[static_cast<std::size_t>(own)];
       for (const Move& move : penalties_at(down, line, own).replay) {
         if (move.own_yard > last) break;
-        sum += (play_on * move.probability) *
-               Load(line_values + static_cast<std::size_t>(move.own_yard) * K);
+        sum.add_product(play_on * move.probability, values[move.own_yard - 1]);
       }
-      Store value(line_values + static_cast<std::size_t>(own) * K);
-      change = change.max((sum - value).abs());
-      value = sum;
+      sum.raise_to_gap(values[own - 1], change);
+      values[own - 1] = sum;
     }
-    return change.maxCoeff();
   }
 
   // Hands the values of new series (and the first down itself) to the lines that follow; in the
@@ -322,23 +358,23 @@ class Sweep {
   }
 
   void publish(int spot, int as_if) {
-    double* first = first_at(field_length - spot);
-    for (std::size_t k = 0; k < K; ++k)
-      first[k] = value_[state_index(first_down_at(as_if)) * K + k] + rewards_.first_down[k];
+    Cell<K>& first = first_at(field_length - spot);
+    first = value_[state_index(first_down_at(as_if))];
+    first.add_product(1, rewards_.first_down.data());
   }
 
   const Plan& plan_;
-  const ClassTable& table_;
   const Rewards& rewards_;
-  const FourthDownPlan& policy_;
-  FourthDownPlan* chosen_ = nullptr;
-  std::vector<double> value_;  // [state][column]
-  std::vector<double> first_;  // [own yard][column]: a new series there
+  bool maximise_ = false;
+  std::vector<Cell<K>> value_;  // by state_index
+  std::vector<Cell<K>> first_;  // by own yard: a new series there
   std::vector<RowState> rows_;
-  std::vector<double> base_;       // [row][column]
-  std::vector<double> short_;      // [place][column]
-  std::vector<double> automatic_;  // [penalty set][own yard][column]
-  std::vector<double> settled_;    // [own yard][column], of the line and down at hand
+  std::vector<Lanes> keep_;         // the classes' tables, side by side
+  std::vector<Cell<K>> base_;       // by row
+  std::vector<Cell<K>> short_;      // by place
+  std::vector<Choice> choice_;      // by place
+  std::vector<Cell<K>> automatic_;  // [penalty set][own yard]
+  std::vector<Cell<K>> settled_;    // by own yard, of the line and down at hand
   int sweeps_ = 0;
 };
 

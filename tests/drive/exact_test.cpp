@@ -132,6 +132,20 @@ TEST_CASE("every row of the table and every listed step sums to one") {
   }
 }
 
+TEST_CASE("results pushed forward are those of the full solution") {
+  for (const DriveOptions& options :
+       {DriveOptions{FourthDownPolicy::table, false}, DriveOptions{FourthDownPolicy::best, false},
+        DriveOptions{FourthDownPolicy::table, true}}) {
+    const auto game = fixture::random_game(4, options);
+    const DriveModel model = game.model();
+    const std::vector<double> starts = start_shares(game.setting);
+    const DriveValues solved = solve(model).over(starts);
+    const auto share = result_shares(model, starts);
+    for (std::size_t r = 0; r < drive_result_count; ++r)
+      CHECK(std::abs(share[r] - solved.share[r]) < 1e-11);
+  }
+}
+
 TEST_CASE("points alone are those of the full solution") {
   for (const auto policy : {FourthDownPolicy::table, FourthDownPolicy::best}) {
     const DriveModel model = fixture::game({policy, false}).model();

@@ -147,6 +147,11 @@ struct PointValues {
 };
 PointValues solve_points(const DriveModel& model);
 
+/// Shares of drive results over starts (size 100, index 0 unused, sums to 1): those of
+/// ExactDrives::over(), for less work where nothing else is asked.
+std::array<double, drive_result_count> result_shares(const DriveModel& model,
+                                                     const std::vector<double>& start_share);
+
 /// The setting's average offence in its average scheme, valued against itself to a fixed point.
 /// `end_of_half` also finds the half_hazard that DriveOptions::end_of_half needs.
 NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,

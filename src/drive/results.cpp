@@ -1,0 +1,97 @@
+// Shares of drive results, by pushing drives forward instead of solving a column for each result.
+#include <drive/exact.hpp>
+#include <drive/visits.hpp>
+
+#include <numeric>
+
+namespace callfit {
+namespace drive {
+namespace {
+
+using Shares = std::array<double, drive_result_count>;
+
+class ResultsOfClass {
+ public:
+  ResultsOfClass(const Table& table, std::size_t quality, const FourthDownPlan& policy)
+      : plan_(*table.plan), table_(table.classes[quality]), policy_(policy) {}
+
+  Shares over(const std::vector<double>& start_share) {
+    const std::vector<double> visits = visits_of(plan_, table_, policy_, start_share);
+    std::vector<double> plays(plan_.rows.size(), 0.0);
+    for (std::size_t state = 0; state < state_count; ++state)
+      plays[plan_.row_of[state]] += plays_at(plan_, policy_, state, visits[state]);
+    for (std::size_t r = 0; r < plays.size(); ++r) end_plays(r, plays[r]);
+    for (int line = 0; line < line_count; ++line)
+      for (int own = 1; own <= spots_short_of(line); ++own)
+        end_fourth_downs(line, own, visits[state_index(down_count, line, own)]);
+    at(DriveResult::end_of_half) =
+        plan_.half_hazard * std::accumulate(visits.begin(), visits.end(), 0.0);
+    return share_;
+  }
+
+ private:
+  double& at(DriveResult result) { return share_[static_cast<std::size_t>(result)]; }
+
+  double sum_of_gains(const std::vector<double>& pool, const Row& row, int from, int to) const {
+    const double* start = pool.data() + plan_.slices[row.slice].offset;
+    double sum = 0;
+    for (int g = std::max(from, plan_.first_gain); g < to; ++g) sum += start[g - plan_.first_gain];
+    return sum;
+  }
+
+  void end_plays(std::size_t r, double plays) {
+    if (plays == 0) return;
+    const Row& row = plan_.rows[r];
+    const int spot = row.yards_to_goal;
+    const std::size_t families = plan_.setting.families.size();
+    const double* caught = table_.interception.data() + row.context * families;
+    at(DriveResult::touchdown) += plays * table_.touchdown[r];
+    at(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
+    at(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, row, plan_.first_gain, spot);
+    at(DriveResult::safety) +=
+        plays * sum_of_gains(table_.keep, row, plan_.first_gain, spot - field_length + 1);
+  }
+
+  void end_fourth_downs(int line, int own, double visits) {
+    if (visits == 0) return;
+    const std::size_t state = state_index(down_count, line, own);
+    const PenaltyMoves& moves =
+        plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
+    const Row& row = plan_.rows[plan_.row_of[state]];
+    const FourthDownShares& shares = policy_[place_index(line, own)];
+    const double met = visits * (1 - plan_.half_hazard);
+    const double snapped = met * (1 - moves.total);
+    const double made = plan_.endings.kick_made[static_cast<std::size_t>(row.yards_to_goal)];
+    at(DriveResult::punt) += snapped * shares.punt;
+    at(DriveResult::field_goal) += snapped * shares.field_goal * made;
+    at(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
+    at(DriveResult::downs) +=
+        snapped * shares.go *
+        sum_of_gains(table_.keep, row, row.yards_to_goal - last_spot, row.yards_to_goal - line);
+    for (const Move& move : moves.next_down)
+      if (move.own_yard <= spots_short_of(line)) at(DriveResult::downs) += met * move.probability;
+  }
+
+  const Plan& plan_;
+  const ClassTable& table_;
+  const FourthDownPlan& policy_;
+  Shares share_{};
+};
+
+}  // namespace
+}  // namespace drive
+
+std::array<double, drive_result_count> result_shares(const DriveModel& model,
+                                                     const std::vector<double>& start_share) {
+  const drive::Table& table = model.table();
+  const std::vector<drive::FourthDownPlan> policies = drive::policies_of(table);
+  std::array<double, drive_result_count> out{};
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const auto share = drive::ResultsOfClass(table, k, policies[k]).over(start_share);
+    for (std::size_t r = 0; r < out.size(); ++r)
+      out[r] += drive::class_weight(*table.plan, k) * share[r];
+  }
+  return out;
+}
+
+}  // namespace callfit
