@@ -116,8 +116,7 @@ PackageResult add_package(const Question& question, const Package& package,
   result.surprising = surprising_share(package.share, package.fade);
   Question after = question;
   after.scheme = with_package(question.scheme, package, result.surprising);
-  result.effect = compare_questions(question, after, {}, options, progress);
-  result.effect.moved.clear();  // the package itself says what moved
+  result.effect = compare_questions(question, after, options, progress);
   result.before = counts_of(question, package.family, question.scheme);
   result.after =
       counts_of(question, package.family, with_package(question.scheme, package, package.share));

@@ -271,7 +271,7 @@ Tailored tailor(const Question& question, const TailorLimits& limits, const Draw
   result.evaluations = search.evaluations;
   Question after = question;
   after.scheme = result.surprising;
-  result.effect = compare_questions(question, after, {}, options);
+  result.effect = compare_questions(question, after, options);
   Question called = question;
   called.scheme = result.called;
   result.effect.moved = moved_knobs(question, called, {});

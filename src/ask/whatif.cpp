@@ -82,12 +82,10 @@ const Knob& swept_knob(const std::vector<Knob>& knobs, const SweepRange& range) 
 }  // namespace
 
 WhatIf compare_questions(const Question& before, const Question& after,
-                         const std::vector<Change>& changes, const DrawOptions& options,
-                         const Progress& progress) {
+                         const DrawOptions& options, const Progress& progress) {
   const Standing was = stand(before, options, progress);
   const Standing is = stand(after, options, progress);
   WhatIf result;
-  result.moved = moved_knobs(before, after, changes);
   result.fit = effect_of(fit_series(was), fit_series(is));
   result.points_per_drive = effect_of(points_series(was), points_series(is));
   result.net_per_drive = effect_of(net_series(was), net_series(is));
@@ -104,7 +102,10 @@ WhatIf compare_questions(const Question& before, const Question& after,
 
 WhatIf what_if(const Question& question, const std::vector<Change>& changes,
                const DrawOptions& options, const Progress& progress) {
-  return compare_questions(question, changed(question, changes), changes, options, progress);
+  const Question after = changed(question, changes);
+  WhatIf result = compare_questions(question, after, options, progress);
+  result.moved = moved_knobs(question, after, changes);
+  return result;
 }
 
 double SweepRange::at(std::size_t index) const {

@@ -1,15 +1,11 @@
+#include <base/philox.hpp>
 #include <callfit/base/random.hpp>
-
-#include <Random123/philox.h>
 
 namespace callfit {
 
 std::array<std::uint64_t, 4> philox_block(const std::array<std::uint64_t, 4>& counter,
                                           const std::array<std::uint64_t, 2>& key) {
-  const philox4x64_ctr_t in{{counter[0], counter[1], counter[2], counter[3]}};
-  const philox4x64_key_t words{{key[0], key[1]}};
-  const philox4x64_ctr_t out = philox4x64_R(10, in, words);
-  return {out.v[0], out.v[1], out.v[2], out.v[3]};
+  return philox(counter, key);
 }
 
 std::uint64_t seed_for(std::uint64_t seed, std::string_view name) {

@@ -36,16 +36,22 @@ std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outco
 /// on the integer shares, so that sampled probabilities are exactly those shares / 2^32.
 AliasTable make_alias(std::span<const WeightedOutcome> outcomes);
 
-/// The outcome of 32 random bits.
-inline Outcome pick(const AliasColumn* columns, int bits, std::uint32_t draw) {
+/// Which column 32 random bits lead to, and which of the column's values they are.
+inline const AliasColumn* column_of(const AliasColumn* columns, int bits, std::uint32_t draw) {
   // Two shifts: a shift by 32 is undefined.
-  const AliasColumn& column = columns[(draw >> 1) >> (31 - bits)];
-  const std::uint32_t within = draw & (0xffffffffU >> bits);
+  return columns + ((draw >> 1) >> (31 - bits));
+}
+inline std::uint32_t within_column(int bits, std::uint32_t draw) {
+  return draw & (0xffffffffU >> bits);
+}
+inline Outcome pick_within(const AliasColumn& column, std::uint32_t within) {
   return within < column.threshold ? column.own : column.other;
 }
 
+/// The outcome of 32 random bits.
 inline Outcome pick(const AliasTable& table, std::uint32_t draw) {
-  return pick(table.columns.data(), table.bits, draw);
+  return pick_within(*column_of(table.columns.data(), table.bits, draw),
+                     within_column(table.bits, draw));
 }
 
 }  // namespace callfit::drive

@@ -1,6 +1,10 @@
 #include <drive/sampler.hpp>
 
 #include <algorithm>
+#include <map>
+#include <stdexcept>
+#include <tuple>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
@@ -39,18 +43,23 @@ AliasTable penalty_table(const PenaltyMoves& moves) {
 
 class ClassBuilder {
  public:
-  ClassBuilder(const Plan& plan, const ClassTable& table) : plan_(plan), table_(table) {}
+  ClassBuilder(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy)
+      : plan_(plan), table_(table), policy_(policy) {}
 
-  ClassSampler build(const FourthDownPlan& policy) {
+  ClassSampler build() {
     for (const Slice& slice : plan_.slices) add_slice(slice);
-    for (const Slice& slice : plan_.slices) out_.depth.push_back(depths(slice.context));
+    for (std::size_t c = 0; c < plan_.contexts.size(); ++c) out_.depth.push_back(depths(c));
     for (std::size_t s = 0; s < state_count; ++s) out_.states.push_back(state(s));
-    for (const FourthDownShares& shares : policy)
-      out_.fourth_down.push_back({threshold(shares.go), threshold(shares.go + shares.punt)});
     return std::move(out_);
   }
 
  private:
+  /// A table of snaps, as states look it up.
+  struct Place {
+    std::uint32_t first_column = 0;
+    std::uint8_t bits = 0;
+  };
+
   double interception(std::size_t context) const {
     const std::size_t families = plan_.setting.families.size();
     double sum = 0;
@@ -73,11 +82,9 @@ class ClassBuilder {
     kept.push_back({scored, std::max(0.0, rest)});
     kept.push_back({fumbled, fumble});
     kept.push_back({intercepted, interception(slice.context)});
-    const AliasTable play = make_alias(kept);
-    first_column_.push_back(static_cast<std::uint32_t>(out_.columns.size()));
-    bits_.push_back(static_cast<std::uint16_t>(play.bits));
-    out_.columns.insert(out_.columns.end(), play.columns.begin(), play.columns.end());
+    out_.play.push_back(make_alias(kept));
     out_.fumble.push_back(alias_or_empty(lost));
+    plays_.push_back(std::move(kept));
   }
 
   AliasTable depths(std::size_t context) const {
@@ -93,32 +100,73 @@ class ClassBuilder {
     return alias_or_empty(outcomes);
   }
 
-  StateEntry state(std::size_t index) const {
+  StateEntry state(std::size_t index) {
+    constexpr std::size_t fourth = (down_count - 1) * states_per_down;
     const std::uint32_t slice = plan_.rows[plan_.row_of[index]].slice;
     const std::uint16_t set = plan_.penalty_set_of[index];
-    return {first_column_[slice], bits_[slice], set, slice,
-            threshold(plan_.penalties[set][1].total)};
+    const Place place =
+        index < fourth ? snap(slice, set) : choice(policy_[index - fourth], set);
+    return {place.first_column, static_cast<std::uint16_t>(slice), place.bits,
+            static_cast<std::uint8_t>(set)};
+  }
+
+  Place snap(std::uint32_t slice, std::uint16_t set) {
+    const auto [known, is_new] = snaps_.try_emplace({slice, set});
+    if (is_new) known->second = add_table(plays_[slice], set);
+    return known->second;
+  }
+
+  Place choice(const FourthDownShares& shares, std::uint16_t set) {
+    const auto [known, is_new] = choices_.try_emplace({shares.go, shares.punt, set});
+    if (is_new)
+      known->second = add_table(
+          {{goes, shares.go}, {punts, shares.punt}, {kicks, shares.field_goal}}, set);
+    return known->second;
+  }
+
+  // What comes before the outcomes: the half may end, a penalty may be called.
+  Place add_table(Outcomes outcomes, std::uint16_t set) {
+    const double on = 1 - plan_.half_hazard;
+    const double penalty = plan_.penalties[set][1].total;  // the same at every spot
+    for (WeightedOutcome& outcome : outcomes) outcome.probability *= on * (1 - penalty);
+    outcomes.push_back({penalised, on * penalty});
+    outcomes.push_back({half_over, plan_.half_hazard});
+    const AliasTable table = make_alias(outcomes);
+    const Place place{static_cast<std::uint32_t>(out_.columns.size()),
+                      static_cast<std::uint8_t>(table.bits)};
+    out_.columns.insert(out_.columns.end(), table.columns.begin(), table.columns.end());
+    return place;
   }
 
   const Plan& plan_;
   const ClassTable& table_;
+  const FourthDownPlan& policy_;
   ClassSampler out_;
-  std::vector<std::uint32_t> first_column_;
-  std::vector<std::uint16_t> bits_;
+  std::vector<Outcomes> plays_;  // by slice
+  std::map<std::pair<std::uint32_t, std::uint16_t>, Place> snaps_;
+  std::map<std::tuple<double, double, std::uint16_t>, Place> choices_;
 };
+
+// Tables name slices and penalty sets in few bits.
+void require_small(const Plan& plan) {
+  if (plan.slices.size() > 0xffff || plan.penalties.size() > 0xff)
+    throw std::length_error("make_sampler: more situations than the tables can name");
+}
 
 }  // namespace
 
 Sampler make_sampler(const Table& table) {
   const Plan& plan = *table.plan;
+  require_small(plan);
   Sampler sampler;
   sampler.first_gain = plan.first_gain;
   sampler.missed_kick = plan.endings.missed_kick;
+  for (const Slice& slice : plan.slices) sampler.context.push_back(slice.context);
   const std::vector<FourthDownPlan> policies = policies_of(table);
   Outcomes classes;
   for (std::size_t k = 0; k < table.classes.size(); ++k) {
     classes.push_back({static_cast<Outcome>(k), class_weight(plan, k)});
-    sampler.classes.push_back(ClassBuilder(plan, table.classes[k]).build(policies[k]));
+    sampler.classes.push_back(ClassBuilder(plan, table.classes[k], policies[k]).build());
   }
   sampler.quality = make_alias(classes);
   for (const auto& moves : plan.penalties) {
@@ -131,7 +179,6 @@ Sampler make_sampler(const Table& table) {
     sampler.fumble[spot] = takeover_table(plan.endings.fumble[spot]);
     sampler.kick_made[spot] = threshold(plan.endings.kick_made[spot]);
   }
-  sampler.half = threshold(plan.half_hazard);
   return sampler;
 }
 

@@ -10,9 +10,12 @@
 
 namespace callfit::drive {
 
-/// Outcomes of a play: gains are coded as gain - Plan::first_gain, below first_special.
+/// Outcomes of a snap: gains are coded as gain - Plan::first_gain, below first_special. On fourth
+/// down the snap only tells what is chosen.
 inline constexpr Outcome first_special = 0xff00;
-inline constexpr Outcome scored = 0xff00, fumbled = 0xff01, intercepted = 0xff02;
+inline constexpr Outcome scored = 0xff00, fumbled = 0xff01, intercepted = 0xff02,
+                         penalised = 0xff03, half_over = 0xff04, goes = 0xff05, punts = 0xff06,
+                         kicks = 0xff07;
 
 /// Outcomes of a penalty: kind * 128 + own yard line.
 enum class PenaltyKind { replay, next_down, first_down };
@@ -21,37 +24,31 @@ constexpr Outcome penalty_outcome(PenaltyKind kind, int own_yard) {
   return static_cast<Outcome>((static_cast<int>(kind) << penalty_kind_shift) + own_yard);
 }
 
-/// What a state looks up: its play table, and how much of 2^32 is a penalty.
+/// What a state looks up: the table of its snap, whose columns start at first_column.
 struct StateEntry {
   std::uint32_t first_column = 0;
-  std::uint16_t bits = 0;
-  std::uint16_t penalty_set = 0;
-  std::uint32_t slice = 0;
-  std::uint32_t penalty = 0;
-};
-
-struct FourthDownThresholds {  ///< of 32 bits: below `go` go, below `punt` punt, else kick
-  std::uint32_t go = 0;
-  std::uint32_t punt = 0;
+  std::uint16_t slice = 0;
+  std::uint8_t bits = 0;
+  std::uint8_t penalty_set = 0;
 };
 
 struct ClassSampler {
-  std::vector<AliasColumn> columns;  ///< play tables, one after the other
+  std::vector<AliasColumn> columns;  ///< tables of snaps, one after the other
   std::vector<StateEntry> states;    ///< by state_index
+  std::vector<AliasTable> play;      ///< a play on fourth down, by slice
   std::vector<AliasTable> fumble;    ///< gain of a lost fumble, by slice
   std::vector<AliasTable> depth;     ///< depth + depth_offset of an interception, by context
-  std::vector<FourthDownThresholds> fourth_down;  ///< by place_index
 };
 
 struct Sampler {
   AliasTable quality;
+  std::vector<std::uint32_t> context;  ///< by slice
   std::vector<ClassSampler> classes;
   std::vector<std::array<AliasTable, field_length>> penalty;        ///< [set][own yard]
   std::array<AliasTable, field_length> punt, interception, fumble;  ///< slots, by yards to goal
   std::array<std::uint32_t, field_length> kick_made{};
   std::array<Slot, field_length> missed_kick{};
   int first_gain = 0;
-  std::uint32_t half = 0;  ///< of 2^32: the half ends before the snap
 };
 
 inline constexpr int depth_offset = 128;

@@ -1,12 +1,14 @@
-// The Monte Carlo engine: drives drawn one by one from the compiled table. Drive i uses stream
-// (seed, drive_outcome, i) alone, and all tallies are integers, so neither the number of threads
+// The Monte Carlo engine: drives drawn one by one from the compiled table. Drive i uses the words
+// of (seed, drive_outcome, i) alone, and all tallies are integers, so neither the number of threads
 // nor the order of work can change a bit of the result.
+#include <base/philox.hpp>
 #include <callfit/base/random.hpp>
 #include <callfit/drive/drive.hpp>
 #include <drive/sampler.hpp>
 #include <drive/tally.hpp>
 
 #include <algorithm>
+#include <array>
 #include <mutex>
 #include <optional>
 
@@ -16,126 +18,51 @@ namespace {
 
 constexpr std::uint64_t drives_per_unit = 16'384;
 
-class DrawnDrive {
+/// Random words of one drive: each block of the generator gives eight.
+class Words {
  public:
-  DrawnDrive(const Sampler& sampler, const Stream& stream, const DriveState& state,
-             std::size_t quality)
-      : sampler_(&sampler),
-        tables_(&sampler.classes[quality]),
-        stream_(stream),
-        down_(state.down),
-        own_(field_length - state.yards_to_goal) {
-    set_line(state.yards_to_goal - state.to_go);
+  void start(std::uint64_t seed, std::uint64_t drive) {
+    seed_ = seed;
+    drive_ = drive;
+    blocks_ = 0;
+    refill();
   }
 
-  bool over() const { return over_; }
-  const DriveEnd& end() const { return end_; }
-
-  void snap() {
-    const std::uint64_t bits = stream_();
-    const StateEntry& entry = tables_->states[state()];
-    if (sampler_->half > 0 && draw() < sampler_->half)
-      return finish(DriveResult::end_of_half, half_slot);
-    if (static_cast<std::uint32_t>(bits) < entry.penalty) return penalty(entry);
-    if (down_ == down_count && kicks()) return;
-    ++end_.plays;
-    const Outcome outcome = pick(tables_->columns.data() + entry.first_column, entry.bits,
-                                 static_cast<std::uint32_t>(bits >> 32));
-    if (outcome >= first_special) return special(entry, outcome);
-    move_to(own_ + outcome + sampler_->first_gain);
+  std::uint32_t next() {
+    if (used_ == words_.size()) refill();
+    return words_[used_++];
   }
 
  private:
-  std::uint32_t draw() { return static_cast<std::uint32_t>(stream_() >> 32); }
-
-  std::size_t state() const {
-    return static_cast<std::size_t>(down_ - 1) * states_per_down + line_base_ +
-           static_cast<std::size_t>(own_ - 1);
-  }
-
-  void set_line(int line) {
-    line_base_ = line_start(line);
-    last_short_ = spots_short_of(line);
-  }
-
-  void finish(DriveResult how, Slot where) {
-    end_.result = how;
-    end_.slot = where;
-    over_ = true;
-  }
-
-  // The ball is down at `own` after a play.
-  void move_to(int own) {
-    if (own >= field_length) return finish(DriveResult::touchdown, kickoff_slot);
-    if (own <= 0) return finish(DriveResult::safety, safety_slot);
-    own_ = own;
-    if (own > last_short_) return new_series();
-    next_down();
-  }
-
-  void new_series() {
-    ++end_.first_downs;
-    down_ = 1;
-    set_line(line_of_series(field_length - own_));
-  }
-
-  void next_down() {
-    if (down_ == down_count)
-      return finish(DriveResult::downs, static_cast<Slot>(field_length - own_));
-    ++down_;
-  }
-
-  bool kicks() {
-    const auto spot = static_cast<std::size_t>(field_length - own_);
-    const FourthDownThresholds& choice =
-        tables_->fourth_down[line_base_ + static_cast<std::size_t>(own_ - 1)];
-    const std::uint32_t chosen = draw();
-    if (chosen < choice.go) return false;
-    if (chosen < choice.punt) {
-      finish(DriveResult::punt, pick(sampler_->punt[spot], draw()));
-    } else if (draw() < sampler_->kick_made[spot]) {
-      finish(DriveResult::field_goal, kickoff_slot);
-    } else {
-      finish(DriveResult::missed_field_goal, sampler_->missed_kick[spot]);
+  void refill() {
+    constexpr auto purpose = static_cast<std::uint64_t>(Purpose::drive_outcome);
+    const auto block = philox({drive_, blocks_++, 0, 0}, {seed_, purpose});
+    for (std::size_t i = 0; i < block.size(); ++i) {
+      words_[2 * i] = static_cast<std::uint32_t>(block[i]);
+      words_[2 * i + 1] = static_cast<std::uint32_t>(block[i] >> 32);
     }
-    return true;
+    used_ = 0;
   }
 
-  void special(const StateEntry& entry, Outcome outcome) {
-    if (outcome == scored) return finish(DriveResult::touchdown, kickoff_slot);
-    if (outcome == intercepted) return interception(entry);
-    const int gain = pick(tables_->fumble[entry.slice], draw()) + sampler_->first_gain;
-    const int spot = field_length - own_ - gain;
-    if (spot <= 0) return finish(DriveResult::touchdown, kickoff_slot);
-    const auto where = static_cast<std::size_t>(std::min(spot, last_spot));
-    finish(DriveResult::fumble, pick(sampler_->fumble[where], draw()));
-  }
-
-  void interception(const StateEntry& entry) {
-    const int depth = pick(tables_->depth[entry.slice], draw()) - depth_offset;
-    const auto where = static_cast<std::size_t>(interception_spot(field_length - own_, depth));
-    finish(DriveResult::interception, pick(sampler_->interception[where], draw()));
-  }
-
-  void penalty(const StateEntry& entry) {
-    const Outcome outcome =
-        pick(sampler_->penalty[entry.penalty_set][static_cast<std::size_t>(own_)], draw());
-    const auto kind = static_cast<PenaltyKind>(outcome >> penalty_kind_shift);
-    own_ = outcome & ((1 << penalty_kind_shift) - 1);
-    if (kind == PenaltyKind::next_down) ++end_.plays;
-    if (kind == PenaltyKind::first_down || own_ > last_short_) return new_series();
-    if (kind == PenaltyKind::next_down) next_down();
-  }
-
-  const Sampler* sampler_;
-  const ClassSampler* tables_;
-  Stream stream_;
-  std::size_t line_base_ = 0;  // index of the line's first place
-  int last_short_ = 0;         // own yard of the line's last place
-  int down_, own_;
-  bool over_ = false;
-  DriveEnd end_;
+  std::uint64_t seed_ = 0, drive_ = 0, blocks_ = 0;
+  std::array<std::uint32_t, 8> words_{};
+  std::size_t used_ = 8;
 };
+
+/// The line of a new series, by the own yard line where it starts.
+struct SeriesLine {
+  std::uint32_t base = 0;  // index of the line's first place
+  int last_short = 0;    // own yard of the line's last place
+};
+
+constexpr SeriesLine at_line(int line) { return {static_cast<std::uint32_t>(line_start(line)), spots_short_of(line)}; }
+
+constexpr std::array<SeriesLine, field_length> series_lines = [] {
+  std::array<SeriesLine, field_length> lines;
+  for (int own = 1; own < field_length; ++own)
+    lines[static_cast<std::size_t>(own)] = at_line(line_of_series(field_length - own));
+  return lines;
+}();
 
 /// Starts of drives: one state, or a table of spots.
 struct Starts {
@@ -147,38 +74,207 @@ struct Starts {
   }
 };
 
-DrawnDrive drawn_drive(const Sampler& sampler, const Starts& starts, std::uint64_t seed,
-                       std::uint64_t drive) {
-  Stream stream(seed, Purpose::drive_outcome, drive);
-  const std::uint64_t bits = stream();
-  const std::size_t quality = pick(sampler.quality, static_cast<std::uint32_t>(bits >> 32));
-  return {sampler, stream, starts.draw(static_cast<std::uint32_t>(bits)), quality};
-}
+// A snap has three steps, so that many drives can look up their tables before the first needs what
+// it looked up: aim at the table, land where the ball is down in the field (no branch depends on
+// the draw), and resolve whatever is left: penalties, kicks, ends.
+class DrawnDrive {
+ public:
+  /// Starts over as another drive.
+  void start(const Sampler& sampler, const Starts& starts, std::uint64_t seed,
+             std::uint64_t drive) {
+    words_.start(seed, drive);
+    sampler_ = &sampler;
+    tables_ = &sampler.classes[pick(sampler.quality, words_.next())];
+    const DriveState state = starts.draw(words_.next());
+    line_ = at_line(state.yards_to_goal - state.to_go);
+    down_ = state.down;
+    own_ = field_length - state.yards_to_goal;
+    over_ = false;
+    end_ = {};
+  }
 
-// Several drives are in flight at a time, a snap each in turn, so that one waits for memory while
-// another computes. The order of snaps does not matter: every drive has its own stream.
-Tally play_unit(const Sampler& sampler, const Starts& starts, std::uint64_t seed,
-                std::uint64_t first, std::uint64_t last) {
-  constexpr std::uint64_t in_flight = 8;
-  Tally tally;
-  std::vector<DrawnDrive> flight;
-  std::uint64_t next = first;
-  for (; next < std::min(last, first + in_flight); ++next)
-    flight.push_back(drawn_drive(sampler, starts, seed, next));
-  while (!flight.empty())
-    for (std::size_t i = 0; i < flight.size(); ++i) {
-      flight[i].snap();
-      if (!flight[i].over()) continue;
-      tally.add(flight[i].end());
-      if (next < last) {
-        flight[i] = drawn_drive(sampler, starts, seed, next++);
-      } else {
-        flight[i] = flight.back();
-        flight.pop_back();
-      }
+  bool over() const { return over_; }
+  const DriveEnd& end() const { return end_; }
+
+  void aim() {
+    entry_ = next_entry();
+    const std::uint32_t draw = words_.next();
+    column_ = column_of(tables_->columns.data() + entry_->first_column, entry_->bits, draw);
+    within_ = within_column(entry_->bits, draw);
+    __builtin_prefetch(column_);
+  }
+
+  /// Whether the ball is down in the field; else resolve() has to follow.
+  bool land() {
+    outcome_ = pick_within(*column_, within_);
+    const bool in_field = down_at(own_ + outcome_ + sampler_->first_gain);
+    __builtin_prefetch(next_entry());
+    return in_field;
+  }
+
+  void resolve() { resolve(outcome_); }
+
+ private:
+  const StateEntry* next_entry() const {
+    return tables_->states.data() + static_cast<std::size_t>(down_ - 1) * states_per_down +
+           line_.base + static_cast<std::size_t>(own_ - 1);
+  }
+
+  void finish(DriveResult how, Slot where) {
+    end_.result = how;
+    end_.slot = where;
+    over_ = true;
+  }
+
+  // A play that ends at `own`; changes nothing where that is not in the field. What is no gain is
+  // coded as one far beyond it.
+  bool down_at(int own) {
+    const bool in_field = own > 0 && own < field_length;
+    own_ = in_field ? own : own_;
+    const bool fresh = own_ > line_.last_short;
+    const SeriesLine& next = series_lines[static_cast<std::size_t>(own_)];
+    line_.base = fresh ? next.base : line_.base;
+    line_.last_short = fresh ? next.last_short : line_.last_short;
+    down_ = fresh ? 1 : down_ + (in_field ? 1 : 0);
+    end_.first_downs += fresh ? 1 : 0;
+    end_.plays += in_field ? 1 : 0;
+    return in_field;
+  }
+
+  void resolve(Outcome outcome) {
+    switch (outcome) {
+      case penalised: return penalty();
+      case goes: return play_fourth();
+      case punts: return punt();
+      case kicks: return kick();
+      case half_over: return finish(DriveResult::end_of_half, half_slot);
+      case intercepted: return interception();
+      case fumbled: return fumble();
+      default: return leave_field(outcome);
     }
-  return tally;
-}
+  }
+
+  void leave_field(Outcome outcome) {
+    ++end_.plays;
+    if (own_ + outcome + sampler_->first_gain > 0)
+      finish(DriveResult::touchdown, kickoff_slot);
+    else
+      finish(DriveResult::safety, safety_slot);
+  }
+
+  void play_fourth() {
+    const Outcome outcome = pick(tables_->play[entry_->slice], words_.next());
+    if (!down_at(own_ + outcome + sampler_->first_gain)) return resolve(outcome);
+    if (down_ > down_count) turn_over();
+  }
+
+  void turn_over() { finish(DriveResult::downs, static_cast<Slot>(field_length - own_)); }
+
+  std::size_t spot() const { return static_cast<std::size_t>(field_length - own_); }
+
+  void punt() { finish(DriveResult::punt, pick(sampler_->punt[spot()], words_.next())); }
+
+  void kick() {
+    if (words_.next() < sampler_->kick_made[spot()])
+      finish(DriveResult::field_goal, kickoff_slot);
+    else
+      finish(DriveResult::missed_field_goal, sampler_->missed_kick[spot()]);
+  }
+
+  void fumble() {
+    ++end_.plays;
+    const int gain = pick(tables_->fumble[entry_->slice], words_.next()) + sampler_->first_gain;
+    const int where = field_length - own_ - gain;
+    if (where <= 0) return finish(DriveResult::touchdown, kickoff_slot);
+    const auto lost = static_cast<std::size_t>(std::min(where, last_spot));
+    finish(DriveResult::fumble, pick(sampler_->fumble[lost], words_.next()));
+  }
+
+  void interception() {
+    ++end_.plays;
+    const AliasTable& depths = tables_->depth[sampler_->context[entry_->slice]];
+    const int depth = pick(depths, words_.next()) - depth_offset;
+    const auto where = static_cast<std::size_t>(interception_spot(field_length - own_, depth));
+    finish(DriveResult::interception, pick(sampler_->interception[where], words_.next()));
+  }
+
+  void penalty() {
+    const auto& tables = sampler_->penalty[entry_->penalty_set];
+    const Outcome outcome = pick(tables[static_cast<std::size_t>(own_)], words_.next());
+    const auto kind = static_cast<PenaltyKind>(outcome >> penalty_kind_shift);
+    own_ = outcome & ((1 << penalty_kind_shift) - 1);
+    if (kind == PenaltyKind::next_down) ++end_.plays;
+    if (kind == PenaltyKind::first_down || own_ > line_.last_short) return new_series();
+    if (kind == PenaltyKind::next_down && ++down_ > down_count) turn_over();
+  }
+
+  void new_series() {
+    ++end_.first_downs;
+    down_ = 1;
+    line_ = series_lines[static_cast<std::size_t>(own_)];
+  }
+
+  const Sampler* sampler_ = nullptr;
+  const ClassSampler* tables_ = nullptr;
+  const StateEntry* entry_ = nullptr;
+  const AliasColumn* column_ = nullptr;
+  Words words_;
+  SeriesLine line_;
+  std::uint32_t within_ = 0;
+  int down_ = 1, own_ = 1;
+  Outcome outcome_ = 0;
+  bool over_ = false;
+  DriveEnd end_;
+};
+
+// Many drives are in flight at a time, so that one waits for memory while others compute. The
+// order of snaps does not matter: every drive has words of its own.
+class Flight {
+ public:
+  Flight(const Sampler& sampler, const Starts& starts, std::uint64_t seed, std::uint64_t first,
+         std::uint64_t last)
+      : sampler_(sampler), starts_(starts), seed_(seed), next_(first), last_(last) {
+    while (flying_ < in_flight && next_ < last_)
+      drives_[flying_++].start(sampler_, starts_, seed_, next_++);
+  }
+
+  Tally play() {
+    while (flying_ > 0) snap();
+    return tally_;
+  }
+
+ private:
+  static constexpr std::size_t in_flight = 32;
+
+  void snap() {
+    std::array<std::size_t, in_flight> unresolved;
+    std::size_t count = 0;
+    for (std::size_t i = 0; i < flying_; ++i) drives_[i].aim();
+    for (std::size_t i = 0; i < flying_; ++i) {
+      unresolved[count] = i;
+      count += drives_[i].land() ? 0U : 1U;
+    }
+    // From the last on: the gap that a finished drive leaves is filled by one already resolved.
+    while (count > 0) resolve(unresolved[--count]);
+  }
+
+  void resolve(std::size_t i) {
+    drives_[i].resolve();
+    if (!drives_[i].over()) return;
+    tally_.add(drives_[i].end());
+    if (next_ < last_)
+      drives_[i].start(sampler_, starts_, seed_, next_++);
+    else
+      drives_[i] = drives_[--flying_];
+  }
+
+  const Sampler& sampler_;
+  const Starts& starts_;
+  std::uint64_t seed_, next_, last_;
+  std::array<DrawnDrive, in_flight> drives_;
+  std::size_t flying_ = 0;
+  Tally tally_;
+};
 
 Tally play_all(const DriveModel& model, const Starts& starts, const SampleOptions& options,
                const Progress& progress) {
@@ -191,7 +287,7 @@ Tally play_all(const DriveModel& model, const Starts& starts, const SampleOption
       [&](std::size_t unit) {
         const std::uint64_t first = unit * drives_per_unit;
         const std::uint64_t last = std::min(options.drives, first + drives_per_unit);
-        const Tally tally = play_unit(sampler, starts, options.seed, first, last);
+        const Tally tally = Flight(sampler, starts, options.seed, first, last).play();
         const std::lock_guard lock(mutex);
         total.add(tally);
       },
