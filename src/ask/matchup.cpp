@@ -16,8 +16,9 @@ Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme&
   // A first binding with even weights finds the families; the drives then say how often each
   // situation comes up, and the second binding carries the true call shares.
   const std::vector<double> even(scheme.situations.size(), 1.0);
-  Matchup matchup{setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {},
-                  ground.starts, even};
+  Matchup matchup{
+      setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {}, ground.starts,
+      even};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
   const ExactDrives drives = solve(compile_drives(matchup, average_player(ground.setting)));
   matchup.situation_visits = drives.situation_visits(matchup.starts);

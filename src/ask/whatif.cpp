@@ -81,8 +81,8 @@ const Knob& swept_knob(const std::vector<Knob>& knobs, const SweepRange& range) 
 
 }  // namespace
 
-WhatIf compare_questions(const Question& before, const Question& after,
-                         const DrawOptions& options, const Progress& progress) {
+WhatIf compare_questions(const Question& before, const Question& after, const DrawOptions& options,
+                         const Progress& progress) {
   const Standing was = stand(before, options, progress);
   const Standing is = stand(after, options, progress);
   WhatIf result;

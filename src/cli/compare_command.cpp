@@ -65,7 +65,7 @@ ComparisonMap map_of(const std::vector<Entry>& entries, std::size_t profiles, bo
     if (e < profiles) map.row_labels.push_back(entries[e].profile);
     if (e % profiles == 0) map.column_labels.push_back(entries[e].scheme);
     map.cells[e % profiles].push_back(
-        reading_of(fit ? UncertainValue{entries[e].fit.at_mean.fit, entries[e].fit.fit90}
+        reading_of(fit ? UncertainValue{entries[e].fit.fit_median, entries[e].fit.fit90}
                        : entries[e].worth.net_points));
   }
   return map;

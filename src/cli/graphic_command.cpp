@@ -14,9 +14,11 @@ Options graphic_options() {
   Options options(
       {"graphic PROFILE --scheme NAME|FILE [--against PROFILE] [--picture NAME] -o FILE...",
        "Draws the answer as SVG, PNG or PDF, by the file's ending; -o may be repeated, all from "
-       "one "
-       "drawing. Pictures: fit (who fits which scheme), throws (map of throws; needs a chart), "
-       "results (how drives end for two quarterbacks), points (net points by yard line).",
+       "one drawing. Pictures: fit (who fits which scheme), throws (map of throws; needs a chart), "
+       "results (how drives end for two quarterbacks), points (net points by yard line); several "
+       "become panels of one, 4 in a wide frame, 3 in a story, 2 in a tall one. levers, whatif "
+       "--sweep, compare and trend draw "
+       "their own with -o.",
        "  callfit graphic new.profile.json --against last.profile.json \\\n"
        "      --scheme coordinator.json -o fit.svg -o fit.png --frame tall --theme dark"});
   options.with_draws(1000);
@@ -25,9 +27,10 @@ Options graphic_options() {
   options.add()("profile", po::value<std::string>()->value_name("PROFILE"),
                 "profile (JSON) or chart (CSV)")(
       "against", po::value<std::string>()->value_name("PROFILE"), "the last starter")(
-      "picture", po::value<std::string>()->default_value("fit")->value_name("NAME"),
-      "fit, throws, results or points")("output,o", po::value<Words>()->value_name("FILE"),
-                                        "where to write: .svg, .png or .pdf; may be repeated");
+      "picture", po::value<Words>()->value_name("NAME"),
+      "fit (unless told otherwise), throws, results or points; several: panels of one picture")(
+      "output,o", po::value<Words>()->value_name("FILE"),
+      "where to write: .svg, .png or .pdf; may be repeated");
   options.positional("profile", 1);
   return options;
 }
@@ -43,12 +46,13 @@ int graphic_command(const Words& words) {
   if (outputs.empty()) throw po::required_option("--output");
   for (const std::string& output : outputs) require_picture_ending(output);
 
+  const Words pictures = texts_of(*values, "picture");
   const Matchup matchup = load_matchup(*values);
   const DrawOptions draws{seed_of(*values), draws_of(*values), threads_of(*values)};
   Dress dress = dress_from(*values);
-  const Panel panel =
-      picture_panel(text_of(*values, "picture"), file, against, matchup, draws, dress);
-  write_pictures(figure(panel, dress), dress.frame, outputs);
+  const Figure figure = picture_figure(pictures.empty() ? Words{"fit"} : pictures, file, against,
+                                       matchup, draws, dress);
+  write_pictures(figure, dress.frame, outputs);
   for (const std::string& output : outputs) std::cout << output << '\n';
   return exit_ok;
 }

@@ -6,6 +6,7 @@
 #include <callfit/base/nearest.hpp>
 #include <callfit/graphic/from_results.hpp>
 
+#include <algorithm>
 #include <filesystem>
 #include <optional>
 
@@ -21,7 +22,10 @@ struct Scene {
 
   Profile load(const std::string& name) const {
     Profile profile = load_profile(name, matchup.setting, aliases_of(matchup.scheme()));
-    dress.tape.push_back(tape_note(profile));
+    const bool noted = std::any_of(dress.tape.begin(), dress.tape.end(), [&](const TapeNote& note) {
+      return note.player == profile.name;
+    });
+    if (!noted) dress.tape.push_back(tape_note(profile));
     return profile;
   }
   // The second quarterback has draws of his own.
@@ -46,8 +50,10 @@ Panel fit_scene(const Scene& scene) {
   return fit_panel(fit_picture(profile, report, scene.matchup, against), scene.dress.wording);
 }
 
+bool is_chart(const std::string& file) { return std::filesystem::path(file).extension() == ".csv"; }
+
 Panel throws_scene(const Scene& scene) {
-  if (std::filesystem::path(scene.file).extension() != ".csv")
+  if (!is_chart(scene.file))
     throw po::error("--picture throws needs the chart (.csv), not the profile");
   const Profile profile = scene.load(scene.file);
   const auto aliases = aliases_of(scene.matchup.scheme());
@@ -84,17 +90,37 @@ Panel points_scene(const Scene& scene) {
                               scene.dress.wording);
 }
 
-}  // namespace
-
-Panel picture_panel(const std::string& picture, const std::string& file, const std::string& against,
-                    const Matchup& matchup, const DrawOptions& draws, Dress& dress) {
-  const Scene scene{file, against, matchup, draws, dress};
+Panel panel_of(const std::string& picture, const Scene& scene) {
   if (picture == "fit") return fit_scene(scene);
   if (picture == "throws") return throws_scene(scene);
   if (picture == "results") return results_scene(scene);
   if (picture == "points") return points_scene(scene);
   const Words known{"fit", "throws", "results", "points"};
   throw po::error("--picture " + picture + ": " + suggest(picture, known));
+}
+
+Figure sheet_of(const Words& names, const Scene& scene) {
+  const std::size_t most = most_panels(scene.dress.frame);
+  if (names.size() > most)
+    throw po::error("--picture: this frame takes " + std::to_string(most) + " panels at most");
+  std::vector<Panel> panels;
+  panels.reserve(names.size());
+  for (const std::string& name : names) panels.push_back(panel_of(name, scene));
+  Telling telling = panels.front().telling;
+  telling.headline = scene.dress.wording("fit_title", {{"player", scene.dress.tape.front().player},
+                                                       {"scheme", scene.matchup.scheme().name}});
+  for (std::size_t i = 1; i < panels.size(); ++i)
+    telling.description += ' ' + panels[i].telling.description;
+  return sheet(telling, panels, scene.dress);
+}
+
+}  // namespace
+
+Figure picture_figure(const Words& pictures, const std::string& file, const std::string& against,
+                      const Matchup& matchup, const DrawOptions& draws, Dress& dress) {
+  const Scene scene{file, against, matchup, draws, dress};
+  return pictures.size() > 1 ? sheet_of(pictures, scene)
+                             : figure(panel_of(pictures.front(), scene), dress);
 }
 
 }  // namespace callfit::cli

@@ -6,13 +6,15 @@
 #include <callfit/graphic/dress.hpp>
 
 #include <string>
+#include <vector>
 
 namespace callfit::cli {
 
-/// The panel of a picture by its name (fit, throws, results, points), with the footer's notes put
-/// into `dress`. `file` and `against` are profiles or charts; `against` may be empty where the
-/// picture needs no second quarterback.
-Panel picture_panel(const std::string& picture, const std::string& file, const std::string& against,
-                    const Matchup& matchup, const DrawOptions& draws, Dress& dress);
+/// The picture of that name (fit, throws, results, points); several become panels of one. The
+/// footer's notes are put into `dress`. `file` and `against` are profiles or charts; `against` may
+/// be empty where no picture needs a second quarterback.
+Figure picture_figure(const std::vector<std::string>& pictures, const std::string& file,
+                      const std::string& against, const Matchup& matchup, const DrawOptions& draws,
+                      Dress& dress);
 
 }  // namespace callfit::cli

@@ -19,16 +19,16 @@ struct SolvedClass {
 std::vector<SolvedClass> solve_states(const drive::Table& table) {
   const Plan& plan = *table.plan;
   std::vector<SolvedClass> out;
-  drive::for_each_class<2>(
-      table, plan.point_rewards, drive::table_policies(table), plan.options.policy,
-      [&](const drive::Sweep<2>& sweep, std::size_t, std::size_t lane) {
-        SolvedClass& solved = out.emplace_back();
-        solved.policy = sweep.policy(lane);
-        solved.values.reserve(drive::state_count * 2);
-        for (std::size_t state = 0; state < drive::state_count; ++state)
-          for (std::size_t c = 0; c < 2; ++c)
-            solved.values.push_back(sweep.value(state, c, lane));
-      });
+  drive::for_each_class<2>(table, plan.point_rewards, drive::table_policies(table),
+                           plan.options.policy,
+                           [&](const drive::Sweep<2>& sweep, std::size_t, std::size_t lane) {
+                             SolvedClass& solved = out.emplace_back();
+                             solved.policy = sweep.policy(lane);
+                             solved.values.reserve(drive::state_count * 2);
+                             for (std::size_t state = 0; state < drive::state_count; ++state)
+                               for (std::size_t c = 0; c < 2; ++c)
+                                 solved.values.push_back(sweep.value(state, c, lane));
+                           });
   return out;
 }
 

@@ -44,7 +44,8 @@ std::vector<ClassPoints> solve_class_points(const Table& table) {
 std::vector<FourthDownPlan> policies_of(const Table& table) {
   if (table.plan->options.policy == FourthDownPolicy::table) return table_policies(table);
   std::vector<FourthDownPlan> policies;
-  for (ClassPoints& points : solve_class_points(table)) policies.push_back(std::move(points.policy));
+  for (ClassPoints& points : solve_class_points(table))
+    policies.push_back(std::move(points.policy));
   return policies;
 }
 

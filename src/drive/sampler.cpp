@@ -104,8 +104,7 @@ class ClassBuilder {
     constexpr std::size_t fourth = (down_count - 1) * states_per_down;
     const std::uint32_t slice = plan_.rows[plan_.row_of[index]].slice;
     const std::uint16_t set = plan_.penalty_set_of[index];
-    const Place place =
-        index < fourth ? snap(slice, set) : choice(policy_[index - fourth], set);
+    const Place place = index < fourth ? snap(slice, set) : choice(policy_[index - fourth], set);
     return {place.first_column, static_cast<std::uint16_t>(slice), place.bits,
             static_cast<std::uint8_t>(set)};
   }
@@ -119,8 +118,8 @@ class ClassBuilder {
   Place choice(const FourthDownShares& shares, std::uint16_t set) {
     const auto [known, is_new] = choices_.try_emplace({shares.go, shares.punt, set});
     if (is_new)
-      known->second = add_table(
-          {{goes, shares.go}, {punts, shares.punt}, {kicks, shares.field_goal}}, set);
+      known->second =
+          add_table({{goes, shares.go}, {punts, shares.punt}, {kicks, shares.field_goal}}, set);
     return known->second;
   }
 

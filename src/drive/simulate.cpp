@@ -52,10 +52,12 @@ class Words {
 /// The line of a new series, by the own yard line where it starts.
 struct SeriesLine {
   std::uint32_t base = 0;  // index of the line's first place
-  int last_short = 0;    // own yard of the line's last place
+  int last_short = 0;      // own yard of the line's last place
 };
 
-constexpr SeriesLine at_line(int line) { return {static_cast<std::uint32_t>(line_start(line)), spots_short_of(line)}; }
+constexpr SeriesLine at_line(int line) {
+  return {static_cast<std::uint32_t>(line_start(line)), spots_short_of(line)};
+}
 
 constexpr std::array<SeriesLine, field_length> series_lines = [] {
   std::array<SeriesLine, field_length> lines;
@@ -143,14 +145,22 @@ class DrawnDrive {
 
   void resolve(Outcome outcome) {
     switch (outcome) {
-      case penalised: return penalty();
-      case goes: return play_fourth();
-      case punts: return punt();
-      case kicks: return kick();
-      case half_over: return finish(DriveResult::end_of_half, half_slot);
-      case intercepted: return interception();
-      case fumbled: return fumble();
-      default: return leave_field(outcome);
+      case penalised:
+        return penalty();
+      case goes:
+        return play_fourth();
+      case punts:
+        return punt();
+      case kicks:
+        return kick();
+      case half_over:
+        return finish(DriveResult::end_of_half, half_slot);
+      case intercepted:
+        return interception();
+      case fumbled:
+        return fumble();
+      default:
+        return leave_field(outcome);
     }
   }
 

@@ -14,6 +14,7 @@
 #include <array>
 #include <cmath>
 #include <limits>
+#include <ranges>
 #include <span>
 #include <vector>
 
@@ -301,9 +302,9 @@ class Sweep {
     Cell<K> sum = automatic_[set * field_length + static_cast<std::size_t>(own)];
     sum.add_product(1 - moves.total, settled_[static_cast<std::size_t>(own)]);
     // Moves are in the order of own yards: those that reach the line are the last ones.
-    for (auto move = moves.replay.rbegin(); move != moves.replay.rend(); ++move) {
-      if (move->own_yard <= spots_short_of(line)) break;
-      sum.add_product(move->probability, first_at(move->own_yard));
+    for (const Move& move : std::views::reverse(moves.replay)) {
+      if (move.own_yard <= spots_short_of(line)) break;
+      sum.add_product(move.probability, first_at(move.own_yard));
     }
     for (const Move& move : moves.next_down) {
       sum.add_product(move.probability, rewards_.play.data());

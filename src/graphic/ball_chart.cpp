@@ -95,6 +95,18 @@ Widths widths_of(const Canvas& canvas, const std::vector<BallBlock>& blocks, dou
   return widths;
 }
 
+// Text of one-line rows grows smaller, down to a bound, where the columns would leave the plot
+// less than `least_plot` of the width.
+double fitting_text(const Canvas& canvas, const std::vector<BallBlock>& blocks, double text,
+                    double whole) {
+  constexpr double least_plot = 0.3;
+  constexpr double smallest = 0.72;
+  const Widths widths = widths_of(canvas, blocks, text, false);
+  const double columns = widths.label + widths.note + widths.name + widths.value + 0.5 * text;
+  const double room = (1 - least_plot) * whole - 2 * gap - 12;
+  return text * std::clamp(room / std::max(columns, 1.0), smallest, 1.0);
+}
+
 // Cuts the columns off `box`; what is left is the plot.
 void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
   const double whole = box.width;
@@ -104,10 +116,10 @@ void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
     layout.values =
         box.take_right(std::min(std::max(widths.name, widths.value) + 2, 0.36 * whole), gap);
   } else {
-    layout.labels = box.take_left(std::min(widths.label + 2, 0.26 * whole), 12);
-    layout.notes = box.take_left(std::min(widths.note + 2, 0.16 * whole), gap);
+    layout.labels = box.take_left(std::min(widths.label + 2, 0.28 * whole), 12);
+    layout.notes = box.take_left(std::min(widths.note + 2, 0.18 * whole), gap);
     layout.values = box.take_right(
-        std::min(widths.name + (widths.name > 0 ? 0.5 * size : 0) + widths.value + 2, 0.36 * whole),
+        std::min(widths.name + (widths.name > 0 ? 0.5 * size : 0) + widths.value + 2, 0.38 * whole),
         gap);
   }
 }
@@ -132,8 +144,8 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
   box.height = line_height * lines;
   axis_box.y = box.bottom();
   const bool two_lines = line_height >= two_line_height * 0.78 * sizes.small;
-  const double text =
-      std::min(line_height / (two_lines ? two_line_height : one_line_height), sizes.body);
+  double text = std::min(line_height / (two_lines ? two_line_height : one_line_height), sizes.body);
+  if (!two_lines) text = fitting_text(canvas, blocks, text, box.width);
   Layout layout{{},
                 {},
                 {},
@@ -223,14 +235,20 @@ void paint_ground(Canvas& canvas, const Layout& layout) {
 void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
   if (!chart.stick) return;
   const Box& box = layout.heads;
-  const double size = canvas.sizes().small, line = layout.x(*chart.stick);
-  const double baseline = box.bottom() - 0.45 * size, room = 20;
+  const double line = layout.x(*chart.stick), room = 20;
+  double size = canvas.sizes().small;
+  const double baseline = box.bottom() - 0.45 * size;
   draw_stick(canvas, line, box.bottom() - 0.8 * size, layout.plot.bottom());
-  if (!layout.two_lines)
+  // Beside a narrow plot heads grow smaller; one still too long takes the place of the notes' head.
+  Words below{chart.below.text, size, chart.below.ink, true, Anchor::end};
+  const double shrink = (line - room - box.x) / std::max(canvas.width_of(below), 1.0);
+  size *= std::clamp(shrink, 0.7, 1.0);
+  below.size = size;
+  const bool narrow = canvas.width_of(below) > line - room - box.x + 1;
+  if (!layout.two_lines && !narrow)
     canvas.write({chart.short_note_head, canvas.sizes().foot, Ink::quiet},
                  {layout.notes.x, baseline}, layout.notes.width + gap / 2);
-  canvas.write({chart.below.text, size, chart.below.ink, true, Anchor::end},
-               {line - room, baseline}, line - room - box.x);
+  canvas.write(below, {line - room, baseline}, line - room - (narrow ? layout.labels.x : box.x));
   canvas.write({chart.above.text, size, chart.above.ink, true}, {line + room, baseline},
                layout.values.right() - line - room);
 }

@@ -34,7 +34,7 @@ FitPicture fit_picture(const Profile& profile, const FitReport& report, const Ma
   FitPicture picture;
   picture.player = profile.name;
   picture.scheme = matchup.scheme().name;
-  picture.fit = reading_of({report.at_mean.fit, report.fit90});
+  picture.fit = reading_of({report.fit_median, report.fit90});
   picture.worse_share = report.worse_share;
   picture.population = plain(matchup.setting.level) + " quarterbacks";
   for (std::size_t f = 0; f < matchup.scheme().families.size(); ++f)

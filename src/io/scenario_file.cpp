@@ -2,6 +2,7 @@
 #include <callfit/io/read_file.hpp>
 #include <callfit/io/scenario_file.hpp>
 #include <io/json_text.hpp>
+#include <io/schema.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -13,8 +14,6 @@ namespace callfit {
 namespace {
 
 using nlohmann::json;
-
-constexpr std::string_view format = "callfit-scenario/1";
 
 // All of the text as a number, "%" for hundredths.
 std::optional<double> number_in(std::string_view text) {
@@ -40,49 +39,23 @@ std::pair<std::string, std::string> split(const std::string& text, const std::st
   return {text.substr(0, at), text.substr(at + 1)};
 }
 
-void only_known_keys(const json& object, const std::vector<std::string>& known,
-                     const std::string& pointer, Faults& faults) {
-  for (const auto& [key, value] : object.items())
-    if (std::find(known.begin(), known.end(), key) == known.end())
-      faults.add(child(pointer, key), "unknown key", "remove it");
-}
-
-std::string text_at(const json& object, const std::string& key, Faults& faults) {
-  if (!object.contains(key)) return "";
-  if (object[key].is_string()) return object[key].get<std::string>();
-  faults.add(child("", key), "must be a text", "put it in quotes");
-  return "";
-}
-
-void read_amount(const json& entry, const std::string& pointer, Change& change, Faults& faults) {
+// The schema cannot say in plain words that one of two keys is wanted.
+Change change_from(const json& entry, const std::string& pointer, Faults& faults) {
+  Change change;
+  change.path = entry["path"].get<std::string>();
   const bool scales = entry.contains("scale");
   if (scales == entry.contains("set")) {
     faults.add(pointer, "needs either set or scale", "for example \"set\": 0.4");
-    return;
-  }
-  const json& value = entry[scales ? "scale" : "set"];
-  if (value.is_number()) {
-    change.amount = value.get<double>();
-    change.way = scales ? Change::Way::scale : Change::Way::set;
-  } else if (value.is_string() && !scales) {
-    change.word = value.get<std::string>();
-    change.way = Change::Way::word;
-  } else {
-    faults.add(child(pointer, scales ? "scale" : "set"), "must be a number",
-               "for example 0.4 (a word where the path takes one)");
-  }
-}
-
-Change change_from(const json& entry, const std::string& pointer, Faults& faults) {
-  Change change;
-  if (!entry.is_object() || !entry.contains("path") || !entry["path"].is_string()) {
-    faults.add(pointer, "a change needs a path",
-               R"(for example {"path": "rate.deep_outside.completion", "set": 0.4})");
     return change;
   }
-  change.path = entry["path"].get<std::string>();
-  only_known_keys(entry, {"path", "set", "scale"}, pointer, faults);
-  read_amount(entry, pointer, change, faults);
+  const json& value = entry[scales ? "scale" : "set"];
+  change.way = scales              ? Change::Way::scale
+               : value.is_number() ? Change::Way::set
+                                   : Change::Way::word;
+  if (value.is_number())
+    change.amount = value.get<double>();
+  else
+    change.word = value.get<std::string>();
   return change;
 }
 
@@ -118,19 +91,12 @@ SweepRange parse_sweep(const std::string& text) {
 
 Scenario parse_scenario(std::string_view text, const std::string& source) {
   const json document = parse_json(text, source);
+  validate(document, "callfit-scenario", source);
+  Scenario scenario{document.value("name", ""), document.value("about", ""), {}};
   Faults faults(source);
-  if (!document.is_object() || document.value("format", json()) != format) {
-    faults.add("/format", "not a scenario", "begin with \"format\": \"callfit-scenario/1\"");
-    faults.settle();
-  }
-  only_known_keys(document, {"format", "name", "about", "changes"}, "", faults);
-  Scenario scenario{text_at(document, "name", faults), text_at(document, "about", faults), {}};
-  if (!document.contains("changes") || !document["changes"].is_array()) {
-    faults.add("/changes", "must be a list of changes", "an empty list changes nothing");
-    faults.settle();
-  }
-  for (std::size_t i = 0; i < document["changes"].size(); ++i)
-    scenario.changes.push_back(change_from(document["changes"][i], child("/changes", i), faults));
+  for (const json& entry : document["changes"])
+    scenario.changes.push_back(
+        change_from(entry, child("/changes", scenario.changes.size()), faults));
   faults.settle();
   return scenario;
 }

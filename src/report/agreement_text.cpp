@@ -10,7 +10,7 @@ std::string count(std::size_t n) { return n > 0 ? std::to_string(n) : ""; }
 
 std::string pairing_text(const Agreement& result, const Chart& first, const Chart& second) {
   const Pairing& pairing = result.pairing;
-  return "A " + first.source + " and B " + second.source + ": " +
+  return "A: " + first.source + "\nB: " + second.source + "\n" +
          std::to_string(pairing.pairs.size()) + " snaps in both, " +
          std::to_string(pairing.only_first.size()) + " only in A, " +
          std::to_string(pairing.only_second.size()) + " only in B.\n";

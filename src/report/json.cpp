@@ -78,6 +78,7 @@ Json fit_json(const FitReport& report, const BoundScheme& bound, const Setting& 
   for (const UnusedStrength& strength : report.unused)
     unused.push_back(unused_json(strength, setting));
   return {{"fit", report.at_mean.fit},
+          {"fit_median", report.fit_median},
           {"fit_interval90", to_json(report.fit90)},
           {"distance_squared", report.at_mean.distance_squared},
           {"share_of_population_that_fits_worse", report.worse_share},
@@ -109,6 +110,7 @@ Json comparison_json(const ComparisonReport& report) {
     Json json{{"profile", entry.profile},
               {"scheme", entry.scheme},
               {"fit", entry.fit.at_mean.fit},
+              {"fit_median", entry.fit.fit_median},
               {"fit_interval90", to_json(entry.fit.fit90)},
               {"share_of_population_that_fits_worse", entry.fit.worse_share}};
     json.update(to_json(entry.worth));

@@ -121,10 +121,17 @@ std::string drives_table(const DrivesReport& report) {
 
 std::string fit_text(const FitReport& report, const Profile& profile, const BoundScheme& bound,
                      const Setting& setting) {
-  return profile.name + " in " + bound.scheme.name + ": fit " + fixed(report.at_mean.fit, 0) +
-         " of 100, 90% interval " + range(report.fit90, 0) + "; " + percent(report.worse_share) +
-         " of quarterbacks of this level fit worse.\nD² = " +
-         fixed(report.at_mean.distance_squared, 3) + ", the sum of the last column.\n\n" +
+  return wrapped(profile.name + " in " + bound.scheme.name + ": fit " +
+                     fixed(report.fit_median, 0) + " of 100, 90% interval " +
+                     range(report.fit90, 0) + "; " + percent(report.worse_share) +
+                     " of quarterbacks of this level fit worse.",
+                 100) +
+         wrapped("If every estimate below were exact: fit " + fixed(report.at_mean.fit, 0) +
+                     ", D² = " + fixed(report.at_mean.distance_squared, 3) +
+                     ", the sum of the last column. What the tape leaves open costs fit, since "
+                     "shortfalls count squared.",
+                 100) +
+         "\n" +
          demands_table(report, profile, bound) + unused_text(report, setting);
 }
 
@@ -170,13 +177,14 @@ std::string comparison_text(const ComparisonReport& report) {
                {"net"},
                {"best"}});
   for (const Entry& entry : report.entries)
-    table.add({entry.profile, entry.scheme, fixed(entry.fit.at_mean.fit, 0),
+    table.add({entry.profile, entry.scheme, fixed(entry.fit.fit_median, 0),
                range(entry.fit.fit90, 0), fixed(entry.worth.points.value, 2),
                range(entry.worth.points.interval90, 2),
                signed_fixed(entry.worth.net_points.value, 2), percent(entry.chance_best)});
   std::string text = table.text() +
                      "\npoints, net: per drive, net of what the opponent then expects; "
-                     "best: chance of most net points\n";
+                     "best: chance of most net points\n"
+                     "fit: in the middle of what the tape allows\n";
   if (report.first_two)
     text += '\n' + wrapped(verdict(report.entries[0].profile, report.entries[1].profile,
                                    *report.first_two),

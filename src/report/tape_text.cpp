@@ -28,10 +28,12 @@ std::string advice_sentence(const ChartingAdvice& advice, const Setting& setting
   if (advice.rows.empty() || advice.rows.front().net_points.narrowing <= 0)
     return "No family's tape would narrow the answer.\n";
   const ChartingRow& first = advice.rows.front();
-  return "Chart " + setting.families[first.family].label +
-         " next: ten more snaps are expected to " + "take " + percent(first.net_points.narrowing) +
-         " off the width of the points interval, " + percent(first.fit.narrowing) +
-         " off that of the fit.\n";
+  return wrapped("Chart " + setting.families[first.family].label +
+                     " next: ten more snaps are expected to take " +
+                     percent(first.net_points.narrowing) +
+                     " off the width of the points interval, " + percent(first.fit.narrowing) +
+                     " off that of the fit.",
+                 100);
 }
 
 // One table a followed number: long names stay readable at 100 columns.
@@ -56,10 +58,10 @@ std::string charting_text(const ChartingAdvice& advice, const Profile& profile,
   Table table({{"family", Align::left, 30},
                {"calls"},
                {"snaps"},
-               {"of points variance"},
-               {"narrower by"},
-               {"of fit variance"},
-               {"narrower by"}});
+               {"points"},
+               {"narrower"},
+               {"fit"},
+               {"narrower"}});
   for (const ChartingRow& row : advice.rows)
     table.add({matchup.setting.families[row.family].label, percent(row.call_share),
                row.snaps > 0 ? fixed(row.snaps, 0) : "unseen", share_text(row.net_points.share),
@@ -69,8 +71,9 @@ std::string charting_text(const ChartingAdvice& advice, const Profile& profile,
          range(advice.fit90, 0) + " (90% intervals).\n" + advice_sentence(advice, matchup.setting) +
          "\n" + table.text() +
          wrapped(
-             "\"Of variance\": the part of the uncertainty that the family causes on its own "
-             "(first-order Sobol index). \"Narrower by\": expected for ten more charted snaps.",
+             "points, fit: the part of the variance of net points and of fit that the family causes "
+             "on its own (first-order Sobol index); narrower: what ten more charted snaps are "
+             "expected to take off the interval.",
              100);
 }
 
@@ -79,7 +82,7 @@ std::string trend_text(const std::vector<TrendStep>& steps, const std::vector<Fo
   Table table({{"after", Align::left, 30},
                {"snaps"},
                {"effective"},
-               {"fit (90%)"},
+               {"fit, middle (90%)"},
                {"net points per drive (90%)"}});
   for (const TrendStep& step : steps)
     table.add({step.game.empty() ? "before" : step.game, fixed(step.snaps, 0),

@@ -37,7 +37,7 @@ void add_effect(Table& table, const std::string& name, const Effect& effect, int
 
 std::string effects_table(const WhatIf& result) {
   Table table({{"", Align::left}, {"before"}, {"after"}, {"change"}, {"90% interval"}});
-  add_effect(table, "fit, of 100", result.fit, 1);
+  add_effect(table, "fit, at the estimates", result.fit, 1);
   add_effect(table, "points per drive", result.points_per_drive, 3);
   add_effect(table, "net points per drive", result.net_per_drive, 3);
   add_effect(table, "points per game", result.points_per_game, 2);
@@ -96,7 +96,7 @@ std::string whatif_text(const WhatIf& result, const std::string& player,
 }
 
 std::string sweep_text(const Sweep& result, const std::string& player, const std::string& scheme) {
-  Table table({{result.about, Align::right, 40},
+  Table table({{"value"},
                {"fit"},
                {"points per drive"},
                {"net per drive"},
@@ -106,8 +106,10 @@ std::string sweep_text(const Sweep& result, const std::string& player, const std
     table.add({knob_value(result.unit, point.at), fixed(point.fit, 0), fixed(point.points.value, 3),
                signed_fixed(point.net.value, 3), signed_fixed(point.net_change.value, 2),
                range(point.net_change.interval90, 2, true)});
-  return player + " in " + scheme + ", " + result.path + " swept; now " +
-         knob_value(result.unit, result.now) + "\n\n" + table.text();
+  return wrapped(player + " in " + scheme + ", at values of " + result.path + ": " + result.about +
+                     "; now " + knob_value(result.unit, result.now) + '.',
+                 text_width) +
+         '\n' + table.text();
 }
 
 std::string grid_text(const SweepGrid& result, const std::string& player,

@@ -7,7 +7,7 @@ namespace callfit {
 namespace {
 
 constexpr std::array names{
-    "Avery Lund",
+    "New starter",
     "Bo Li",
     "Íñigo Çelik-Åström",
     "דוד בן־חורין",

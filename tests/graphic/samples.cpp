@@ -13,14 +13,14 @@ Dress dress(Frame frame, Theme theme) {
   made.frame = frame;
   made.style = house_style(theme);
   made.tape_source = "invented league, made up for this demonstration";
-  made.tape = {{"Avery Lund", {{"high school", 182}, {"college", 141}}},
-               {"Marcus Oyelaran", {{"college", 423}}}};
+  made.tape = {{"New starter", {{"high school", 182}, {"college", 141}}},
+               {"Last starter", {{"college", 423}}}};
   return made;
 }
 
 FitPicture fit_picture() {
   FitPicture picture;
-  picture.player = "Avery Lund";
+  picture.player = "New starter";
   picture.scheme = "Wide zone and boot";
   picture.fit = {72, 58, 84};
   picture.worse_share = 0.63;
@@ -54,12 +54,12 @@ FitPicture fit_picture() {
        0.07,
        0,
        {{"success", Unit::share, {0.44, 0.33, 0.55}, 0.46, 0.07, true, 1}}}};
-  picture.against = PointsAgainst{"Marcus Oyelaran", {0.14, -0.12, 0.41}, {1.5, -1.3, 4.5}};
+  picture.against = PointsAgainst{"Last starter", {0.14, -0.12, 0.41}, {1.5, -1.3, 4.5}};
   return picture;
 }
 
 ThrowMap throw_map() {
-  ThrowMap map{"Avery Lund", "college quarterbacks", {}};
+  ThrowMap map{"New starter", "college quarterbacks", {}};
   map.cells = {
       {0, 0, 38, 0.19, {0.71, 0.62, 0.79}, 0.69}, {1, 0, 63, 0.31, {0.78, 0.72, 0.84}, 0.71},
       {2, 0, 34, 0.17, {0.66, 0.56, 0.75}, 0.68}, {0, 1, 14, 0.07, {0.52, 0.36, 0.67}, 0.54},
@@ -70,8 +70,8 @@ ThrowMap throw_map() {
 }
 
 DriveResults drive_results() {
-  return {"Avery Lund",
-          "Marcus Oyelaran",
+  return {"New starter",
+          "Last starter",
           "Wide zone and boot",
           {2.21, 1.98, 2.45},
           {2.07, 1.91, 2.24},
@@ -89,7 +89,7 @@ DriveResults drive_results() {
 PointsByYard points_by_yard() {
   PointsByYard picture{"Wide zone and boot", true, {}};
   for (const auto& [name, lift, width] :
-       {std::tuple{"Avery Lund", 0.25, 0.42}, std::tuple{"Marcus Oyelaran", 0.0, 0.26}}) {
+       {std::tuple{"New starter", 0.25, 0.42}, std::tuple{"Last starter", 0.0, 0.26}}) {
     Curve curve{name, {}};
     for (int y = 1; y <= 99; ++y) {
       const double value = 5.9 - 0.078 * y + 0.9 * std::exp(-y / 6.0) + lift * (1 - y / 160.0);
@@ -103,10 +103,10 @@ PointsByYard points_by_yard() {
 
 SweepCurve sweep() {
   SweepCurve curve;
-  curve.player = "Avery Lund";
+  curve.player = "New starter";
   curve.quantity = "completion of deep outside throws";
   curve.answer = "points a drive";
-  curve.curve.label = "Avery Lund";
+  curve.curve.label = "New starter";
   for (int i = 0; i <= 20; ++i) {
     const double x = 0.20 + 0.015 * i;
     const double value = 1.86 + 1.3 * (x - 0.20) + 0.4 * (x - 0.2) * (x - 0.2);
@@ -115,12 +115,12 @@ SweepCurve sweep() {
   curve.now = 0.29;
   curve.now_range = Reading{0.29, 0.22, 0.37};
   curve.reach = 2.07;
-  curve.reach_label = "Marcus Oyelaran";
+  curve.reach_label = "Last starter";
   return curve;
 }
 
 LeverPicture levers() {
-  return {"Avery Lund",
+  return {"New starter",
           "Wide zone and boot",
           "points a game",
           "one usual gap between quarterbacks",
@@ -138,7 +138,7 @@ ComparisonMap comparison() {
           0,
           "quarterback",
           "scheme",
-          {"Avery Lund", "Marcus Oyelaran", "Tomás Echeverría"},
+          {"New starter", "Last starter", "Third in line"},
           {"Wide zone and boot", "Quick-middle option pass", "Vertical play-action",
            "Spread option run", "Dropback timing", "Balanced"},
           {{{72, 58, 84}, {91, 82, 97}, {38, 22, 55}, {64, 45, 82}, {58, 44, 71}, {77, 66, 87}},
@@ -148,7 +148,7 @@ ComparisonMap comparison() {
 }
 
 TrendPicture trend() {
-  TrendPicture picture{"Avery Lund", {}};
+  TrendPicture picture{"New starter", {}};
   const std::pair<const char*, double> series[] = {
       {"completion", 0.64}, {"success", 0.46}, {"pressured", 0.31}, {"on time", 0.70}};
   int salt = 3;
@@ -203,7 +203,7 @@ std::vector<std::pair<std::string, Figure>> all_figures(const Dress& dress,
   for (const auto& [name, panel] : panels) figures.emplace_back(name, figure(panel, dress, ruler));
   Telling telling = panels[0].second.telling;
   telling.kicker = "Two quarterbacks, one scheme";
-  telling.headline = "Lund and Oyelaran, side by side";
+  telling.headline = "New and last starter, side by side";
   telling.deck = {"What the scheme asks of the one, and what both make of their drives."};
   telling.description = "Two pictures.";
   figures.emplace_back("sheet", sheet(telling, {panels[0].second, panels[2].second}, dress, ruler));

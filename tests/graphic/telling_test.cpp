@@ -69,7 +69,7 @@ TEST_CASE("a profile with no snaps still reads") {
   FitPicture picture = samples::fit_picture();
   for (FamilyStrip& family : picture.families) family.snaps = 0;
   Dress dress = samples::dress(Frame::tall, Theme::light);
-  dress.tape = {{"Avery Lund", {}}};
+  dress.tape = {{"New starter", {}}};
   const Drawn drawn = read_svg(to_svg(figure(fit_panel(picture, wording), dress, ruler)), ruler);
   CHECK(drawn.says("No snaps yet"));
   CHECK(drawn.says("no snaps charted"));

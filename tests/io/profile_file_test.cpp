@@ -120,8 +120,8 @@ TEST_CASE("a cell without its mean is derived from family, shift and counts") {
     cell.erase("interval90");
   }
   const Profile profile = read(edited);
-  // The family's posterior is kept as a Beta, so the two ways differ a little where snaps of another
-  // level shifted it.
+  // The family's posterior is kept as a Beta, so the two ways differ a little where snaps of
+  // another level shifted it.
   const std::size_t boot = index_of("boot");
   for (const CellEstimate& cell : profile.families[boot].cells) {
     const CellEstimate& built = cell_of(new_starter(), boot, cell.rate, cell.cell);

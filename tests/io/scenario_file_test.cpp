@@ -43,13 +43,18 @@ TEST_CASE("scenario files") {
 TEST_CASE("everything wrong with a scenario is told at once") {
   try {
     parse_scenario(R"({"format": "callfit-scenario/1", "colour": 1, "changes": [{"set": 1},
-      {"path": "a", "set": 1, "scale": 2}, {"path": "b", "set": [1]}]})",
+      {"path": "a", "set": 1, "scale": -2}, {"path": "b", "set": [1]}]})",
                    "s.json");
     FAIL("accepted");
   } catch (const InputError& error) {
     CHECK(error.findings().size() == 4);
-    CHECK_THAT(error.what(), Catch::Contains("s.json: /changes/1: needs either set or scale"));
+    CHECK_THAT(error.what(), Catch::Contains("s.json: /changes/2/set:"));
   }
+  CHECK_THROWS_WITH(parse_scenario(R"({"format": "callfit-scenario/1", "changes": [
+                      {"path": "a", "set": 1, "scale": 2}, {"path": "b"}]})",
+                                   "s.json"),
+                    Catch::Contains("s.json: /changes/0: needs either set or scale") &&
+                        Catch::Contains("/changes/1"));
   CHECK_THROWS_WITH(parse_scenario("[]", "s.json"), Catch::Contains("callfit-scenario/1"));
   CHECK_THROWS_WITH(parse_scenario(R"({"format": "callfit-scenario/1"})", "s.json"),
                     Catch::Contains("list of changes"));

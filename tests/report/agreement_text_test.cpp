@@ -30,8 +30,8 @@ TEST_CASE("agreement is told in columns, rates and rows") {
   const Chart a = chart("a.csv", {hit, hit, miss, miss});
   const Chart b = chart("b.csv", {hit, miss, miss, miss, hit});
   const std::string text = agreement_text(agreement(a, b), a, b, 20);
-  CHECK_THAT(text, Catch::StartsWith("A a.csv and B b.csv: 4 snaps in both, 0 only in A, 1 only in "
-                                     "B.\n"));
+  CHECK_THAT(text, Catch::StartsWith("A: a.csv\nB: b.csv\n"
+                                     "4 snaps in both, 0 only in A, 1 only in B.\n"));
   // By hand: 3 of 4 alike, expected 1/2 * 1/4 + 1/2 * 3/4 = 1/2, kappa 1/2.
   CHECK_THAT(text, Catch::Contains("result") && Catch::Contains("75%   0.50"));
   CHECK_THAT(text, Catch::Contains("moderate"));

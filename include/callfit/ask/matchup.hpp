@@ -19,7 +19,7 @@ struct Matchup {
   NetValues net;      ///< what the opponent's possession is worth
   DriveOptions options;
   std::optional<DrivePlan> plan;  ///< all of it compiled; set by make_matchup() and with_scheme()
-  std::vector<double> starts;  ///< share of drives by starting yards_to_goal
+  std::vector<double> starts;     ///< share of drives by starting yards_to_goal
   /// How often the setting's average quarterback meets each of the scheme's situations, per drive.
   std::vector<double> situation_visits;
 

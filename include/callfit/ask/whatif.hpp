@@ -15,7 +15,7 @@ struct Effect {
 
 struct WhatIf {
   std::vector<Moved> moved;  ///< by what_if() and tailor()
-  Effect fit;  ///< of 100
+  Effect fit;                ///< of 100
   Effect points_per_drive, net_per_drive, points_per_game, net_per_game;
   double chance_better = 0.5;  ///< share of draws with more net points a game; ties count half
   DriveValues drive_before, drive_after;
@@ -23,8 +23,8 @@ struct WhatIf {
 
 /// Both questions must be of the same profile. Draws are paired, so that no change is exactly 0.
 /// What moved is left to the caller.
-WhatIf compare_questions(const Question& before, const Question& after,
-                         const DrawOptions& options, const Progress& progress = {});
+WhatIf compare_questions(const Question& before, const Question& after, const DrawOptions& options,
+                         const Progress& progress = {});
 
 WhatIf what_if(const Question& question, const std::vector<Change>& changes,
                const DrawOptions& options, const Progress& progress = {});

@@ -14,8 +14,8 @@ struct SobolIndex {
 /// First-order Sobol index by the symmetric pick-freeze estimator of Janon, Klein, Lagnoux, Nodet &
 /// Prieur (2014), ESAIM: Probability and Statistics 18:342-364: `y[s]` and `frozen[s]` are results
 /// of two independent inputs that agree in the group alone. With m the common mean,
-/// S = mean((y - m)(frozen - m)) / mean(((y - m)^2 + (frozen - m)^2) / 2); the standard error is the
-/// asymptotic one given there. Both of one size >= 2; 0 when nothing varies.
+/// S = mean((y - m)(frozen - m)) / mean(((y - m)^2 + (frozen - m)^2) / 2); the standard error is
+/// the asymptotic one given there. Both of one size >= 2; 0 when nothing varies.
 SobolIndex sobol_index(const std::vector<double>& y, const std::vector<double>& frozen);
 
 }  // namespace callfit
