@@ -88,6 +88,7 @@ const Knob& find_knob(const std::vector<Knob>& knobs, const std::string& path) {
                                   [&path](const Knob& knob) { return knob.path == path; });
   if (found != knobs.end()) return *found;
   std::vector<std::string> paths;
+  paths.reserve(knobs.size());
   for (const Knob& knob : knobs) paths.push_back(knob.path);
   const auto near = nearest_words(path, paths, suggested);
   refuse(path, "no such path",

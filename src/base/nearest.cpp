@@ -41,6 +41,7 @@ std::vector<std::string> nearest_words(std::string_view word, std::span<const st
   std::sort(near.begin(), near.end());
   near.resize(std::min(near.size(), count));
   std::vector<std::string> words;
+  words.reserve(near.size());
   for (const auto& [distance, index] : near) words.push_back(known[index]);
   return words;
 }
