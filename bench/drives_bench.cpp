@@ -9,6 +9,7 @@
 #include <callfit/io/setting_file.hpp>
 #include <drive/exact.hpp>
 
+#include <algorithm>
 #include <cstdio>
 #include <exception>
 #include <string>
@@ -116,6 +117,38 @@ void net_values(benchmark::State& state) {
     benchmark::DoNotOptimize(average_net_values(workload().setting, workload().scheme));
 }
 BENCHMARK(net_values)->Unit(benchmark::kMillisecond);
+
+/// Table and points of a scheme cut down from the average one.
+void time_scheme(benchmark::State& state, const Scheme& scheme) {
+  const Workload& work = workload();
+  const DrivePlan plan(scheme, work.families, work.setting, work.net);
+  for (auto _ : state) benchmark::DoNotOptimize(solve_points(plan.compile(work.player)));
+}
+
+// The last situations of the scheme; the last of all matches everything.
+void table_and_points_situations(benchmark::State& state) {
+  Scheme scheme = workload().scheme;
+  const auto kept = std::min<std::ptrdiff_t>(state.range(0), std::ssize(scheme.situations));
+  scheme.situations.erase(scheme.situations.begin(), scheme.situations.end() - kept);
+  time_scheme(state, scheme);
+}
+BENCHMARK(table_and_points_situations)->Arg(1)->Arg(12)->Arg(46)->Unit(benchmark::kMillisecond);
+
+// Only the first families are called.
+void table_and_points_families(benchmark::State& state) {
+  Scheme scheme = workload().scheme;
+  for (CallSituation& situation : scheme.situations) {
+    situation.share_by_shell = {};
+    double sum = 0;
+    for (std::size_t f = 0; f < situation.share.size(); ++f) {
+      if (static_cast<std::int64_t>(f) >= state.range(0)) situation.share[f] = 0;
+      sum += situation.share[f];
+    }
+    for (double& share : situation.share) share /= sum;
+  }
+  time_scheme(state, scheme);
+}
+BENCHMARK(table_and_points_families)->Arg(2)->Arg(5)->Arg(12)->Unit(benchmark::kMillisecond);
 
 // Factorising and solving for {points, net}; listing the outcomes is not counted.
 void sparse_lu_one_class(benchmark::State& state) {
