@@ -51,7 +51,7 @@ Options answer_options() {
 }
 
 Scheme scheme_from(const po::variables_map& values, const Setting& setting) {
-  const Scheme base = load_scheme(required_text(values, "scheme"));
+  Scheme base = load_scheme(required_text(values, "scheme"));
   const std::string calls = text_of(values, "calls");
   if (calls.empty()) return base;
   const auto charts = load_charts({calls}, setting, aliases_of(base));

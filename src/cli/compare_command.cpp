@@ -61,7 +61,7 @@ ComparisonMap map_of(const std::vector<Entry>& entries, std::size_t profiles, bo
   map.row_kind = "quarterback";
   map.column_kind = "scheme";
   map.cells.resize(profiles);
-  for (std::size_t e = 0; e < entries.size(); ++e) {
+  for (std::size_t e = 0; profiles > 0 && e < entries.size(); ++e) {
     if (e < profiles) map.row_labels.push_back(entries[e].profile);
     if (e % profiles == 0) map.column_labels.push_back(entries[e].scheme);
     map.cells[e % profiles].push_back(

@@ -20,6 +20,7 @@ namespace fs = std::filesystem;
 // The shipped data lies beside an installed program, or in the source tree it was built from.
 std::vector<fs::path> data_places() {
   std::vector<fs::path> places;
+  // Nothing in the program changes the environment. NOLINTNEXTLINE(concurrency-mt-unsafe)
   if (const char* own = std::getenv("CALLFIT_DATA")) places.emplace_back(own);
   std::error_code ignored;
   const fs::path program = fs::read_symlink("/proc/self/exe", ignored);
@@ -87,6 +88,7 @@ std::vector<Chart> load_charts(const std::vector<std::string>& files, const Sett
                                const std::vector<FamilyAlias>& like) {
   const ChartWords words = words_of(setting, like);
   std::vector<Chart> charts;
+  charts.reserve(files.size());
   Findings notices;
   for (const std::string& file : files) charts.push_back(read_chart(file, notices, words));
   print_notices(notices);

@@ -42,8 +42,8 @@ constexpr double ends90 = 1.6449;  // standard normal quantile of .95
 // Drive results as bars with the sampling error of what was counted.
 Panel picture_of(const ValidationReport& report, const Wording& wording) {
   ValidationPicture picture;
-  picture.what = report.setting;
-  picture.source = report.source;
+  picture.what = "drive results";
+  picture.source = report.setting;
   const DrivesCompared& all = report.drives.front();
   for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
     const double share = all.observed.share[r];
@@ -72,7 +72,8 @@ int validate_command(const Words& words) {
               << ", not for " << setting.id << '\n';
   const ValidationReport report = validate_setting(setting, load_average_scheme(setting), observed);
   if (!outputs.empty()) {
-    const Dress dress = dress_from(*values);
+    Dress dress = dress_from(*values);
+    if (dress.tape_source.empty()) dress.tape_source = report.source;
     write_pictures(figure(picture_of(report, dress.wording), dress), dress.frame, outputs);
   }
   if (wants_json(*values))
