@@ -83,17 +83,17 @@ Checked check_file(const std::string& file, const Setting& setting) {
   return checked;
 }
 
-std::size_t count(const Findings& findings, Severity severity) {
-  return static_cast<std::size_t>(
-      std::count_if(findings.begin(), findings.end(),
-                    [severity](const Finding& f) { return f.severity == severity; }));
+std::string count(const Findings& findings, Severity severity, const std::string& what) {
+  const auto found = std::count_if(findings.begin(), findings.end(),
+                                   [severity](const Finding& f) { return f.severity == severity; });
+  return std::to_string(found) + ' ' + what + (found == 1 ? "" : "s");
 }
 
 void print_text(const Checked& checked) {
   print_notices(checked.findings);
   std::cout << checked.file << ": " << (checked.summary.empty() ? "not usable" : checked.summary)
-            << ", " << count(checked.findings, Severity::error) << " errors, "
-            << count(checked.findings, Severity::warning) << " warnings\n";
+            << ", " << count(checked.findings, Severity::error, "error") << ", "
+            << count(checked.findings, Severity::warning, "warning") << '\n';
 }
 
 nlohmann::ordered_json findings_json(const Checked& checked) {

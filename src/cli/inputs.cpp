@@ -54,7 +54,7 @@ std::string find_data(const std::string& kind, const std::string& name) {
     const fs::path file = place / kind / (name + ".json");
     if (fs::is_regular_file(file)) return file.string();
   }
-  const std::string what = "no such file, and no " + kind + " of that name is shipped";
+  const std::string what = "no such file, and none of the shipped " + kind + " has that name";
   throw InputError(Finding{{name, 0, ""}, what, suggest(name, shipped_names(kind))});
 }
 

@@ -36,7 +36,7 @@ std::string demands_table(const FitReport& report, const Profile& profile,
                {"demand", Align::left, 22},
                {"asked"},
                {"estimate"},
-               {"90% interval"},
+               {"90%"},
                {"in spreads"},
                {"of D²"}});
   std::size_t shown = bound.scheme.families.size();

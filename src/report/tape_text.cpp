@@ -96,7 +96,7 @@ std::string trend_text(const std::vector<TrendStep>& steps, const std::vector<Fo
 }
 
 std::string population_text(const PopulationFit& fit, const Setting& setting) {
-  Table table({{"family", Align::left, 26},
+  Table table({{"family", Align::left, 23},
                {"rate", Align::left, 14},
                {"players"},
                {"snaps"},
@@ -121,10 +121,11 @@ std::string population_text(const PopulationFit& fit, const Setting& setting) {
                    : "below " + percent(found.spread90.high),
                before});
   }
-  return table.text() + fixed(fit.snaps, 0) + " snaps used, " + fixed(fit.other_levels, 0) +
-         " of other levels left out. \"Below\": the charts do not tell the quarterbacks apart, "
-         "so " +
-         "the setting's spread is kept.\n";
+  return table.text() +
+         wrapped(fixed(fit.snaps, 0) + " snaps used, " + fixed(fit.other_levels, 0) +
+                     " of other levels left out. \"Below\": the charts do not tell the "
+                     "quarterbacks apart, so the setting's spread is kept.",
+                 100);
 }
 
 }  // namespace callfit
