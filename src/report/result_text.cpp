@@ -131,8 +131,7 @@ std::string fit_text(const FitReport& report, const Profile& profile, const Boun
                      ", the sum of the last column. What the tape leaves open costs fit, since "
                      "shortfalls count squared.",
                  100) +
-         "\n" +
-         demands_table(report, profile, bound) + unused_text(report, setting);
+         "\n" + demands_table(report, profile, bound) + unused_text(report, setting);
 }
 
 std::string drives_text(const DrivesReport& report, const Profile& profile, const Scheme& scheme) {

@@ -71,7 +71,8 @@ std::string charting_text(const ChartingAdvice& advice, const Profile& profile,
          range(advice.fit90, 0) + " (90% intervals).\n" + advice_sentence(advice, matchup.setting) +
          "\n" + table.text() +
          wrapped(
-             "points, fit: the part of the variance of net points and of fit that the family causes "
+             "points, fit: the part of the variance of net points and of fit that the family "
+             "causes "
              "on its own (first-order Sobol index); narrower: what ten more charted snaps are "
              "expected to take off the interval.",
              100);

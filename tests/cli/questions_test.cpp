@@ -47,7 +47,7 @@ TEST_CASE("a sweep is drawn, and nothing is half written") {
       run(words("whatif", "--sweep rate.deep_outside.completion=30%:50%:2 -o deep.svg"),
           scratch.path());
   CHECK(drawn.code == 0);
-  CHECK_THAT(drawn.out, Catch::Contains("swept"));
+  CHECK_THAT(drawn.out, Catch::Contains("at values of rate.deep_outside.completion"));
   CHECK_THAT(scratch.read("deep.svg"), Catch::Contains("<svg"));
 }
 
