@@ -14,7 +14,6 @@
 #include <array>
 #include <cmath>
 #include <limits>
-#include <ranges>
 #include <span>
 #include <vector>
 
@@ -302,7 +301,8 @@ class Sweep {
     Cell<K> sum = automatic_[set * field_length + static_cast<std::size_t>(own)];
     sum.add_product(1 - moves.total, settled_[static_cast<std::size_t>(own)]);
     // Moves are in the order of own yards: those that reach the line are the last ones.
-    for (const Move& move : std::views::reverse(moves.replay)) {
+    for (std::size_t i = moves.replay.size(); i-- > 0;) {
+      const Move& move = moves.replay[i];
       if (move.own_yard <= spots_short_of(line)) break;
       sum.add_product(move.probability, first_at(move.own_yard));
     }
