@@ -102,8 +102,9 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal, 
   const double* p = open.p.data();
   for (int g = open.first; g <= last; ++g) out[g] += scale * *p++;
   if (reached <= 0) return false;
-  // Catches in the end zone score whatever follows; the open field counted those that lost ground.
-  for (int d = std::max(yards_to_goal, deep.first); d <= longest; ++d) {
+  // Catches in the end zone score whatever follows, and none is made beyond it; the open field
+  // counted those that lost ground.
+  for (int d = std::max(yards_to_goal, deep.first); d <= deep.last(); ++d) {
     const double caught = weight / reached * deep.at(d);
     const double* lost = after.p.data();
     for (int g = d + after.first; g < yards_to_goal; ++g) out[g] -= caught * *lost++;

@@ -104,7 +104,7 @@ double ComponentsGradient::add_near_goal(std::size_t component, int yards_to_goa
   double caught = 0;
   std::vector<double>& by_depth = by_shifted_[parts.gain];
   std::vector<double>& by_after = by_shifted_[parts.yac];
-  for (int d = std::max(yards_to_goal, depth.first); d <= longest; ++d) {
+  for (int d = std::max(yards_to_goal, depth.first); d <= depth.last(); ++d) {
     double sum = 0;
     for (int g = d + after.first; g < yards_to_goal; ++g) {
       const double here = by[static_cast<std::size_t>(g - plan_.first_gain)];

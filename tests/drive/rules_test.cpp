@@ -1,11 +1,16 @@
 // Field constants, penalties and takeovers against the rule book.
 #include "fixture.hpp"
 
+#include <callfit/io/scheme_file.hpp>
+#include <callfit/io/setting_file.hpp>
 #include <catch2/catch.hpp>
-#include <drive/plan.hpp>
+#include <drive/components.hpp>
+#include <drive/table.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <vector>
 
 using namespace callfit;
 using drive::Takeover;
@@ -31,7 +36,58 @@ Penalty certain(Side side, int yards) {
   return penalty;
 }
 
+// Gains short of the goal line from the spot: depths up to the back line, scaled up to 1, plus
+// yards after the catch; a depth in the end zone scores.
+std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int spot, int first) {
+  const int longest = std::min(spot + 9, depth.last());
+  double reached = 0;
+  for (int d = depth.first; d <= longest; ++d) reached += depth.at(d);
+  std::vector<double> out(static_cast<std::size_t>(spot - first), 0.0);
+  for (int d = depth.first; d < spot && d <= longest; ++d)
+    for (int y = after.first; y <= after.last() && d + y < spot; ++y)
+      out[static_cast<std::size_t>(d + y - first)] += depth.at(d) / reached * after.at(y);
+  return out;
+}
+
 }  // namespace
+
+// Shipped settings have yards after the catch down to -13: deep throws that nobody could have
+// caught must not come back into the field.
+TEST_CASE("near the goal no throw beyond the back line counts") {
+  const Setting setting = read_setting(CALLFIT_SOURCE_DIR "/settings/college.json");
+  const Scheme scheme = read_scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
+  std::vector<std::size_t> families;
+  for (const Family& family : scheme.families)
+    families.push_back(static_cast<std::size_t>(
+        setting.find_family(family.like.empty() ? family.id : family.like) -
+        setting.families.data()));
+  const Player player = average_player(setting);
+  const DriveModel model =
+      compile_drives(player, scheme, families, setting, {std::vector<double>(100, 0.0), 0, 0, 0});
+  const drive::Plan& plan = *model.table().plan;
+  const drive::Components components(plan, player);
+  double worst = 0;
+  int checked = 0;
+  for (std::size_t c = 0; c < plan.components.size(); ++c) {
+    const drive::Component& parts = plan.components[c];
+    if (!parts.is_catch()) continue;
+    for (const int spot : {3, 8, 11, 15, 25}) {
+      if (parts.top < spot - 1) continue;  // asked for nearer the goal only
+      const YardPmf& open = components.gains(c);
+      std::vector<double> out(static_cast<std::size_t>(spot - plan.first_gain), 0.0);
+      for (int g = open.first; g < std::min(spot, open.last() + 1); ++g)
+        out[static_cast<std::size_t>(g - plan.first_gain)] = open.at(g);
+      if (!components.add_change_near_goal(c, spot, 1, out.data() - plan.first_gain)) continue;
+      const auto expected = near_goal(components.shifted_gain(parts.gain),
+                                      components.shifted_gain(parts.yac), spot, plan.first_gain);
+      for (std::size_t i = 0; i < out.size(); ++i)
+        worst = std::max(worst, std::abs(out[i] - expected[i]));
+      ++checked;
+    }
+  }
+  CHECK(checked > 100);
+  CHECK(worst < 1e-13);
+}
 
 // The field is 100 yards between goal lines with end zones of 10 yards, and a drive has four downs
 // to gain ten yards (NFL rule 1-1; the downs: any rule book).
