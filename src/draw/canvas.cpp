@@ -81,7 +81,7 @@ std::vector<double> Canvas::fitting_ticks(
     const LinearScale& scale, double size, int most,
     const std::function<std::string(double, int)>& text) const {
   for (int wanted = most; wanted > 1; --wanted) {
-    const auto ticks = round_ticks(scale.low(), scale.high(), wanted);
+    auto ticks = round_ticks(scale.low(), scale.high(), wanted);
     const int decimals = decimals_of(ticks);
     bool fits = true;
     double last = -1e9;

@@ -146,6 +146,7 @@ std::vector<std::string> TextRuler::families() const {
   int count = 0;
   pango_font_map_list_families(pango_->fonts.get(), &list, &count);
   std::vector<std::string> names;
+  names.reserve(static_cast<std::size_t>(std::max(count, 0)));
   for (int i = 0; i < count; ++i) names.emplace_back(pango_font_family_get_name(list[i]));
   g_free(list);
   std::sort(names.begin(), names.end());
@@ -160,6 +161,7 @@ Box box_of(const TextShape& text, const TextRuler& ruler) {
   return {x + size.ink.x, text.at.y + size.ink.y, size.ink.width, size.ink.height};
 }
 
+// The marks are the point. NOLINTNEXTLINE(misc-misleading-bidirectional)
 std::string isolated(const std::string& name) { return "\u2068" + name + "\u2069"; }
 
 }  // namespace callfit

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <bit>
+#include <cmath>
 #include <cstddef>
 
 namespace callfit::drive {
@@ -32,7 +33,7 @@ std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outco
   std::size_t largest = 0;
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     const double exact = outcomes[i].probability / sum * static_cast<double>(whole);
-    shares.push_back(static_cast<std::uint64_t>(exact + 0.5));
+    shares.push_back(static_cast<std::uint64_t>(std::llround(exact)));
     given += shares.back();
     if (outcomes[i].probability > outcomes[largest].probability) largest = i;
   }
