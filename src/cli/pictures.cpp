@@ -19,6 +19,7 @@ struct Scene {
   const Matchup& matchup;
   const DrawOptions& draws;
   Dress& dress;
+  mutable std::optional<Difference> difference{};  ///< worked out once, however many panels ask
 
   Profile load(const std::string& name) const {
     Profile profile = load_profile(name, matchup.setting, aliases_of(matchup.scheme()));
@@ -33,9 +34,11 @@ struct Scene {
 };
 
 Difference difference_between(const Profile& first, const Profile& second, const Scene& scene) {
+  if (scene.difference) return *scene.difference;
   const Worth a = worth_of(first, scene.matchup, scene.draws, progress_line(first.name));
   const Worth b = worth_of(second, scene.matchup, scene.second(), progress_line(second.name));
-  return difference_of(a, b, scene.matchup.setting.drives_per_game);
+  scene.difference = difference_of(a, b, scene.matchup.setting.drives_per_game);
+  return *scene.difference;
 }
 
 Panel fit_scene(const Scene& scene) {

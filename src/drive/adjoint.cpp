@@ -94,9 +94,7 @@ DriveCounts counts_over(const DriveModel& model, const std::vector<double>& star
   const auto policies = drive::policies_of(table);
   for (std::size_t k = 0; k < table.classes.size(); ++k) {
     const auto visits = class_visits(table, k, policies[k], start_share);
-    std::vector<double> plays(plan.rows.size(), 0.0);
-    for (std::size_t state = 0; state < visits.size(); ++state)
-      plays[plan.row_of[state]] += drive::plays_at(plan, policies[k], state, visits[state]);
+    const std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits);
     for (std::size_t r = 0; r < plays.size(); ++r) {
       const drive::Row& row = plan.rows[r];
       add_calls(plan.calls[k][row.context], plays[r], counts.calls);

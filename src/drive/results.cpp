@@ -17,9 +17,7 @@ class ResultsOfClass {
 
   Shares over(const std::vector<double>& start_share) {
     const std::vector<double> visits = visits_of(plan_, table_, policy_, start_share);
-    std::vector<double> plays(plan_.rows.size(), 0.0);
-    for (std::size_t state = 0; state < state_count; ++state)
-      plays[plan_.row_of[state]] += plays_at(plan_, policy_, state, visits[state]);
+    const std::vector<double> plays = plays_by_row(plan_, policy_, visits);
     for (std::size_t r = 0; r < plays.size(); ++r) end_plays(r, plays[r]);
     for (int line = 0; line < line_count; ++line)
       for (int own = 1; own <= spots_short_of(line); ++own)

@@ -129,4 +129,12 @@ double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t stat
   return state < fourth ? snapped : snapped * policy[state - fourth].go;
 }
 
+std::vector<double> plays_by_row(const Plan& plan, const FourthDownPlan& policy,
+                                 const std::vector<double>& visits) {
+  std::vector<double> plays(plan.rows.size(), 0.0);
+  for (std::size_t state = 0; state < visits.size(); ++state)
+    plays[plan.row_of[state]] += plays_at(plan, policy, state, visits[state]);
+  return plays;
+}
+
 }  // namespace callfit::drive

@@ -18,4 +18,8 @@ std::vector<double> visits_of(const Plan& plan, const ClassTable& table,
 /// Expected plays (no penalty, no kick) at each state, from its visits.
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits);
 
+/// Expected plays by row (index into Plan::rows), from the visits of every state.
+std::vector<double> plays_by_row(const Plan& plan, const FourthDownPlan& policy,
+                                 const std::vector<double>& visits);
+
 }  // namespace callfit::drive
