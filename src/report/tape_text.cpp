@@ -72,8 +72,8 @@ std::string charting_text(const ChartingAdvice& advice, const Profile& profile,
          "\n" + table.text() +
          wrapped(
              "points, fit: the part of the variance of net points and of fit that the family "
-             "causes on its own (first-order Sobol index); narrower: what ten more charted snaps are "
-             "expected to take off the interval.",
+             "causes on its own (first-order Sobol index); narrower: what ten more charted "
+             "snaps are expected to take off the interval.",
              100);
 }
 
