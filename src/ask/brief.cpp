@@ -104,11 +104,6 @@ std::optional<LeverValue> best_wrinkle(const std::vector<LeverValue>& levers) {
   return found == levers.end() ? std::nullopt : std::optional(*found);
 }
 
-double middle_of(std::vector<double> sample) {
-  std::sort(sample.begin(), sample.end());
-  return quantile_of(sample, 0.5);
-}
-
 Worth worth_of(const Standing& standing) {
   Worth worth;
   worth.points.value = standing.drive.points;
@@ -130,8 +125,8 @@ Brief make_brief(const Question& first, const Question& second, const DrawOption
   brief.second = second.profile.name;
   brief.scheme = first.scheme.name;
   brief.difference = difference_of(worth_of(a), worth_of(b), first.setting.drives_per_game);
-  brief.first_fit = middle_of(a.fit_draws);
-  brief.second_fit = middle_of(b.fit_draws);
+  brief.first_fit = median_of(a.fit_draws);
+  brief.second_fit = median_of(b.fit_draws);
   brief.first_snaps = first.profile.snaps();
   brief.second_snaps = second.profile.snaps();
   brief.reasons = Reasons(first, second, options).all();

@@ -54,9 +54,8 @@ TrendStep step_of(const Profile& profile, const Matchup& matchup,
   for (const GameContribution& game : profile.games) step.effective_snaps += game.effective_snaps;
   for (std::size_t w = 0; w < followed.size(); ++w)
     step.followed.push_back(uncertain(value(centre, followed[w]), std::move(watched[w])));
-  std::vector<double> sorted = fits;
-  std::sort(sorted.begin(), sorted.end());
-  step.fit = uncertain(quantile_of(sorted, 0.5), std::move(fits));
+  const double middle = median_of(fits);
+  step.fit = uncertain(middle, std::move(fits));
   step.net_points = uncertain(drive_points(matchup, centre).net_points, std::move(points));
   return step;
 }

@@ -19,4 +19,10 @@ Interval interval90_of(std::vector<double> sample) {
   return {quantile_of(sample, 0.05), quantile_of(sample, 0.95)};
 }
 
+double median_of(std::vector<double> sample) {
+  if (sample.empty()) throw std::invalid_argument("median_of: empty sample");
+  std::sort(sample.begin(), sample.end());
+  return quantile_of(sample, 0.5);
+}
+
 }  // namespace callfit

@@ -17,4 +17,7 @@ double quantile_of(const std::vector<double>& sorted, double p);
 /// Central 90% of a sample, in any order. Throws std::invalid_argument when it is empty.
 Interval interval90_of(std::vector<double> sample);
 
+/// Median of a sample, in any order. Throws std::invalid_argument when it is empty.
+double median_of(std::vector<double> sample);
+
 }  // namespace callfit
