@@ -9,12 +9,17 @@ namespace callfit::drive {
 
 using Outcome = std::uint16_t;
 
-/// One column of an alias table (Walker 1977): `own` for the first `threshold` of its values, the
-/// outcome `other` for the rest.
+/// One column of an alias table (Walker 1977): own() for the first `threshold` of its values, the
+/// outcome other() for the rest. Both packed, so that a column is two words of 32 bits.
 struct AliasColumn {
   std::uint32_t threshold = 0;
-  Outcome own = 0;
-  Outcome other = 0;
+  std::uint32_t outcomes = 0;
+
+  constexpr AliasColumn() = default;
+  AliasColumn(std::uint32_t below, Outcome own, Outcome other)
+      : threshold(below), outcomes(own | static_cast<std::uint32_t>(other) << 16) {}
+  Outcome own() const { return static_cast<Outcome>(outcomes & 0xffff); }
+  Outcome other() const { return static_cast<Outcome>(outcomes >> 16); }
 };
 
 /// 2^bits columns, 0 <= bits <= 16, of 2^(32 - bits) values each.
@@ -37,21 +42,21 @@ std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outco
 AliasTable make_alias(std::span<const WeightedOutcome> outcomes);
 
 /// Which column 32 random bits lead to, and which of the column's values they are.
-inline const AliasColumn* column_of(const AliasColumn* columns, int bits, std::uint32_t draw) {
+inline std::uint32_t column_of(int bits, std::uint32_t draw) {
   // Two shifts: a shift by 32 is undefined.
-  return columns + ((draw >> 1) >> (31 - bits));
+  return (draw >> 1) >> (31 - bits);
 }
 inline std::uint32_t within_column(int bits, std::uint32_t draw) {
   return draw & (0xffffffffU >> bits);
 }
 inline Outcome pick_within(const AliasColumn& column, std::uint32_t within) {
-  return within < column.threshold ? column.own : column.other;
+  const std::uint32_t outcomes = column.outcomes;  // read ahead of the choice: no branch
+  return static_cast<Outcome>(within < column.threshold ? outcomes & 0xffff : outcomes >> 16);
 }
 
 /// The outcome of 32 random bits.
 inline Outcome pick(const AliasTable& table, std::uint32_t draw) {
-  return pick_within(*column_of(table.columns.data(), table.bits, draw),
-                     within_column(table.bits, draw));
+  return pick_within(table.columns[column_of(table.bits, draw)], within_column(table.bits, draw));
 }
 
 }  // namespace callfit::drive

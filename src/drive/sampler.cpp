@@ -11,55 +11,94 @@ namespace {
 
 using Outcomes = std::vector<WeightedOutcome>;
 
-// A share of 2^32; certainty becomes 1 - 2^-32.
-std::uint32_t threshold(double probability) {
-  const double scaled = probability * 0x1p32 + 0.5;
-  return scaled >= 0x1p32 ? 0xffffffffU : static_cast<std::uint32_t>(scaled);
+/// All columns, and tables added to them.
+class Columns {
+ public:
+  TableRef add(const AliasTable& table) {
+    const TableRef place(columns_.size(), table.bits);
+    columns_.insert(columns_.end(), table.columns.begin(), table.columns.end());
+    return place;
+  }
+  /// What cannot happen leads to some table or other; nobody looks there.
+  TableRef add(const Outcomes& outcomes) {
+    const bool possible = std::any_of(outcomes.begin(), outcomes.end(),
+                                      [](const WeightedOutcome& o) { return o.probability > 0; });
+    return possible ? add(make_alias(outcomes)) : TableRef{};
+  }
+  std::vector<AliasColumn> take() { return std::move(columns_); }
+
+ private:
+  std::vector<AliasColumn> columns_;
+};
+
+void add_takeovers(Outcomes& outcomes, DriveResult how, const Takeover& where, double share) {
+  for (Slot s = 0; s < slot_count; ++s)
+    outcomes.push_back({end_outcome(Kind::end, how, s), share * where[s]});
 }
 
-AliasTable alias_or_empty(const Outcomes& outcomes) {
-  const bool possible = std::any_of(outcomes.begin(), outcomes.end(),
-                                    [](const WeightedOutcome& o) { return o.probability > 0; });
-  return possible ? make_alias(outcomes) : AliasTable{};
+void add_kick(Outcomes& outcomes, const Endings& endings, std::size_t spot, double share) {
+  const double made = endings.kick_made[spot];
+  outcomes.push_back({end_outcome(Kind::end, DriveResult::field_goal, kickoff_slot), share * made});
+  outcomes.push_back(
+      {end_outcome(Kind::end, DriveResult::missed_field_goal, endings.missed_kick[spot]),
+       share * (1 - made)});
 }
 
-AliasTable takeover_table(const Takeover& where) {
+Outcomes takeover_outcomes(DriveResult how, const Takeover& where) {
   Outcomes outcomes;
-  for (Slot s = 0; s < slot_count; ++s) outcomes.push_back({static_cast<Outcome>(s), where[s]});
-  return alias_or_empty(outcomes);
+  add_takeovers(outcomes, how, where, 1);
+  return outcomes;
 }
 
-AliasTable penalty_table(const PenaltyMoves& moves) {
+Outcomes penalty_outcomes(const PenaltyMoves& moves) {
   Outcomes outcomes;
   const auto add = [&](const std::vector<Move>& list, PenaltyKind kind) {
     for (const Move& move : list)
-      outcomes.push_back({penalty_outcome(kind, move.own_yard), move.probability});
+      outcomes.push_back(
+          {outcome_of(Kind::move, (static_cast<int>(kind) << part_shift) + move.own_yard),
+           move.probability});
   };
   add(moves.replay, PenaltyKind::replay);
   add(moves.next_down, PenaltyKind::next_down);
   add(moves.first_down, PenaltyKind::first_down);
-  return alias_or_empty(outcomes);
+  return outcomes;
 }
 
+/// Tables that all classes share, in the order of Places.
+std::vector<TableRef> shared_tables(const Plan& plan, Columns& columns) {
+  std::vector<TableRef> tables;
+  for (const auto& moves : plan.penalties)
+    for (const PenaltyMoves& at_spot : moves)
+      tables.push_back(columns.add(penalty_outcomes(at_spot)));
+  const Endings& endings = plan.endings;
+  for (const Takeover& where : endings.interception)
+    tables.push_back(columns.add(takeover_outcomes(DriveResult::interception, where)));
+  for (const Takeover& where : endings.fumble)
+    tables.push_back(columns.add(takeover_outcomes(DriveResult::fumble, where)));
+  return tables;
+}
+
+/// Tables of one class, in the order of Places.
 class ClassBuilder {
  public:
-  ClassBuilder(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy)
-      : plan_(plan), table_(table), policy_(policy) {}
+  ClassBuilder(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy,
+               Columns& columns)
+      : plan_(plan), table_(table), policy_(policy), columns_(columns) {}
 
-  ClassSampler build() {
-    for (const Slice& slice : plan_.slices) add_slice(slice);
-    for (std::size_t c = 0; c < plan_.contexts.size(); ++c) out_.depth.push_back(depths(c));
-    for (std::size_t s = 0; s < state_count; ++s) out_.states.push_back(state(s));
-    return std::move(out_);
+  std::vector<TableRef> build(const std::vector<TableRef>& shared) {
+    for (const Slice& slice : plan_.slices) plays_.push_back(play_outcomes(slice));
+    for (std::size_t s = 0; s < state_count; ++s) tables_.push_back(state(s));
+    tables_.insert(tables_.end(), states_per_down,
+                   columns_.add({{outcome_of(Kind::out_of_downs), 1}}));
+    for (const Outcomes& outcomes : plays_) tables_.push_back(columns_.add(outcomes));
+    for (const Slice& slice : plan_.slices) tables_.push_back(columns_.add(lost_gains(slice)));
+    for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
+      tables_.push_back(columns_.add(depths(c)));
+    tables_.insert(tables_.end(), shared.begin(), shared.end());
+    return std::move(tables_);
   }
 
  private:
-  /// A table of snaps, as states look it up.
-  struct Place {
-    std::uint32_t first_column = 0;
-    std::uint8_t bits = 0;
-  };
-
   double interception(std::size_t context) const {
     const std::size_t families = plan_.setting.families.size();
     double sum = 0;
@@ -67,27 +106,32 @@ class ClassBuilder {
     return sum;
   }
 
-  void add_slice(const Slice& slice) {
-    Outcomes kept;
-    Outcomes lost;
-    double rest = 1 - interception(slice.context);
-    double fumble = 0;
-    for (int i = 0; i < slice.count; ++i) {
-      const std::size_t at = slice.offset + static_cast<std::size_t>(i);
-      kept.push_back({static_cast<Outcome>(i), table_.keep[at]});
-      lost.push_back({static_cast<Outcome>(i), table_.fumble[at]});
-      fumble += table_.fumble[at];
-      rest -= table_.keep[at] + table_.fumble[at];
-    }
-    kept.push_back({scored, std::max(0.0, rest)});
-    kept.push_back({fumbled, fumble});
-    kept.push_back({intercepted, interception(slice.context)});
-    out_.play.push_back(make_alias(kept));
-    out_.fumble.push_back(alias_or_empty(lost));
-    plays_.push_back(std::move(kept));
+  Outcomes gains(const Slice& slice, const std::vector<double>& pool, Kind kind) const {
+    Outcomes outcomes;
+    for (int i = 0; i < slice.count; ++i)
+      outcomes.push_back({outcome_of(kind, i), pool[slice.offset + static_cast<std::size_t>(i)]});
+    return outcomes;
   }
 
-  AliasTable depths(std::size_t context) const {
+  Outcomes lost_gains(const Slice& slice) const {
+    return gains(slice, table_.fumble, Kind::lost_gain);
+  }
+
+  Outcomes play_outcomes(const Slice& slice) const {
+    Outcomes outcomes = gains(slice, table_.keep, Kind::gain);
+    const double intercepted = interception(slice.context);
+    double rest = 1 - intercepted;
+    for (const WeightedOutcome& kept : outcomes) rest -= kept.probability;
+    double fumbled = 0;
+    for (const WeightedOutcome& lost : lost_gains(slice)) fumbled += lost.probability;
+    const Outcome scored = end_outcome(Kind::end_on_play, DriveResult::touchdown, kickoff_slot);
+    outcomes.push_back({scored, std::max(0.0, rest - fumbled)});
+    outcomes.push_back({outcome_of(Kind::fumble), fumbled});
+    outcomes.push_back({outcome_of(Kind::interception), intercepted});
+    return outcomes;
+  }
+
+  Outcomes depths(std::size_t context) const {
     Outcomes outcomes;
     const auto& families = plan_.setting.families;
     for (std::size_t f = 0; f < families.size(); ++f) {
@@ -95,90 +139,96 @@ class ClassBuilder {
       if (share <= 0 || !families[f].interception_depth) continue;
       const YardPmf& depth = *families[f].interception_depth;
       for (int d = depth.first; d <= depth.last(); ++d)
-        outcomes.push_back({static_cast<Outcome>(d + depth_offset), share * depth.at(d)});
+        outcomes.push_back({outcome_of(Kind::depth, d + depth_offset), share * depth.at(d)});
     }
-    return alias_or_empty(outcomes);
+    return outcomes;
   }
 
-  StateEntry state(std::size_t index) {
+  TableRef state(std::size_t index) {
     constexpr std::size_t fourth = (down_count - 1) * states_per_down;
-    const std::uint32_t slice = plan_.rows[plan_.row_of[index]].slice;
     const std::uint16_t set = plan_.penalty_set_of[index];
-    const Place place = index < fourth ? snap(slice, set) : choice(policy_[index - fourth], set);
-    return {place.first_column, static_cast<std::uint16_t>(slice), place.bits,
-            static_cast<std::uint8_t>(set)};
+    const Row& row = plan_.rows[plan_.row_of[index]];
+    return index < fourth ? snap(row.slice, set)
+                          : choice(policy_[index - fourth], row.yards_to_goal, set);
   }
 
-  Place snap(std::uint32_t slice, std::uint16_t set) {
+  TableRef snap(std::uint32_t slice, std::uint16_t set) {
     const auto [known, is_new] = snaps_.try_emplace({slice, set});
-    if (is_new) known->second = add_table(plays_[slice], set);
+    if (is_new) known->second = add_snap(plays_[slice], set);
     return known->second;
   }
 
-  Place choice(const FourthDownShares& shares, std::uint16_t set) {
-    const auto [known, is_new] = choices_.try_emplace({shares.go, shares.punt, set});
-    if (is_new)
-      known->second =
-          add_table({{goes, shares.go}, {punts, shares.punt}, {kicks, shares.field_goal}}, set);
+  TableRef choice(const FourthDownShares& shares, int yards_to_goal, std::uint16_t set) {
+    const auto [known, is_new] = choices_.try_emplace({shares.go, shares.punt, yards_to_goal, set});
+    if (is_new) known->second = add_snap(choice_outcomes(shares, yards_to_goal), set);
     return known->second;
+  }
+
+  Outcomes choice_outcomes(const FourthDownShares& shares, int yards_to_goal) const {
+    const auto spot = static_cast<std::size_t>(yards_to_goal);
+    Outcomes outcomes{{outcome_of(Kind::go), shares.go}};
+    add_takeovers(outcomes, DriveResult::punt, plan_.endings.punt[spot], shares.punt);
+    add_kick(outcomes, plan_.endings, spot, shares.field_goal);
+    return outcomes;
   }
 
   // What comes before the outcomes: the half may end, a penalty may be called.
-  Place add_table(Outcomes outcomes, std::uint16_t set) {
+  TableRef add_snap(Outcomes outcomes, std::uint16_t set) {
     const double on = 1 - plan_.half_hazard;
     const double penalty = plan_.penalties[set][1].total;  // the same at every spot
     for (WeightedOutcome& outcome : outcomes) outcome.probability *= on * (1 - penalty);
-    outcomes.push_back({penalised, on * penalty});
-    outcomes.push_back({half_over, plan_.half_hazard});
-    const AliasTable table = make_alias(outcomes);
-    const Place place{static_cast<std::uint32_t>(out_.columns.size()),
-                      static_cast<std::uint8_t>(table.bits)};
-    out_.columns.insert(out_.columns.end(), table.columns.begin(), table.columns.end());
-    return place;
+    outcomes.push_back({outcome_of(Kind::penalty), on * penalty});
+    outcomes.push_back(
+        {end_outcome(Kind::end, DriveResult::end_of_half, half_slot), plan_.half_hazard});
+    return columns_.add(outcomes);
   }
 
   const Plan& plan_;
   const ClassTable& table_;
   const FourthDownPlan& policy_;
-  ClassSampler out_;
+  Columns& columns_;
+  std::vector<TableRef> tables_;
   std::vector<Outcomes> plays_;  // by slice
-  std::map<std::pair<std::uint32_t, std::uint16_t>, Place> snaps_;
-  std::map<std::tuple<double, double, std::uint16_t>, Place> choices_;
+  std::map<std::pair<std::uint32_t, std::uint16_t>, TableRef> snaps_;
+  std::map<std::tuple<double, double, int, std::uint16_t>, TableRef> choices_;
 };
 
-// Tables name slices and penalty sets in few bits.
-void require_small(const Plan& plan) {
-  if (plan.slices.size() > 0xffff || plan.penalties.size() > 0xff)
-    throw std::length_error("make_sampler: more situations than the tables can name");
+Places lay_out(const Plan& plan) {
+  Places places;
+  const auto size = [](const auto& list) { return static_cast<std::uint32_t>(list.size()); };
+  places.go = places.out_of_downs + states_per_down;
+  places.lost_gain = places.go + size(plan.slices);
+  places.depth = places.lost_gain + size(plan.slices);
+  places.penalty = places.depth + size(plan.contexts);
+  places.interception = places.penalty + size(plan.penalties) * field_length;
+  places.fumble = places.interception + size(plan.endings.interception);
+  return places;
 }
 
 }  // namespace
 
 Sampler make_sampler(const Table& table) {
   const Plan& plan = *table.plan;
-  require_small(plan);
-  Sampler sampler;
-  sampler.first_gain = plan.first_gain;
-  sampler.missed_kick = plan.endings.missed_kick;
-  for (const Slice& slice : plan.slices) sampler.context.push_back(slice.context);
+  Columns columns;
+  const std::vector<TableRef> shared = shared_tables(plan, columns);
   const std::vector<FourthDownPlan> policies = policies_of(table);
-  Outcomes classes;
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    classes.push_back({static_cast<Outcome>(k), class_weight(plan, k)});
-    sampler.classes.push_back(ClassBuilder(plan, table.classes[k], policies[k]).build());
-  }
-  sampler.quality = make_alias(classes);
-  for (const auto& moves : plan.penalties) {
-    auto& tables = sampler.penalty.emplace_back();
-    for (std::size_t own = 1; own < field_length; ++own) tables[own] = penalty_table(moves[own]);
-  }
-  for (std::size_t spot = 0; spot < field_length; ++spot) {
-    sampler.punt[spot] = takeover_table(plan.endings.punt[spot]);
-    sampler.interception[spot] = takeover_table(plan.endings.interception[spot]);
-    sampler.fumble[spot] = takeover_table(plan.endings.fumble[spot]);
-    sampler.kick_made[spot] = threshold(plan.endings.kick_made[spot]);
-  }
+  Sampler sampler{table.plan, {}, {}, lay_out(plan)};
+  for (std::size_t k = 0; k < table.classes.size(); ++k)
+    sampler.classes.push_back(
+        ClassBuilder(plan, table.classes[k], policies[k], columns).build(shared));
+  sampler.columns = columns.take();
   return sampler;
+}
+
+AliasTable make_starts(const Plan& plan, const std::vector<double>& start_share) {
+  Outcomes outcomes;
+  for (std::size_t k = 0; k < plan.classes(); ++k) {
+    const auto first = static_cast<Outcome>(k << part_shift);
+    if (start_share.empty()) outcomes.push_back({first, class_weight(plan, k)});
+    for (std::size_t y = 1; y < start_share.size(); ++y)
+      outcomes.push_back({static_cast<Outcome>(first + y), class_weight(plan, k) * start_share[y]});
+  }
+  return make_alias(outcomes);
 }
 
 }  // namespace callfit::drive

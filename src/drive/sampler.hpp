@@ -1,4 +1,7 @@
 // The outcome table laid out for drawing: what the Monte Carlo engine reads in its loop.
+//
+// Everything a drive draws, from a snap's gain to the spot of a return, is one look at one table.
+// So each drive takes one random word a step, and any number of drives can go in step.
 #pragma once
 
 #include <drive/alias.hpp>
@@ -6,53 +9,90 @@
 #include <drive/table.hpp>
 
 #include <array>
+#include <cstdint>
+#include <memory>
 #include <vector>
 
 namespace callfit::drive {
 
-/// Outcomes of a snap: gains are coded as gain - Plan::first_gain, below first_special. On fourth
-/// down the snap only tells what is chosen.
-inline constexpr Outcome first_special = 0xff00;
-inline constexpr Outcome scored = 0xff00, fumbled = 0xff01, intercepted = 0xff02,
-                         penalised = 0xff03, half_over = 0xff04, goes = 0xff05, punts = 0xff06,
-                         kicks = 0xff07;
+/// What an outcome means; its value is given in brackets.
+enum class Kind : std::uint16_t {
+  gain,          ///< of a play that keeps the ball [gain - Plan::first_gain]
+  lost_gain,     ///< of a play whose fumble is lost [likewise]
+  depth,         ///< of an interception [depth + depth_offset]
+  move,          ///< of a penalty [PenaltyKind * 128 + own yard line]
+  out_of_downs,  ///< the ball goes over where it lies
+  go,            ///< for it on fourth down; this and what follows leads to another table
+  penalty,
+  fumble,
+  interception,
+  end,          ///< of the drive, without a play [DriveResult * 128 + slot]
+  end_on_play,  ///< of the drive, by a play [likewise]; these two are the last
+};
+enum class PenaltyKind : std::uint16_t { replay, next_down, first_down };
 
-/// Outcomes of a penalty: kind * 128 + own yard line.
-enum class PenaltyKind { replay, next_down, first_down };
-inline constexpr int penalty_kind_shift = 7;
-constexpr Outcome penalty_outcome(PenaltyKind kind, int own_yard) {
-  return static_cast<Outcome>((static_cast<int>(kind) << penalty_kind_shift) + own_yard);
+inline constexpr int kind_shift = 12;
+inline constexpr int part_shift = 7;  ///< of the two-part values of moves and ends
+inline constexpr int depth_offset = 128;
+
+constexpr Outcome outcome_of(Kind kind, int value = 0) {
+  return static_cast<Outcome>((static_cast<int>(kind) << kind_shift) + value);
 }
+constexpr Outcome end_outcome(Kind kind, DriveResult how, Slot where) {
+  return outcome_of(kind, (static_cast<int>(how) << part_shift) + static_cast<int>(where));
+}
+inline constexpr int largest_value = (1 << kind_shift) - 1;
+constexpr Kind kind_of(Outcome outcome) { return static_cast<Kind>(outcome >> kind_shift); }
+constexpr int value_of(Outcome outcome) { return outcome & largest_value; }
+constexpr bool is_end(Outcome outcome) { return outcome >= outcome_of(Kind::end); }
+constexpr int first_part(int value) { return value >> part_shift; }
+constexpr int second_part(int value) { return value & ((1 << part_shift) - 1); }
+static_assert(slot_count <= std::size_t{1} << part_shift);
 
-/// What a state looks up: the table of its snap, whose columns start at first_column.
-struct StateEntry {
-  std::uint32_t first_column = 0;
-  std::uint16_t slice = 0;
-  std::uint8_t bits = 0;
-  std::uint8_t penalty_set = 0;
+/// Where the columns of an alias table lie among all of them.
+class TableRef {
+ public:
+  TableRef() = default;
+  TableRef(std::size_t first_column, int bits)
+      : packed_(static_cast<std::uint32_t>(first_column << bits_width) |
+                static_cast<std::uint32_t>(bits)) {}
+
+  std::uint32_t first_column() const { return packed_ >> bits_width; }
+  int bits() const { return static_cast<int>(packed_ & ((1U << bits_width) - 1)); }
+
+ private:
+  static constexpr int bits_width = 5;
+  std::uint32_t packed_ = 0;
 };
 
-struct ClassSampler {
-  std::vector<AliasColumn> columns;  ///< tables of snaps, one after the other
-  std::vector<StateEntry> states;    ///< by state_index
-  std::vector<AliasTable> play;      ///< a play on fourth down, by slice
-  std::vector<AliasTable> fumble;    ///< gain of a lost fumble, by slice
-  std::vector<AliasTable> depth;     ///< depth + depth_offset of an interception, by context
+/// The outcome of 32 random bits.
+inline Outcome pick(TableRef table, const AliasColumn* columns, std::uint32_t draw) {
+  return pick_within(columns[table.first_column() + column_of(table.bits(), draw)],
+                     within_column(table.bits(), draw));
+}
+
+/// The places of a class's tables: snaps by state_index, then those that need no line to gain.
+struct Places {
+  std::uint32_t out_of_downs = state_count;  ///< as a fifth down, by place_index
+  std::uint32_t go = 0;                      ///< a play on fourth down, by slice
+  std::uint32_t lost_gain = 0;               ///< by slice
+  std::uint32_t depth = 0;                   ///< by context
+  std::uint32_t penalty = 0;                 ///< by penalty set, then own yard line (0 to 99)
+  std::uint32_t interception = 0;            ///< by the catch's yards to goal (0 to 99)
+  std::uint32_t fumble = 0;                  ///< by the spot's yards to goal (0 to 99)
 };
 
 struct Sampler {
-  AliasTable quality;
-  std::vector<std::uint32_t> context;  ///< by slice
-  std::vector<ClassSampler> classes;
-  std::vector<std::array<AliasTable, field_length>> penalty;        ///< [set][own yard]
-  std::array<AliasTable, field_length> punt, interception, fumble;  ///< slots, by yards to goal
-  std::array<std::uint32_t, field_length> kick_made{};
-  std::array<Slot, field_length> missed_kick{};
-  int first_gain = 0;
+  std::shared_ptr<const Plan> plan;
+  std::vector<AliasColumn> columns;            ///< of all tables, one after the other
+  std::vector<std::vector<TableRef>> classes;  ///< [class][place]
+  Places places;
 };
 
-inline constexpr int depth_offset = 128;
-
 Sampler make_sampler(const Table& table);
+
+/// Quality class and start of a drive in one draw [class * 128 + yards to goal], the start from
+/// shares by yards to goal, or always 0 where these are empty.
+AliasTable make_starts(const Plan& plan, const std::vector<double>& start_share);
 
 }  // namespace callfit::drive

@@ -39,17 +39,6 @@ double ended(const Tally& tally, std::size_t result) {
 
 }  // namespace
 
-void Tally::add(const DriveEnd& end) {
-  ++ends[static_cast<std::size_t>(end.result)][end.slot];
-  ++drives;
-  const std::uint64_t f = end.first_downs;
-  const std::uint64_t p = end.plays;
-  first_downs += f;
-  first_downs_squared += f * f;
-  plays += p;
-  plays_squared += p * p;
-}
-
 void Tally::add(const Tally& other) {
   for (std::size_t r = 0; r < drive_result_count; ++r)
     for (Slot s = 0; s < slot_count; ++s) ends[r][s] += other.ends[r][s];

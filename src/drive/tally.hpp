@@ -22,7 +22,16 @@ struct Tally {
   std::uint64_t first_downs = 0, first_downs_squared = 0;
   std::uint64_t plays = 0, plays_squared = 0;
 
-  void add(const DriveEnd& end);
+  void add(const DriveEnd& end) {  // in line: once a drive
+    ++ends[static_cast<std::size_t>(end.result)][end.slot];
+    ++drives;
+    const std::uint64_t f = end.first_downs;
+    const std::uint64_t p = end.plays;
+    first_downs += f;
+    first_downs_squared += f * f;
+    plays += p;
+    plays_squared += p * p;
+  }
   void add(const Tally& other);
 };
 

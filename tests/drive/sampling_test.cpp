@@ -46,8 +46,8 @@ TEST_CASE("alias tables give every outcome its integer share exactly") {
     const std::uint64_t capacity = (std::uint64_t{1} << 32) >> table.bits;
     std::vector<std::uint64_t> given(3 * count);
     for (const drive::AliasColumn& column : table.columns) {
-      given[column.own] += column.threshold;
-      given[column.other] += capacity - column.threshold;
+      given[column.own()] += column.threshold;
+      given[column.other()] += capacity - column.threshold;
     }
     std::uint64_t total = 0;
     for (std::size_t i = 0; i < count; ++i) {

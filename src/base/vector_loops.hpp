@@ -1,0 +1,20 @@
+// Help for compilers with loops over many like things. The same numbers come out with or without
+// it: -ffp-contract=off rules out fused operations, and no sum changes its order.
+#pragma once
+
+/// A function that is compiled twice, once for processors with vectors of 256 bits; which one runs
+/// is chosen when the program starts. Not under sanitizers, which are not ready so early.
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(__SANITIZE_ADDRESS__)
+#define CALLFIT_WIDE_VECTORS __attribute__((target_clones("default", "avx2")))
+#else
+#define CALLFIT_WIDE_VECTORS
+#endif
+
+/// Before a loop whose turns do not depend on each other.
+#if defined(__clang__)
+#define CALLFIT_INDEPENDENT_TURNS _Pragma("clang loop vectorize(assume_safety)")
+#elif defined(__GNUC__)
+#define CALLFIT_INDEPENDENT_TURNS _Pragma("GCC ivdep")
+#else
+#define CALLFIT_INDEPENDENT_TURNS
+#endif
