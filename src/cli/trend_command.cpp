@@ -10,20 +10,23 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <functional>
 #include <iostream>
+#include <utility>
 
 namespace callfit::cli {
 namespace {
 
-constexpr std::size_t most_pictured = 12;  // small charts in one picture
+constexpr std::size_t most_pictured = 9;  // small charts in one picture
 
 Options trend_options() {
-  Options options({"trend CHART... --scheme NAME|FILE [--before CHART...] [-o FILE]",
-                   "Follows a season: after each game of the charts, what is known of the rates "
-                   "that the scheme demands, the fit and the net points, with 90% intervals. "
-                   "--before names earlier tape, whose answer stands first. -o draws the rates as "
-                   "small charts (.svg, .png or .pdf).",
-                   "  callfit trend season.csv --before camp.csv --scheme balanced -o trend.svg"});
+  Options options(
+      {"trend CHART... --scheme NAME|FILE [--before CHART...] [-o FILE]",
+       "Follows a season: after each game of the charts, what is known of the rates "
+       "that the scheme demands, the fit and the net points, with 90% intervals. "
+       "--before names earlier tape, whose answer stands first. -o draws fit, points and "
+       "rates as small charts (.svg, .png or .pdf).",
+       "  callfit trend season.csv --before camp.csv --scheme balanced -o trend.svg"});
   options.with_json().with_draws(400);
   add_matchup_options(options);
   add_dress_options(options);
@@ -42,23 +45,45 @@ Reading reading_of(const UncertainValue& value) {
   return {value.value, std::min(in.low, value.value), std::max(in.high, value.value)};
 }
 
+// The family without what its label adds in brackets.
+std::string label_of(const Followed& followed, const Setting& setting) {
+  const std::string& family = setting.families[followed.family].label;
+  std::string label = plain(word(followed.measure));
+  if (followed.cell) label += ", " + plain(word(*followed.cell));
+  return label + ": " + family.substr(0, family.find(" ("));
+}
+
+TrendSeries series_of(const std::string& label, Unit unit, const std::vector<TrendStep>& steps,
+                      const std::function<const UncertainValue&(const TrendStep&)>& value_of) {
+  TrendSeries series{label, unit, {}, std::nullopt};
+  for (const TrendStep& step : steps)
+    series.steps.push_back(
+        {step.game.empty() ? "before" : step.game, step.snaps, reading_of(value_of(step))});
+  return series;
+}
+
+// Fit and points come first, then what has left its first interval, so that the most telling ones
+// are among those that have room.
 TrendPicture picture_of(const std::string& name, const std::vector<TrendStep>& steps,
                         const std::vector<Followed>& followed, const Setting& setting) {
   const Player usual = average_player(setting);
-  TrendPicture picture{name, {}};
-  for (std::size_t w = 0; w < followed.size() && picture.series.size() < most_pictured; ++w) {
+  std::vector<TrendSeries> series;
+  series.push_back(series_of("fit, 0 to 100", Unit::fit, steps,
+                             [](const TrendStep& s) -> const UncertainValue& { return s.fit; }));
+  series.push_back(
+      series_of("net points per drive", Unit::points, steps,
+                [](const TrendStep& s) -> const UncertainValue& { return s.net_points; }));
+  for (std::size_t w = 0; w < followed.size(); ++w) {
     const Followed& f = followed[w];
-    if (!as_rate(f.measure)) continue;
-    TrendSeries series;
-    series.label = std::string(word(f.measure)) + ", " + setting.families[f.family].label;
-    for (const TrendStep& step : steps)
-      series.games.push_back(
-          {step.game.empty() ? "before" : step.game, step.snaps, reading_of(step.followed[w])});
-    series.overall = reading_of(steps.back().followed[w]);
-    series.usual = measure_of(usual, setting, f.family, f.measure, f.cell);
-    picture.series.push_back(std::move(series));
+    series.push_back(
+        series_of(label_of(f, setting), as_rate(f.measure) ? Unit::share : Unit::yards, steps,
+                  [w](const TrendStep& s) -> const UncertainValue& { return s.followed[w]; }));
+    series.back().usual = measure_of(usual, setting, f.family, f.measure, f.cell);
   }
-  return picture;
+  std::stable_partition(series.begin() + 2, series.end(),
+                        [](const TrendSeries& one) { return !one.held(); });
+  series.resize(std::min(series.size(), most_pictured));
+  return {name, std::move(series)};
 }
 
 }  // namespace

@@ -95,6 +95,8 @@ std::string value_text(double value, Unit unit) {
       return number_text(value, 1) + " yd";
     case Unit::points:
       return signed_text(value, 2);
+    case Unit::fit:
+      return number_text(value, 0);
   }
   return {};
 }

@@ -9,71 +9,92 @@
 namespace callfit {
 namespace {
 
-bool stands_apart(const TrendPoint& game, const TrendSeries& series) {
-  return game.snaps > 0 && game.rate.clear_of(series.overall.value);
+bool left_band(const TrendPoint& step, const TrendSeries& series) {
+  const Reading& first = series.steps.front().value;
+  return step.value.value < first.low || step.value.value > first.high;
 }
 
-double most_snaps(const TrendSeries& series) {
-  double most = 1;
-  for (const TrendPoint& game : series.games) most = std::max(most, game.snaps);
-  return most;
+LinearScale scale_of(const TrendSeries& series, const Box& plot) {
+  std::vector<Reading> readings;
+  for (const TrendPoint& step : series.steps) readings.push_back(step.value);
+  Range range = hull(readings, series.usual.value_or(readings.front().value));
+  const double margin = std::max(0.06 * (range.high - range.low), 1e-3);
+  range = {range.low - margin, range.high + margin};
+  if (series.unit == Unit::share) range = {std::max(range.low, 0.0), std::min(range.high, 1.0)};
+  return {range.low, range.high, plot.bottom() - 4, plot.y + 6};
 }
 
-void paint_levels(Canvas& canvas, const Box& plot, const LinearScale& y,
-                  const TrendSeries& series) {
+void paint_ticks(Canvas& canvas, const Box& plot, const LinearScale& y, Unit unit, double room) {
+  for (const double tick : round_ticks(y.low(), y.high(), 3)) {
+    canvas.line({plot.x, y(tick)}, {plot.right(), y(tick)}, Ink::rule, 1.5);
+    canvas.write({value_text(tick, unit), canvas.sizes().foot, Ink::quiet, false, Anchor::end},
+                 {plot.x - 8, y(tick) + 0.355 * canvas.sizes().foot}, room);
+  }
+}
+
+// The first answer goes right across, so that one glance tells whether it held.
+void paint_first_answer(Canvas& canvas, const Box& plot, const LinearScale& y,
+                        const TrendSeries& series) {
   const Colour tint = mix(canvas.colour(Ink::first), canvas.colour(Ink::paper), 0.8);
-  const double top = y(series.overall.high), bottom = y(series.overall.low);
+  const Reading& first = series.steps.front().value;
+  const double top = y(first.high), bottom = y(first.low);
   canvas.fill({plot.x, top, plot.width, std::max(bottom - top, 1.0)}, tint);
-  const double level = y(series.overall.value);
-  canvas.line({plot.x, level}, {plot.right(), level}, Ink::first, 3, Role::mark);
-  canvas.add({LineShape{{plot.x, y(series.usual)},
-                        {plot.right(), y(series.usual)},
-                        {std::nullopt, Stroke{canvas.colour(Ink::stick), 3, {4, 8}}, Role::mark}}});
+  canvas.line({plot.x, y(first.value)}, {plot.right(), y(first.value)}, Ink::first, 3, Role::mark);
+  if (series.usual)
+    canvas.add(
+        {LineShape{{plot.x, y(*series.usual)},
+                   {plot.right(), y(*series.usual)},
+                   {std::nullopt, Stroke{canvas.colour(Ink::stick), 3, {4, 8}}, Role::mark}}});
 }
 
-void paint_games(Canvas& canvas, const Box& plot, const LinearScale& y, const TrendSeries& series) {
-  const auto count = static_cast<double>(std::max<std::size_t>(series.games.size(), 1));
-  const double step = plot.width / count, most = most_snaps(series);
+void paint_steps(Canvas& canvas, const Box& plot, const LinearScale& y, const TrendSeries& series) {
+  const double step = plot.width / static_cast<double>(series.steps.size());
   double x = plot.x + step / 2;
-  for (const TrendPoint& game : series.games) {
-    const Fill fill = game.snaps > 0 ? fill_of(game.rate, series.overall.value) : Fill::dashed;
-    const Ink ink = game.rate.value < series.overall.value ? Ink::second : Ink::first;
-    if (game.snaps > 0)
-      draw_upright_ball(
-          canvas, y, game.rate, x,
-          {ball_thickness(game.snaps, most, std::min(0.62 * step, 30.0)), ink, fill, Ink::paper});
+  for (const TrendPoint& point : series.steps) {
+    const Fill fill = left_band(point, series) ? Fill::solid : Fill::hollow;
+    draw_upright_ball(canvas, y, point.value, x,
+                      {std::min(0.5 * step, 24.0), Ink::first, fill, Ink::paper});
     x += step;
   }
 }
 
+double tick_room(Canvas& canvas, const TrendSeries& series) {
+  double widest = 0;
+  for (const TrendPoint& step : series.steps)
+    for (const double value : {step.value.low, step.value.high})
+      widest =
+          std::max(widest, canvas.width_of({value_text(value, series.unit), canvas.sizes().foot}));
+  return widest + 12;
+}
+
+std::string first_and_now(const TrendSeries& series, const Wording& wording) {
+  const Reading& first = series.steps.front().value;
+  const Reading& now = series.steps.back().value;
+  return wording("trend_level", {{"first", value_text(first.value, series.unit)},
+                                 {"first_range", range_text(first, series.unit, wording)},
+                                 {"now", value_text(now.value, series.unit)},
+                                 {"now_range", range_text(now, series.unit, wording)}});
+}
+
 void paint_series(Canvas& canvas, Box box, const TrendSeries& series, const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
-  canvas.write({isolated(series.label), sizes.body, Ink::ink, true}, {box.x, box.y + sizes.body},
-               box.width);
-  const std::string level =
-      wording("trend_level", {{"value", percent_text(series.overall.value)},
-                              {"range", range_text(series.overall, Unit::share, wording)},
-                              {"usual", percent_text(series.usual)}});
-  canvas.write_in({level, sizes.foot, Ink::quiet},
+  canvas.write_in({isolated(series.label), sizes.body, Ink::ink, true},
+                  {box.x, box.y, box.width, 1.2 * sizes.body});
+  canvas.write_in({first_and_now(series, wording), sizes.foot, Ink::quiet},
                   {box.x, box.y + 1.2 * sizes.body, box.width, 1.5 * sizes.foot});
   box.take_top(1.25 * sizes.body + 1.6 * sizes.foot);
   const Box names = box.take_bottom(1.5 * sizes.foot);
-  const double room = canvas.width_of({"100%", sizes.foot}) + 10;
+  const double room = tick_room(canvas, series);
   box.take_left(room);
-  const LinearScale y(0, 1, box.bottom() - 4, box.y + 6);
-  for (const double tick : {0.0, 0.5, 1.0}) {
-    canvas.line({box.x, y(tick)}, {box.right(), y(tick)}, Ink::rule, 1.5);
-    canvas.write({percent_text(tick), sizes.foot, Ink::quiet, false, Anchor::end},
-                 {box.x - 8, y(tick) + 0.355 * sizes.foot}, room);
-  }
-  paint_levels(canvas, box, y, series);
-  paint_games(canvas, box, y, series);
-  if (series.games.empty()) return;
+  const LinearScale y = scale_of(series, box);
+  paint_first_answer(canvas, box, y, series);
+  paint_ticks(canvas, box, y, series.unit, room);
+  paint_steps(canvas, box, y, series);
   const double half = box.width / 2 - 10;
-  canvas.write({series.games.front().game, sizes.foot, Ink::quiet},
+  canvas.write({series.steps.front().after, sizes.foot, Ink::quiet},
                {box.x, names.y + 1.1 * sizes.foot}, half);
-  if (series.games.size() > 1)
-    canvas.write({series.games.back().game, sizes.foot, Ink::quiet, false, Anchor::end},
+  if (series.steps.size() > 1)
+    canvas.write({series.steps.back().after, sizes.foot, Ink::quiet, false, Anchor::end},
                  {box.right(), names.y + 1.1 * sizes.foot}, half);
 }
 
@@ -112,38 +133,47 @@ void paint(Canvas& canvas, const Box& box, const TrendPicture& values, const Wor
     }
 }
 
+std::string steps_text(const TrendSeries& series, const Wording& wording) {
+  std::string line = isolated(series.label) + ":";
+  for (const TrendPoint& step : series.steps)
+    line += " " + isolated(step.after) + " " + value_text(step.value.value, series.unit) + " (" +
+            range_text(step.value, series.unit, wording) + ").";
+  return line + "\n";
+}
+
+double charted_snaps(const TrendPicture& values) {
+  double snaps = 0;
+  if (!values.series.empty())
+    for (const TrendPoint& step : values.series.front().steps) snaps += step.snaps;
+  return snaps;
+}
+
 Telling telling_of(const TrendPicture& values, const Wording& wording) {
-  std::size_t apart = 0, all = 0;
+  std::vector<std::string> left;
   std::string lines;
   for (const TrendSeries& series : values.series) {
-    lines += isolated(series.label) + ":";
-    for (const TrendPoint& game : series.games) {
-      if (game.snaps <= 0) continue;
-      ++all;
-      if (stands_apart(game, series)) ++apart;
-      lines += " " + isolated(game.game) + " " + percent_text(game.rate.value) + " (" +
-               range_text(game.rate, Unit::share, wording) + ").";
-    }
-    lines += "\n";
+    if (!series.held()) left.push_back(series.label);
+    lines += steps_text(series, wording);
   }
-  // A 90% interval misses the true level one time in ten by chance alone.
-  const double chance = 0.1 * static_cast<double>(all);
-  const Wording::Values counts = {{"player", isolated(values.player)},
-                                  {"apart", std::to_string(apart)},
-                                  {"all", std::to_string(all)},
-                                  {"chance", number_text(chance, 0)}};
-  const bool more = static_cast<double>(apart) > chance + 2 * std::sqrt(0.9 * chance);
+  const double snaps = charted_snaps(values);
+  const Wording::Values words = {{"player", isolated(values.player)},
+                                 {"snaps", number_text(snaps, 0)},
+                                 {"left", std::to_string(left.size())},
+                                 {"all", std::to_string(values.series.size())},
+                                 {"list", name_list(left, 2, wording)}};
+  if (snaps <= 0)
+    return {
+        wording("trend_kicker"), wording("trend_none", words), {}, wording("trend_note"), lines};
   return {wording("trend_kicker"),
-          wording(all == 0 ? "trend_none"
-                  : more   ? "trend_moves"
-                           : "trend_steady",
-                  counts),
-          {wording("trend_deck", counts)},
+          wording(left.empty() ? "trend_held" : "trend_left", words),
+          {wording(left.empty() ? "trend_held_deck" : "trend_left_deck", words)},
           wording("trend_note"),
           lines};
 }
 
 }  // namespace
+
+bool TrendSeries::held() const { return !left_band(steps.back(), *this); }
 
 Panel trend_panel(const TrendPicture& values, const Wording& wording) {
   return {telling_of(values, wording), [values, wording](Canvas& canvas, const Box& box) {

@@ -14,6 +14,14 @@ constexpr int open_end = std::numeric_limits<int>::max();
 double weight_of(const GainRange& range) { return range.weight; }
 double weight_of(const CatchRange& range) { return range.sum.weight; }
 
+/// One part of a charted sum: how well its mean is known.
+struct PartOfSum {
+  double known = 0;     ///< total of its Dirichlet without the sums
+  double between = 0;   ///< variance of its bins' means
+  double variance = 0;  ///< of one gain
+  double sums = 0;      ///< weight of sums that tell of it
+};
+
 // Counts over bins that grow by parts of snaps, and the distribution they currently imply.
 class BinCounts {
  public:
@@ -27,9 +35,14 @@ class BinCounts {
   const YardPmf& pmf() const { return pmf_; }
   const std::vector<double>& alpha() const { return alpha_; }
 
-  void clear() { alpha_ = prior_; }
+  void clear() {
+    alpha_ = prior_;
+    from_sums_ = 0;
+  }
 
   void add(int yards, double weight) { alpha_[population_.bin_of(yards)] += weight; }
+  /// Of the weight added, this came from sums.
+  void note_sum(double weight) { from_sums_ += weight; }
 
   // Probability of the range, and its yards within the shape.
   template <class Visit>
@@ -63,6 +76,30 @@ class BinCounts {
     pmf_ = gain_pmf(population_, share);
   }
 
+  /// What the mean of this part is known by, sums left out.
+  PartOfSum as_part() const {
+    const double known = std::accumulate(alpha_.begin(), alpha_.end(), 0.0) - from_sums_;
+    std::vector<double> share(alpha_.size()), moment(alpha_.size());
+    double mean = 0, square = 0;
+    for (int yards = pmf_.first; yards <= pmf_.last(); ++yards) {
+      const double p = pmf_.at(yards);
+      share[population_.bin_of(yards)] += p;
+      moment[population_.bin_of(yards)] += p * yards;
+      mean += p * yards;
+      square += p * yards * yards;
+    }
+    double between = -mean * mean;
+    for (std::size_t b = 0; b < share.size(); ++b)
+      if (share[b] > 0) between += moment[b] * moment[b] / share[b];
+    return {known, std::max(0.0, between), std::max(0.0, square - mean * mean), from_sums_};
+  }
+
+  /// The same shares of bins, known as well as by counts of `total`.
+  void scale_to(double total) {
+    const double by = total / std::accumulate(alpha_.begin(), alpha_.end(), 0.0);
+    for (double& alpha : alpha_) alpha *= by;
+  }
+
   template <class Range>
   GainEstimate estimate(const std::vector<Range>& ranges) const {
     GainEstimate estimate{alpha_, static_cast<double>(ranges.size()), 0};
@@ -74,12 +111,23 @@ class BinCounts {
   const GainPopulation& population_;
   std::vector<double> prior_;
   std::vector<double> alpha_;
+  double from_sums_ = 0;
   YardPmf pmf_;
 };
 
-// One charted number teaches as much as one number, not two: where only the sum is known, each part
-// counts half. (Counted in full, 90% intervals of the parts' means hold the truth 76% of the time.)
-constexpr double weight_of_a_sum = 0.5;
+// However many sums are charted, how they split into two parts rests on what was known of the parts
+// before: sums move both means as if their counts were full, but make them surer only up to a
+// limit. For normal means with variances a and b before, and n sums of variance s each, the
+// variance of the first mean becomes a - a^2 / (a + b + s / n). Returned: the total of a Dirichlet
+// whose mean has it.
+double total_after_sums(const PartOfSum& part, const PartOfSum& other) {
+  if (!(part.between > 0) || !(part.sums > 0)) return part.known + part.sums;
+  const double before = part.between / (part.known + 1);
+  const double others = other.between / (other.known + 1);
+  const double of_sums = (part.variance + other.variance) / part.sums;
+  const double left = before - before * before / (before + others + of_sums);
+  return std::min(part.between / left - 1, part.known + part.sums);
+}
 
 // A sum at the goal line whose catch lies beyond the line says nothing of the yards after it.
 bool caught_in_end_zone(const GainRange& sum, int depth) {
@@ -98,10 +146,13 @@ void share_out_sum(const GainRange& sum, BinCounts& depth, BinCounts& after) {
   depth.for_range(any, [&](int yards, double p) { total += p * chance(yards); });
   if (total <= 0) return;  // no split of the sum is possible in the population: nothing learned
   depth.for_range(any, [&](int yards, double p) {
-    const double weight = weight_of_a_sum * sum.weight * p * chance(yards) / total;
+    const double weight = sum.weight * p * chance(yards) / total;
     if (weight <= 0) return;
     depth.add(yards, weight);
-    if (!caught_in_end_zone(sum, yards)) after.share_out(rest(yards), weight);
+    depth.note_sum(weight);
+    if (caught_in_end_zone(sum, yards)) return;
+    after.share_out(rest(yards), weight);
+    after.note_sum(weight);
   });
 }
 
@@ -159,6 +210,9 @@ CatchEstimates catch_posterior(const GainPopulation& depth_population,
     depth.update();
     after.update();
   }
+  const PartOfSum depth_part = depth.as_part(), after_part = after.as_part();
+  if (depth_part.sums > 0) depth.scale_to(total_after_sums(depth_part, after_part));
+  if (after_part.sums > 0) after.scale_to(total_after_sums(after_part, depth_part));
   std::vector<CatchRange> run_after;
   std::copy_if(catches.begin(), catches.end(), std::back_inserter(run_after),
                [](const CatchRange& c) { return c.after_known; });

@@ -51,6 +51,19 @@ TEST_CASE("a sweep is drawn, and nothing is half written") {
   CHECK_THAT(scratch.read("deep.svg"), Catch::Contains("<svg"));
 }
 
+TEST_CASE("a trend's picture shows fit and points, and says what the table says") {
+  const Scratch scratch;
+  const Outcome drawn = run("trend " + source_file("profiles/demo/new-starter-C4-second-chart.csv") +
+                                " --scheme balanced --draws 20 -o trend.svg",
+                            scratch.path());
+  REQUIRE(drawn.code == 0);
+  const std::string picture = scratch.read("trend.svg");
+  CHECK_THAT(picture, Catch::Contains("fit, 0 to 100"));
+  CHECK_THAT(picture, Catch::Contains("net points per drive"));
+  const bool held = drawn.out.find("The first answer held") != std::string::npos;
+  CHECK_THAT(picture, Catch::Contains(held ? "first answer held" : "first answer did not hold"));
+}
+
 TEST_CASE("wrong questions get one clear line") {
   const Outcome path = run(words("whatif", "--set rate.deep_outsied.completion=50%"));
   CHECK(path.code == 1);

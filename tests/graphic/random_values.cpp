@@ -157,11 +157,13 @@ TrendPicture random_trend(Dice& dice) {
   TrendPicture trend{dice.pick(names), {}};
   const std::size_t series = dice.count(0, 12);
   for (std::size_t i = 0; i < series; ++i) {
-    TrendSeries made{dice.pick(families), {}, dice.share(), dice.between(0, 1)};
-    const std::size_t games = dice.count(0, 16);
-    for (std::size_t g = 0; g < games; ++g)
-      made.games.push_back(
-          {dice.pick(names), dice.one_in(6) ? 0 : dice.between(1, 50), dice.share()});
+    const Unit unit = dice.one_in(2) ? Unit::share : Unit::fit;
+    TrendSeries made{dice.pick(families), unit, {}, std::nullopt};
+    if (dice.one_in(2)) made.usual = dice.between(0, 1);
+    const std::size_t steps = dice.count(1, 16);
+    for (std::size_t g = 0; g < steps; ++g)
+      made.steps.push_back({dice.pick(names), dice.one_in(6) ? 0 : dice.between(1, 50),
+                            unit == Unit::share ? dice.share() : dice.reading(0, 100)});
     trend.series.push_back(made);
   }
   return trend;

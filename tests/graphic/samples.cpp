@@ -148,21 +148,30 @@ ComparisonMap comparison() {
 }
 
 TrendPicture trend() {
+  struct Course {
+    const char* label;
+    Unit unit;
+    double first, last, half;  // half width of the first interval
+    std::optional<double> usual;
+  };
+  const Course courses[] = {{"fit, 0 to 100", Unit::fit, 49, 61, 26, std::nullopt},
+                            {"net points per drive", Unit::points, 1.2, 1.31, 0.24, std::nullopt},
+                            {"completion, quick middle", Unit::share, 0.71, 0.74, 0.07, 0.71},
+                            {"on time, boot", Unit::share, 0.72, 0.54, 0.11, 0.7},
+                            {"depth, deep shot", Unit::yards, 24, 27, 5, 25},
+                            {"completion, deep shot", Unit::share, 0.38, 0.33, 0.12, 0.36}};
   TrendPicture picture{"New starter", {}};
-  const std::pair<const char*, double> series[] = {
-      {"completion", 0.64}, {"success", 0.46}, {"pressured", 0.31}, {"on time", 0.70}};
-  int salt = 3;
-  for (const auto& [label, level] : series) {
-    TrendSeries made{label, {}, {level, level - 0.04, level + 0.04}, level - 0.03};
-    for (int game = 1; game <= 9; ++game) {
+  for (const Course& course : courses) {
+    TrendSeries made{course.label, course.unit, {}, course.usual};
+    int salt = 3;
+    for (int game = 0; game <= 9; ++game) {
       salt = (salt * 37 + 11) % 101;
-      const double off = (salt - 50) / 400.0;
-      const double snaps = 12 + (salt % 23);
-      const double half = 0.8 / std::sqrt(snaps);
-      const double value = level + off;
-      made.games.push_back({"game " + std::to_string(game),
-                            snaps,
-                            {value, std::max(value - half, 0.0), std::min(value + half, 1.0)}});
+      const double half = course.half / std::sqrt(1 + 0.5 * game);
+      const double wobble = game == 0 || game == 9 ? 0 : (salt - 50) / 400.0 * course.half;
+      const double value = course.first + (course.last - course.first) * game / 9 + wobble;
+      made.steps.push_back({game == 0 ? "before" : "game " + std::to_string(game),
+                            game == 0 ? 0.0 : 20.0 + salt % 23,
+                            {value, value - half, value + half}});
     }
     picture.series.push_back(made);
   }

@@ -105,6 +105,19 @@ TEST_CASE("other headlines know their limits") {
   CHECK(has(points_by_yard_panel(samples::points_by_yard(), wording).telling.headline,
             "no yard line tells them apart"));
   CHECK(has(validation_panel(samples::validation(), wording).telling.headline, "5 of 6"));
+}
+
+TEST_CASE("a trend says whether the first answer held, and what has left it") {
+  TrendPicture trend = samples::trend();
+  const Telling left = trend_panel(trend, wording).telling;
+  CHECK(has(left.headline, "did not hold"));
+  CHECK(has(left.deck.front(), "1 of 6"));
+  CHECK(has(left.deck.front(), "on time, boot"));
+  std::erase_if(trend.series, [](const TrendSeries& series) { return !series.held(); });
+  REQUIRE(trend.series.size() == 5);
+  CHECK(has(trend_panel(trend, wording).telling.headline, "the first answer held"));
+  for (TrendSeries& series : trend.series) series.steps.resize(1);
+  CHECK(has(trend_panel(trend, wording).telling.headline, "no games"));
   CHECK(has(trend_panel({"A", {}}, wording).telling.headline, "no games"));
 }
 

@@ -63,8 +63,8 @@ struct Reading {
   bool clear_of(double line) const { return low > line || high < line; }
 };
 
-/// How a value is written: as a percentage, in yards, in points.
-enum class Unit { share, yards, points };
+/// How a value is written: as a percentage, in yards, in points, as a fit from 0 to 100.
+enum class Unit { share, yards, points, fit };
 
 /// What a picture says in words. The headline never claims more than the intervals allow.
 struct Telling {
