@@ -31,14 +31,14 @@ void Flight::draw_words(std::uint64_t index) {
 
 // A snap looks things up (one load a drive) and computes (many drives in one register) by turns, a
 // chunk of drives at a time, so that what one loop leaves is still at hand for the next.
-void Flight::snap(const TableRef* tables, const Lane& draws) {
+void Flight::snap(const TableRef* tables, const PerDrive& draws) {
   const AliasColumn* columns = sampler_.columns.data();
   for (std::size_t first = 0; first < flying_; first += chunk) {
     now_.count = std::min(chunk, flying_ - first);
-    for (std::size_t i = 0; i < now_.count; ++i) now_.table[i] = tables[lanes_.place[first + i]];
+    for (std::size_t i = 0; i < now_.count; ++i) now_.table[i] = tables[drives_.place[first + i]];
     aim(now_, &draws[first]);
     for (std::size_t i = 0; i < now_.count; ++i) now_.column[i] = columns[now_.column_index[i]];
-    land(now_, lanes_, first, static_cast<std::uint32_t>(sampler_.plan->first_gain));
+    land(now_, drives_, first, static_cast<std::uint32_t>(sampler_.plan->first_gain));
   }
 }
 
@@ -54,26 +54,26 @@ void Flight::aim(Chunk& now, const std::uint32_t* draws) {
 
 // What is no gain is coded as one far beyond the field; nothing changes then but the outcome.
 CALLFIT_WIDE_VECTORS
-void Flight::land(const Chunk& now, Lanes& lanes, std::size_t first, std::uint32_t first_gain) {
+void Flight::land(const Chunk& now, Drives& drives, std::size_t first, std::uint32_t first_gain) {
   CALLFIT_INDEPENDENT_TURNS
   for (std::size_t i = 0; i < now.count; ++i) {
     const std::size_t at = first + i;
     const Outcome outcome = pick_within(now.column[i], now.within[i]);
-    const std::uint32_t before = lanes.own[at];
+    const std::uint32_t before = drives.own[at];
     const std::uint32_t gain = outcome + first_gain;
     const std::uint32_t in_field = one_if_less(before + gain - 1, last_spot);
     const std::uint32_t own = before + (gain & mask(in_field));
-    SeriesLine line = SeriesLine::unpack(lanes.line[at]);
+    SeriesLine line = SeriesLine::unpack(drives.line[at]);
     const std::uint32_t fresh = one_if_less(line.last_short(), own);
     line.next_down_if(in_field);
     line.become_if(fresh, SeriesLine::fresh_at(own));
-    lanes.place[at] = line.place(own);
-    lanes.line[at] = line.packed();
-    lanes.own[at] = own;
-    lanes.outcome[at] = outcome;
-    lanes.plays[at] += in_field;
-    lanes.first_downs[at] += fresh;
-    lanes.in_field[at] = in_field;
+    drives.place[at] = line.place(own);
+    drives.line[at] = line.packed();
+    drives.own[at] = own;
+    drives.outcome[at] = outcome;
+    drives.plays[at] += in_field;
+    drives.first_downs[at] += fresh;
+    drives.in_field[at] = in_field;
   }
 }
 
@@ -82,8 +82,8 @@ void Flight::follow() {
   std::size_t count = 0;
   ended_count_ = 0;
   for (std::size_t i = 0; i < flying_; ++i) {
-    const std::uint32_t out = 1 - lanes_.in_field[i];
-    const std::uint32_t end = is_end(static_cast<Outcome>(lanes_.outcome[i])) ? 1 : 0;
+    const std::uint32_t out = 1 - drives_.in_field[i];
+    const std::uint32_t end = is_end(static_cast<Outcome>(drives_.outcome[i])) ? 1 : 0;
     left[count] = static_cast<std::uint16_t>(i);
     count += out & ~end;
     ended_[ended_count_] = static_cast<std::uint16_t>(i);
@@ -91,9 +91,9 @@ void Flight::follow() {
   }
   for (std::size_t l = 0; l < count; ++l) {
     const std::size_t i = left[l];
-    DriveNow drive{lanes_.place[i], SeriesLine::unpack(lanes_.line[i]),
-                   lanes_.own[i],   static_cast<Outcome>(lanes_.outcome[i]),
-                   lanes_.plays[i], lanes_.first_downs[i]};
+    DriveNow drive{drives_.place[i], SeriesLine::unpack(drives_.line[i]),
+                   drives_.own[i],   static_cast<Outcome>(drives_.outcome[i]),
+                   drives_.plays[i], drives_.first_downs[i]};
     const bool goes_on = resolver_.resolve(drive);
     put(i, drive);
     ended_[ended_count_] = left[l];
@@ -104,37 +104,38 @@ void Flight::follow() {
 void Flight::clear(std::size_t next_word) {
   for (std::size_t e = 0; e < ended_count_; ++e) {
     const std::size_t i = ended_[e];
-    const auto outcome = static_cast<Outcome>(lanes_.outcome[i]);
+    const auto outcome = static_cast<Outcome>(drives_.outcome[i]);
     const int value = value_of(outcome);
     tally_.add({static_cast<DriveResult>(first_part(value)), static_cast<Slot>(second_part(value)),
-                lanes_.first_downs[i],
-                lanes_.plays[i] + (kind_of(outcome) == Kind::end_on_play ? 1U : 0U)});
-    lanes_.in_field[i] = over;
+                drives_.first_downs[i],
+                drives_.plays[i] + (kind_of(outcome) == Kind::end_on_play ? 1U : 0U)});
+    drives_.in_field[i] = over;
   }
   // The gaps are filled by the last drives that go on.
   const std::size_t left = flying_ - ended_count_;
   for (std::size_t e = 0; e < ended_count_; ++e) {
     if (ended_[e] >= left) continue;
     do --flying_;
-    while (lanes_.in_field[flying_] == over);
+    while (drives_.in_field[flying_] == over);
     copy(flying_, ended_[e], next_word);
   }
   flying_ = left;
 }
 
 void Flight::put(std::size_t i, const DriveNow& drive) {
-  lanes_.place[i] = drive.place;
-  lanes_.line[i] = drive.line.packed();
-  lanes_.own[i] = drive.own;
-  lanes_.outcome[i] = drive.outcome;
-  lanes_.plays[i] = drive.plays;
-  lanes_.first_downs[i] = drive.first_downs;
+  drives_.place[i] = drive.place;
+  drives_.line[i] = drive.line.packed();
+  drives_.own[i] = drive.own;
+  drives_.outcome[i] = drive.outcome;
+  drives_.plays[i] = drive.plays;
+  drives_.first_downs[i] = drive.first_downs;
 }
 
 void Flight::copy(std::size_t from, std::size_t to, std::size_t next_word) {
   ids_[to] = ids_[from];
-  for (Lane* lane : {&lanes_.place, &lanes_.line, &lanes_.own, &lanes_.plays, &lanes_.first_downs})
-    (*lane)[to] = (*lane)[from];
+  for (PerDrive* values :
+       {&drives_.place, &drives_.line, &drives_.own, &drives_.plays, &drives_.first_downs})
+    (*values)[to] = (*values)[from];
   for (std::size_t w = next_word; w < block_words; ++w) words_[w][to] = words_[w][from];
 }
 

@@ -37,10 +37,10 @@ class Flight {
   void copy(std::size_t from, std::size_t to, std::size_t next_word);
 
   /// By drive; the padding keeps rows of words apart in the cache.
-  using Lane = std::array<std::uint32_t, size + 16>;
-  struct Lanes {
-    Lane place, line, own, plays, first_downs;
-    Lane outcome, in_field;  ///< of the last snap
+  using PerDrive = std::array<std::uint32_t, size + 16>;
+  struct Drives {
+    PerDrive place, line, own, plays, first_downs;
+    PerDrive outcome, in_field;  ///< of the last snap
   };
   static constexpr std::uint32_t over = 2;  ///< in_field of a drive that has ended
 
@@ -53,9 +53,9 @@ class Flight {
     std::array<AliasColumn, chunk> column;
   };
 
-  void snap(const TableRef* tables, const Lane& draws);
+  void snap(const TableRef* tables, const PerDrive& draws);
   static void aim(Chunk& now, const std::uint32_t* draws);
-  static void land(const Chunk& now, Lanes& lanes, std::size_t first, std::uint32_t first_gain);
+  static void land(const Chunk& now, Drives& drives, std::size_t first, std::uint32_t first_gain);
 
   const Sampler& sampler_;
   std::size_t quality_;
@@ -63,9 +63,9 @@ class Flight {
   Resolver resolver_;
   Tally& tally_;
   std::size_t flying_ = 0;
-  Lanes lanes_;
+  Drives drives_;
   Chunk now_;
-  std::array<Lane, block_words> words_;
+  std::array<PerDrive, block_words> words_;
   std::array<std::uint64_t, size> ids_;
   std::array<std::uint16_t, size> ended_;
   std::size_t ended_count_ = 0;

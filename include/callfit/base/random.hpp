@@ -52,7 +52,7 @@ class Stream {
 /// are drawn apart.
 std::uint64_t seed_for(std::uint64_t seed, std::string_view name);
 
-/// One Philox4x64-10 block: the generator itself, for known-answer tests and fast loops.
+/// One Philox4x64-10 block: the generator itself, for known-answer tests.
 std::array<std::uint64_t, 4> philox_block(const std::array<std::uint64_t, 4>& counter,
                                           const std::array<std::uint64_t, 2>& key);
 
