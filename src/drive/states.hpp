@@ -13,10 +13,10 @@
 namespace callfit::drive {
 
 inline constexpr int down_count = 4;
-inline constexpr int field_length = 100;              ///< yards between the goal lines
-inline constexpr int last_spot = field_length - 1;    ///< largest yards_to_goal
-inline constexpr int line_count = last_spot;          ///< lines to gain: 0 to 98
-inline constexpr int series_yards = 10;               ///< to go on first down
+inline constexpr int field_length = 100;                ///< yards between the goal lines
+inline constexpr int last_spot = field_length - 1;      ///< largest yards_to_goal
+inline constexpr int line_count = last_spot;            ///< lines to gain: 0 to 98
+inline constexpr int series_yards = 10;                 ///< to go on first down
 inline constexpr std::uint32_t states_per_down = 4950;  ///< sum over lines of their spots
 inline constexpr std::size_t state_count = down_count * states_per_down;
 

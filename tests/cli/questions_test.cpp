@@ -53,9 +53,10 @@ TEST_CASE("a sweep is drawn, and nothing is half written") {
 
 TEST_CASE("a trend's picture shows fit and points, and says what the table says") {
   const Scratch scratch;
-  const Outcome drawn = run("trend " + source_file("profiles/demo/new-starter-C4-second-chart.csv") +
-                                " --scheme balanced --draws 20 -o trend.svg",
-                            scratch.path());
+  const Outcome drawn =
+      run("trend " + source_file("profiles/demo/new-starter-C4-second-chart.csv") +
+              " --scheme balanced --draws 20 -o trend.svg",
+          scratch.path());
   REQUIRE(drawn.code == 0);
   const std::string picture = scratch.read("trend.svg");
   CHECK_THAT(picture, Catch::Contains("fit, 0 to 100"));
