@@ -3,6 +3,8 @@
 #include "cli/inputs.hpp"
 #include "report/tape_json.hpp"
 
+#include <callfit/chart/measure_name.hpp>
+#include <callfit/graphic/from_results.hpp>
 #include <callfit/graphic/trend.hpp>
 #include <callfit/report/tape_reports.hpp>
 
@@ -40,17 +42,10 @@ Options trend_options() {
   return options;
 }
 
-Reading reading_of(const UncertainValue& value) {
-  const Interval& in = value.interval90;
-  return {value.value, std::min(in.low, value.value), std::max(in.high, value.value)};
-}
-
 // The family without what its label adds in brackets.
 std::string label_of(const Followed& followed, const Setting& setting) {
   const std::string& family = setting.families[followed.family].label;
-  std::string label = plain(word(followed.measure));
-  if (followed.cell) label += ", " + plain(word(*followed.cell));
-  return label + ": " + family.substr(0, family.find(" ("));
+  return measure_name(followed.measure, followed.cell) + ": " + family.substr(0, family.find(" ("));
 }
 
 TrendSeries series_of(const std::string& label, Unit unit, const std::vector<TrendStep>& steps,

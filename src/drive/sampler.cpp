@@ -15,6 +15,8 @@ using Outcomes = std::vector<WeightedOutcome>;
 class Columns {
  public:
   TableRef add(const AliasTable& table) {
+    if (columns_.size() > TableRef::most_columns)
+      throw std::length_error("make_sampler: more columns than tables can name");
     const TableRef place(columns_.size(), table.bits);
     columns_.insert(columns_.end(), table.columns.begin(), table.columns.end());
     return place;
@@ -86,12 +88,12 @@ class ClassBuilder {
       : plan_(plan), table_(table), policy_(policy), columns_(columns) {}
 
   std::vector<TableRef> build(const std::vector<TableRef>& shared) {
-    for (const Slice& slice : plan_.slices) plays_.push_back(play_outcomes(slice));
+    for (const Slice& slice : plan_.slices) add_slice(slice);
     for (std::size_t s = 0; s < state_count; ++s) tables_.push_back(state(s));
     tables_.insert(tables_.end(), states_per_down,
                    columns_.add({{outcome_of(Kind::out_of_downs), 1}}));
     for (const Outcomes& outcomes : plays_) tables_.push_back(columns_.add(outcomes));
-    for (const Slice& slice : plan_.slices) tables_.push_back(columns_.add(lost_gains(slice)));
+    for (const Outcomes& outcomes : lost_gains_) tables_.push_back(columns_.add(outcomes));
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
       tables_.push_back(columns_.add(depths(c)));
     tables_.insert(tables_.end(), shared.begin(), shared.end());
@@ -113,17 +115,18 @@ class ClassBuilder {
     return outcomes;
   }
 
-  Outcomes lost_gains(const Slice& slice) const {
-    return gains(slice, table_.fumble, Kind::lost_gain);
+  void add_slice(const Slice& slice) {
+    lost_gains_.push_back(gains(slice, table_.fumble, Kind::lost_gain));
+    plays_.push_back(play_outcomes(slice, lost_gains_.back()));
   }
 
-  Outcomes play_outcomes(const Slice& slice) const {
+  Outcomes play_outcomes(const Slice& slice, const Outcomes& lost_gains) const {
     Outcomes outcomes = gains(slice, table_.keep, Kind::gain);
     const double intercepted = interception(slice.context);
     double rest = 1 - intercepted;
     for (const WeightedOutcome& kept : outcomes) rest -= kept.probability;
     double fumbled = 0;
-    for (const WeightedOutcome& lost : lost_gains(slice)) fumbled += lost.probability;
+    for (const WeightedOutcome& lost : lost_gains) fumbled += lost.probability;
     const Outcome scored = end_outcome(Kind::end_on_play, DriveResult::touchdown, kickoff_slot);
     outcomes.push_back({scored, std::max(0.0, rest - fumbled)});
     outcomes.push_back({outcome_of(Kind::fumble), fumbled});
@@ -188,7 +191,7 @@ class ClassBuilder {
   const FourthDownPlan& policy_;
   Columns& columns_;
   std::vector<TableRef> tables_;
-  std::vector<Outcomes> plays_;  // by slice
+  std::vector<Outcomes> plays_, lost_gains_;  // by slice
   std::map<std::pair<std::uint32_t, std::uint16_t>, TableRef> snaps_;
   std::map<std::tuple<double, double, int, std::uint16_t>, TableRef> choices_;
 };
@@ -209,6 +212,8 @@ Places lay_out(const Plan& plan) {
 
 Sampler make_sampler(const Table& table) {
   const Plan& plan = *table.plan;
+  if (plan.classes() > most_classes)
+    throw std::length_error("make_sampler: more quality classes than a start can name");
   Columns columns;
   const std::vector<TableRef> shared = shared_tables(plan, columns);
   const std::vector<FourthDownPlan> policies = policies_of(table);

@@ -52,6 +52,9 @@ static_assert(slot_count <= std::size_t{1} << part_shift);
 /// Where the columns of an alias table lie among all of them.
 class TableRef {
  public:
+  static constexpr int bits_width = 5;  ///< rest: the first column
+  static constexpr std::size_t most_columns = (std::size_t{1} << (32 - bits_width)) - 1;
+
   TableRef() = default;
   TableRef(std::size_t first_column, int bits)
       : packed_(static_cast<std::uint32_t>(first_column << bits_width) |
@@ -61,7 +64,6 @@ class TableRef {
   int bits() const { return static_cast<int>(packed_ & ((1U << bits_width) - 1)); }
 
  private:
-  static constexpr int bits_width = 5;
   std::uint32_t packed_ = 0;
 };
 
@@ -90,6 +92,8 @@ struct Sampler {
 };
 
 Sampler make_sampler(const Table& table);
+
+inline constexpr std::size_t most_classes = std::size_t{1} << (16 - part_shift);
 
 /// Quality class and start of a drive in one draw [class * 128 + yards to goal], the start from
 /// shares by yards to goal, or always 0 where these are empty.

@@ -1,3 +1,4 @@
+#include <callfit/chart/measure_name.hpp>
 #include <callfit/graphic/from_results.hpp>
 
 #include <algorithm>
@@ -8,8 +9,7 @@ namespace {
 DemandLine demand_line(const Demand& demand, const DemandResult& result, const Interval& interval,
                        double spread) {
   DemandLine line;
-  line.label = plain(word(demand.measure));
-  if (demand.cell) line.label += ", " + plain(word(*demand.cell));
+  line.label = measure_name(demand.measure, demand.cell);
   line.unit = as_rate(demand.measure) ? Unit::share : Unit::yards;
   line.estimate = reading_of({result.estimate, interval});
   line.asked = demand.level;

@@ -80,18 +80,16 @@ class BinCounts {
   PartOfSum as_part() const {
     const double known = std::accumulate(alpha_.begin(), alpha_.end(), 0.0) - from_sums_;
     std::vector<double> share(alpha_.size()), moment(alpha_.size());
-    double mean = 0, square = 0;
     for (int yards = pmf_.first; yards <= pmf_.last(); ++yards) {
       const double p = pmf_.at(yards);
       share[population_.bin_of(yards)] += p;
       moment[population_.bin_of(yards)] += p * yards;
-      mean += p * yards;
-      square += p * yards * yards;
     }
-    double between = -mean * mean;
+    const double middle = mean(pmf_);
+    double between = -middle * middle;
     for (std::size_t b = 0; b < share.size(); ++b)
       if (share[b] > 0) between += moment[b] * moment[b] / share[b];
-    return {known, std::max(0.0, between), std::max(0.0, square - mean * mean), from_sums_};
+    return {known, std::max(0.0, between), variance(pmf_), from_sums_};
   }
 
   /// The same shares of bins, known as well as by counts of `total`.

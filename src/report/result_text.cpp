@@ -1,3 +1,4 @@
+#include <callfit/chart/measure_name.hpp>
 #include <callfit/report/reports.hpp>
 #include <callfit/report/table.hpp>
 
@@ -16,11 +17,6 @@ std::string amount(double value, Measure measure) {
 
 std::string amount_range(const Interval& interval, Measure measure) {
   return is_yards(measure) ? range(interval, 1) : percent_range(interval);
-}
-
-std::string demand_name(const Demand& demand) {
-  const std::string name = plain(word(demand.measure));
-  return demand.cell ? name + ", " + plain(word(*demand.cell)) : name;
 }
 
 std::string met(const DemandResult& result) {
@@ -48,7 +44,8 @@ std::string demands_table(const FitReport& report, const Profile& profile,
     const FamilyProfile& seen = profile.families[bound.setting_family[result.family]];
     table.add({same ? "" : bound.scheme.families[result.family].label,
                same ? "" : percent(bound.call_share[result.family]),
-               same ? "" : (seen.unseen() ? "unseen" : fixed(seen.snaps, 0)), demand_name(demand),
+               same ? "" : (seen.unseen() ? "unseen" : fixed(seen.snaps, 0)),
+               measure_name(demand.measure, demand.cell),
                (demand.more_is_better ? "≥ " : "≤ ") + amount(result.level, demand.measure),
                amount(result.estimate, demand.measure),
                amount_range(report.estimate90[i], demand.measure), met(result),
