@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <bit>
-#include <cmath>
 #include <cstddef>
 
 namespace callfit::drive {
@@ -18,6 +17,7 @@ struct Share {
 std::vector<Share> positive_shares(std::span<const WeightedOutcome> outcomes) {
   const std::vector<std::uint64_t> shares = integer_shares(outcomes);
   std::vector<Share> out;
+  out.reserve(2 * shares.size());  // make_alias() rounds up to a power of two
   for (std::size_t i = 0; i < shares.size(); ++i)
     if (shares[i] > 0) out.push_back({outcomes[i].outcome, shares[i]});
   return out;
@@ -28,13 +28,13 @@ std::vector<Share> positive_shares(std::span<const WeightedOutcome> outcomes) {
 std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outcomes) {
   double sum = 0;
   for (const WeightedOutcome& o : outcomes) sum += o.probability;
-  std::vector<std::uint64_t> shares;
+  std::vector<std::uint64_t> shares(outcomes.size());
   std::uint64_t given = 0;
   std::size_t largest = 0;
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
     const double exact = outcomes[i].probability / sum * static_cast<double>(whole);
-    shares.push_back(static_cast<std::uint64_t>(std::llround(exact)));
-    given += shares.back();
+    shares[i] = static_cast<std::uint64_t>(exact + 0.5);
+    given += shares[i];
     if (outcomes[i].probability > outcomes[largest].probability) largest = i;
   }
   shares[largest] += whole - given;  // modular: also right when too much was given
@@ -50,22 +50,27 @@ AliasTable make_alias(std::span<const WeightedOutcome> outcomes) {
   left.resize(count, Share{left.front().outcome, 0});
   table.columns.resize(count);
 
-  std::vector<std::size_t> small;
-  std::vector<std::size_t> large;
-  for (std::size_t i = 0; i < count; ++i) (left[i].share < capacity ? small : large).push_back(i);
-  while (!small.empty()) {
-    const std::size_t giver = large.back();  // exists: shares sum to count * capacity
-    const std::size_t column = small.back();
-    small.pop_back();
+  // Two stacks in one array: shares below a column's capacity, from the front, and the others, from
+  // the back.
+  std::vector<std::uint32_t> todo(count);
+  std::size_t small = 0;
+  std::size_t large = count;
+  for (std::uint32_t i = 0; i < count; ++i)
+    todo[left[i].share < capacity ? small++ : --large] = i;
+  while (small > 0) {
+    const std::uint32_t giver = todo[large];  // exists: shares sum to count * capacity
+    const std::uint32_t column = todo[--small];
     table.columns[column] = {static_cast<std::uint32_t>(left[column].share), left[column].outcome,
                              left[giver].outcome};
     left[giver].share -= capacity - left[column].share;
     if (left[giver].share >= capacity) continue;
-    large.pop_back();
-    small.push_back(giver);
+    ++large;
+    todo[small++] = giver;
   }
-  for (const std::size_t i : large)  // exactly full: both ways lead to the same outcome
-    table.columns[i] = {0, left[i].outcome, left[i].outcome};
+  for (; large < count; ++large) {  // exactly full: both ways lead to the same outcome
+    const Outcome outcome = left[todo[large]].outcome;
+    table.columns[todo[large]] = {0, outcome, outcome};
+  }
   return table;
 }
 

@@ -5,38 +5,45 @@
 
 namespace callfit::drive {
 
-void Flight::start(std::uint64_t id, const DriveNow& at) {
-  ids_[flying_] = id;
-  put(flying_++, at);
-  if (flying_ == size) play();
-}
-
-void Flight::play() {
+void Flight::play(std::span<const DriveNow> start_at, std::span<const std::uint8_t> starts) {
   const TableRef* tables = sampler_.classes[quality_].data();
-  for (std::uint64_t step = 0; flying_ > 0; ++step) {
-    const std::size_t word = step % block_words;
-    if (word == 0) draw_words(step / block_words);
-    snap(tables, words_[word]);
-    follow();
-    clear(word + 1);
+  flying_ = std::min(size, starts.size());
+  for (std::size_t i = 0; i < flying_; ++i) put(i, start_at[starts[i]]);
+  waiting_ = starts.subspan(flying_);
+  while (flying_ > 0) {
+    draw_words();
+    snap(tables);
+    sort_by_kind();
+    follow<Kind::gain>();
+    follow<Kind::lost_gain>();
+    follow<Kind::depth>();
+    follow<Kind::move>();
+    follow<Kind::out_of_downs>();
+    follow<Kind::go>();
+    follow<Kind::penalty>();
+    follow<Kind::fumble>();
+    follow<Kind::interception>();
+    finish<Kind::end>(start_at);
+    finish<Kind::end_on_play>(start_at);
+    close_gaps();
   }
 }
 
-void Flight::draw_words(std::uint64_t index) {
-  for (std::size_t i = 0; i < flying_; ++i) {
-    const Block block = draw_block(seed_, Use::steps, ids_[i], index);
-    for (std::size_t w = 0; w < block_words; ++w) words_[w][i] = block[w];
+void Flight::draw_words() {
+  for (std::size_t i = 0; i < flying_; i += block_words) {
+    const Block block = words_.next();
+    std::copy(block.begin(), block.end(), &draws_[i]);
   }
 }
 
 // A snap looks things up (one load a drive) and computes (many drives in one register) by turns, a
 // chunk of drives at a time, so that what one loop leaves is still at hand for the next.
-void Flight::snap(const TableRef* tables, const PerDrive& draws) {
+void Flight::snap(const TableRef* tables) {
   const AliasColumn* columns = sampler_.columns.data();
   for (std::size_t first = 0; first < flying_; first += chunk) {
     now_.count = std::min(chunk, flying_ - first);
     for (std::size_t i = 0; i < now_.count; ++i) now_.table[i] = tables[drives_.place[first + i]];
-    aim(now_, &draws[first]);
+    aim(now_, &draws_[first]);
     for (std::size_t i = 0; i < now_.count; ++i) now_.column[i] = columns[now_.column_index[i]];
     land(now_, drives_, first, static_cast<std::uint32_t>(sampler_.plan->first_gain));
   }
@@ -77,49 +84,54 @@ void Flight::land(const Chunk& now, Drives& drives, std::size_t first, std::uint
   }
 }
 
-void Flight::follow() {
-  std::array<std::uint16_t, size> left;
-  std::size_t count = 0;
-  ended_count_ = 0;
+// Branches on what was drawn would be guessed wrong; so each list is made by adding all that come
+// along, and counting only those that belong to it.
+void Flight::sort_by_kind() {
+  Some left;
   for (std::size_t i = 0; i < flying_; ++i) {
-    const std::uint32_t out = 1 - drives_.in_field[i];
-    const std::uint32_t end = is_end(static_cast<Outcome>(drives_.outcome[i])) ? 1 : 0;
-    left[count] = static_cast<std::uint16_t>(i);
-    count += out & ~end;
-    ended_[ended_count_] = static_cast<std::uint16_t>(i);
-    ended_count_ += end;
+    left.drive[left.count] = static_cast<std::uint16_t>(i);
+    left.count += 1 - drives_.in_field[i];
   }
-  for (std::size_t l = 0; l < count; ++l) {
-    const std::size_t i = left[l];
-    DriveNow drive{drives_.place[i], SeriesLine::unpack(drives_.line[i]),
-                   drives_.own[i],   static_cast<Outcome>(drives_.outcome[i]),
-                   drives_.plays[i], drives_.first_downs[i]};
-    const bool goes_on = resolver_.resolve(drive);
+  for (Some& some : befell_) some.count = 0;
+  for (const std::uint16_t i : left)
+    befell_[static_cast<std::size_t>(kind_of(static_cast<Outcome>(drives_.outcome[i])))].add(i);
+}
+
+template <Kind kind>
+void Flight::follow() {
+  for (const std::uint16_t i : befell_[static_cast<std::size_t>(kind)]) {
+    DriveNow drive = get(i);
+    const bool goes_on = resolver_.resolve<kind>(drive);
     put(i, drive);
-    ended_[ended_count_] = left[l];
-    ended_count_ += goes_on ? 0 : 1;
+    if (!goes_on) befell_[static_cast<std::size_t>(kind_of(drive.outcome))].add(i);
   }
 }
 
-void Flight::clear(std::size_t next_word) {
-  for (std::size_t e = 0; e < ended_count_; ++e) {
-    const std::size_t i = ended_[e];
-    const auto outcome = static_cast<Outcome>(drives_.outcome[i]);
-    const int value = value_of(outcome);
+template <Kind kind>
+void Flight::finish(std::span<const DriveNow> start_at) {
+  for (const std::uint16_t i : befell_[static_cast<std::size_t>(kind)]) {
+    const int value = value_of(static_cast<Outcome>(drives_.outcome[i]));
     tally_.add({static_cast<DriveResult>(first_part(value)), static_cast<Slot>(second_part(value)),
-                drives_.first_downs[i],
-                drives_.plays[i] + (kind_of(outcome) == Kind::end_on_play ? 1U : 0U)});
-    drives_.in_field[i] = over;
+                drives_.first_downs[i], drives_.plays[i] + (kind == Kind::end_on_play ? 1U : 0U)});
+    if (waiting_.empty()) {
+      gaps_.add(i);
+    } else {
+      put(i, start_at[waiting_.front()]);
+      waiting_ = waiting_.subspan(1);
+    }
   }
-  // The gaps are filled by the last drives that go on.
-  const std::size_t left = flying_ - ended_count_;
-  for (std::size_t e = 0; e < ended_count_; ++e) {
-    if (ended_[e] >= left) continue;
-    do --flying_;
-    while (drives_.in_field[flying_] == over);
-    copy(flying_, ended_[e], next_word);
-  }
-  flying_ = left;
+}
+
+// From the last gap to the first, so that the last drive in flight goes on.
+void Flight::close_gaps() {
+  std::sort(gaps_.drive.begin(), gaps_.drive.begin() + static_cast<std::ptrdiff_t>(gaps_.count));
+  while (gaps_.count > 0) put(gaps_.drive[--gaps_.count], get(--flying_));
+}
+
+DriveNow Flight::get(std::size_t i) const {
+  return {drives_.place[i], SeriesLine::unpack(drives_.line[i]),
+          drives_.own[i],   static_cast<Outcome>(drives_.outcome[i]),
+          drives_.plays[i], drives_.first_downs[i]};
 }
 
 void Flight::put(std::size_t i, const DriveNow& drive) {
@@ -129,14 +141,6 @@ void Flight::put(std::size_t i, const DriveNow& drive) {
   drives_.outcome[i] = drive.outcome;
   drives_.plays[i] = drive.plays;
   drives_.first_downs[i] = drive.first_downs;
-}
-
-void Flight::copy(std::size_t from, std::size_t to, std::size_t next_word) {
-  ids_[to] = ids_[from];
-  for (PerDrive* values :
-       {&drives_.place, &drives_.line, &drives_.own, &drives_.plays, &drives_.first_downs})
-    (*values)[to] = (*values)[from];
-  for (std::size_t w = next_word; w < block_words; ++w) words_[w][to] = words_[w][from];
 }
 
 }  // namespace callfit::drive

@@ -1,6 +1,7 @@
 // Drives of one quality class that go in step. Each takes its next word, looks up its table, and is
 // down in the field or not; no branch depends on what was drawn, so compilers put many drives into
-// one vector register. Drives that are not down in the field are resolved one by one.
+// one vector register. Drives that are not down in the field are sorted by what befell them and
+// resolved kind by kind; where one ends the next one starts.
 #pragma once
 
 #include <drive/resolver.hpp>
@@ -11,6 +12,7 @@
 #include <array>
 #include <cstddef>
 #include <cstdint>
+#include <span>
 
 namespace callfit::drive {
 
@@ -18,31 +20,29 @@ class Flight {
  public:
   static constexpr std::size_t size = 512;
 
-  /// Of drives of the class `quality`, whose ends are added to `tally`.
-  Flight(const Sampler& sampler, std::size_t quality, std::uint64_t seed, Tally& tally)
-      : sampler_(sampler), quality_(quality), seed_(seed), resolver_(sampler), tally_(tally) {}
+  /// Of drives of the class `quality` that take their steps from `words`; adds ends to `tally`.
+  Flight(const Sampler& sampler, std::size_t quality, const Words& words, Tally& tally)
+      : sampler_(sampler), quality_(quality), words_(words), resolver_(sampler), tally_(tally) {}
 
-  /// Adds drive number `id`; plays all if that makes the flight full.
-  void start(std::uint64_t id, const DriveNow& at);
-  /// Plays all drives to their ends.
-  void play();
+  /// Plays drives from `starts` (indices into `start_at`) to their ends.
+  void play(std::span<const DriveNow> start_at, std::span<const std::uint8_t> starts);
 
  private:
-  void draw_words(std::uint64_t index);
-  /// Resolves what is not down in the field; finds the drives that ended.
-  void follow();
-  /// Takes these out. Drives that go on keep their words from `next_word` on.
-  void clear(std::size_t next_word);
-  void put(std::size_t i, const DriveNow& drive);
-  void copy(std::size_t from, std::size_t to, std::size_t next_word);
-
-  /// By drive; the padding keeps rows of words apart in the cache.
-  using PerDrive = std::array<std::uint32_t, size + 16>;
+  /// By drive.
+  using PerDrive = std::array<std::uint32_t, size>;
   struct Drives {
     PerDrive place, line, own, plays, first_downs;
     PerDrive outcome, in_field;  ///< of the last snap
   };
-  static constexpr std::uint32_t over = 2;  ///< in_field of a drive that has ended
+  /// Drives by their numbers in the flight.
+  struct Some {
+    std::array<std::uint16_t, size> drive;
+    std::size_t count = 0;
+
+    void add(std::size_t i) { drive[count++] = static_cast<std::uint16_t>(i); }
+    auto begin() const { return drive.begin(); }
+    auto end() const { return drive.begin() + static_cast<std::ptrdiff_t>(count); }
+  };
 
   /// What drives next to each other look up.
   static constexpr std::size_t chunk = 128;
@@ -53,22 +53,31 @@ class Flight {
     std::array<AliasColumn, chunk> column;
   };
 
-  void snap(const TableRef* tables, const PerDrive& draws);
+  void draw_words();
+  void snap(const TableRef* tables);
   static void aim(Chunk& now, const std::uint32_t* draws);
   static void land(const Chunk& now, Drives& drives, std::size_t first, std::uint32_t first_gain);
+  void sort_by_kind();
+  template <Kind kind>
+  void follow();
+  template <Kind kind>
+  void finish(std::span<const DriveNow> start_at);
+  void close_gaps();
+  DriveNow get(std::size_t i) const;
+  void put(std::size_t i, const DriveNow& drive);
 
   const Sampler& sampler_;
   std::size_t quality_;
-  std::uint64_t seed_;
+  Words words_;
   Resolver resolver_;
   Tally& tally_;
+  std::span<const std::uint8_t> waiting_;
   std::size_t flying_ = 0;
   Drives drives_;
   Chunk now_;
-  std::array<PerDrive, block_words> words_;
-  std::array<std::uint64_t, size> ids_;
-  std::array<std::uint16_t, size> ended_;
-  std::size_t ended_count_ = 0;
+  alignas(64) PerDrive draws_;
+  std::array<Some, kind_count> befell_;  ///< of drives that are not down in the field, by Kind
+  Some gaps_;                            ///< where a drive ended and none was waiting
 };
 
 }  // namespace callfit::drive

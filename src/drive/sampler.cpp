@@ -92,7 +92,8 @@ class ClassBuilder {
     for (std::size_t s = 0; s < state_count; ++s) tables_.push_back(state(s));
     tables_.insert(tables_.end(), states_per_down,
                    columns_.add({{outcome_of(Kind::out_of_downs), 1}}));
-    for (const Outcomes& outcomes : plays_) tables_.push_back(columns_.add(outcomes));
+    for (std::size_t i = 0; i < plays_.size(); ++i)
+      tables_.push_back(gone_for_[i] ? columns_.add(plays_[i]) : TableRef{});
     for (const Outcomes& outcomes : lost_gains_) tables_.push_back(columns_.add(outcomes));
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
       tables_.push_back(columns_.add(depths(c)));
@@ -110,14 +111,18 @@ class ClassBuilder {
 
   Outcomes gains(const Slice& slice, const std::vector<double>& pool, Kind kind) const {
     Outcomes outcomes;
-    for (int i = 0; i < slice.count; ++i)
-      outcomes.push_back({outcome_of(kind, i), pool[slice.offset + static_cast<std::size_t>(i)]});
+    outcomes.reserve(static_cast<std::size_t>(slice.count) + most_other_outcomes);
+    for (int i = 0; i < slice.count; ++i) {
+      const double probability = pool[slice.offset + static_cast<std::size_t>(i)];
+      if (probability > 0) outcomes.push_back({outcome_of(kind, i), probability});
+    }
     return outcomes;
   }
 
   void add_slice(const Slice& slice) {
     lost_gains_.push_back(gains(slice, table_.fumble, Kind::lost_gain));
     plays_.push_back(play_outcomes(slice, lost_gains_.back()));
+    gone_for_.push_back(false);
   }
 
   Outcomes play_outcomes(const Slice& slice, const Outcomes& lost_gains) const {
@@ -151,8 +156,10 @@ class ClassBuilder {
     constexpr std::size_t fourth = (down_count - 1) * states_per_down;
     const std::uint16_t set = plan_.penalty_set_of[index];
     const Row& row = plan_.rows[plan_.row_of[index]];
-    return index < fourth ? snap(row.slice, set)
-                          : choice(policy_[index - fourth], row.yards_to_goal, set);
+    if (index < fourth) return snap(row.slice, set);
+    const FourthDownShares& shares = policy_[index - fourth];
+    if (shares.go > 0) gone_for_[row.slice] = true;
+    return choice(shares, row.yards_to_goal, set);
   }
 
   TableRef snap(std::uint32_t slice, std::uint16_t set) {
@@ -186,12 +193,15 @@ class ClassBuilder {
     return columns_.add(outcomes);
   }
 
+  static constexpr std::size_t most_other_outcomes = 5;  // of a snap, besides gains
+
   const Plan& plan_;
   const ClassTable& table_;
   const FourthDownPlan& policy_;
   Columns& columns_;
   std::vector<TableRef> tables_;
   std::vector<Outcomes> plays_, lost_gains_;  // by slice
+  std::vector<bool> gone_for_;                // on fourth down, by slice
   std::map<std::pair<std::uint32_t, std::uint16_t>, TableRef> snaps_;
   std::map<std::tuple<double, double, int, std::uint16_t>, TableRef> choices_;
 };

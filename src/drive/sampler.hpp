@@ -29,6 +29,7 @@ enum class Kind : std::uint16_t {
   end,          ///< of the drive, without a play [DriveResult * 128 + slot]
   end_on_play,  ///< of the drive, by a play [likewise]; these two are the last
 };
+inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::end_on_play) + 1;
 enum class PenaltyKind : std::uint16_t { replay, next_down, first_down };
 
 inline constexpr int kind_shift = 12;

@@ -1,6 +1,7 @@
-// The Monte Carlo engine: drives drawn one by one from the compiled table. Drive i uses the words
-// that (seed, drive_outcome, i) stands for alone, and all tallies are integers, so neither the
-// number of threads nor the order of work can change a bit of the result.
+// The Monte Carlo engine: drives drawn from the compiled table, in units of work that depend on
+// how many are wanted alone. A unit draws the words that (seed, drive_outcome, its number) stands
+// for, and all tallies are integers, so neither the number of threads nor the order of work can
+// change a bit of the result.
 #include <callfit/drive/drive.hpp>
 #include <drive/flight.hpp>
 #include <drive/sampler.hpp>
@@ -28,7 +29,7 @@ std::uint64_t drives_per_unit(std::uint64_t drives) {
   constexpr std::uint64_t smallest = 4'096;
   constexpr std::uint64_t largest = 65'536;
   constexpr std::uint64_t units = 64;
-  return std::clamp(drives / units / block_words * block_words, smallest, largest);
+  return std::clamp(drives / units, smallest, largest);
 }
 
 /// Drives from their starts to their ends.
@@ -41,36 +42,29 @@ class Unit {
     if (starts.state) start_at_[0] = started_at(*starts.state);
   }
 
-  /// Drives [first, last); `first` is a multiple of block_words. They fly class by class, so that
-  /// one class's tables at a time fill the cache.
-  Tally play(std::uint64_t first, std::uint64_t last) const {
+  /// So many drives of unit number `unit`. They fly class by class, so that one class's tables at a
+  /// time fill the cache.
+  Tally play(std::uint64_t unit, std::uint64_t drives) const {
     Tally tally;
-    const auto by_class = draw_starts(first, last);
-    for (std::size_t k = 0; k < by_class.size(); ++k) {
-      Flight flight(sampler_, k, seed_, tally);
-      for (const Start& start : by_class[k])
-        flight.start(first + start.offset, start_at_[start.yards_to_goal]);
-      flight.play();
-    }
+    const auto by_class = draw_starts(unit, drives);
+    for (std::size_t k = 0; k < by_class.size(); ++k)
+      Flight(sampler_, k, Words(seed_, unit, Use::steps, k), tally).play(start_at_, by_class[k]);
     return tally;
   }
 
  private:
-  struct Start {
-    std::uint32_t offset;  // from the unit's first drive
-    std::uint32_t yards_to_goal;
-  };
-
-  std::vector<std::vector<Start>> draw_starts(std::uint64_t first, std::uint64_t last) const {
-    std::vector<std::vector<Start>> by_class(sampler_.classes.size());
-    for (std::uint64_t drive = first; drive < last; drive += block_words) {
-      const Block block = draw_block(seed_, Use::starts, drive / block_words, 0);
-      const std::uint64_t count = std::min<std::uint64_t>(block_words, last - drive);
+  /// Yards to goal, by class.
+  std::vector<std::vector<std::uint8_t>> draw_starts(std::uint64_t unit,
+                                                     std::uint64_t drives) const {
+    std::vector<std::vector<std::uint8_t>> by_class(sampler_.classes.size());
+    Words words(seed_, unit, Use::starts);
+    for (std::uint64_t first = 0; first < drives; first += block_words) {
+      const Block block = words.next();
+      const std::uint64_t count = std::min<std::uint64_t>(block_words, drives - first);
       for (std::uint64_t i = 0; i < count; ++i) {
         const int drawn = pick(starts_, block[i]);
         by_class[static_cast<std::size_t>(first_part(drawn))].push_back(
-            {static_cast<std::uint32_t>(drive + i - first),
-             static_cast<std::uint32_t>(second_part(drawn))});
+            static_cast<std::uint8_t>(second_part(drawn)));
       }
     }
     return by_class;
@@ -95,7 +89,7 @@ Tally play_all(const DriveModel& model, const Starts& starts, const SampleOption
       [&](std::size_t unit) {
         const std::uint64_t first = unit * size;
         const std::uint64_t last = std::min(options.drives, first + size);
-        const Tally tally = unit_of_drives.play(first, last);
+        const Tally tally = unit_of_drives.play(unit, last - first);
         const std::lock_guard lock(mutex);
         total.add(tally);
       },

@@ -1,4 +1,4 @@
-// Random words of drives. Drive i uses the words that (seed, drive_outcome, i) stands for alone.
+// Random words of drives: what a unit of drives draws depends on the seed and on its number alone.
 #pragma once
 
 #include <base/philox.hpp>
@@ -14,19 +14,29 @@ namespace callfit::drive {
 inline constexpr std::size_t block_words = 8;
 using Block = std::array<std::uint32_t, block_words>;
 
-/// What a block is for: the steps of one drive, or the starts of eight.
-enum class Use : std::uint64_t { steps, starts };
+/// What words are for: the starts of a unit's drives, or the steps of those of one class.
+enum class Use : std::uint64_t { starts, steps };
 
-/// Block number `index` of a unit: a drive, or eight of them.
-inline Block draw_block(std::uint64_t seed, Use use, std::uint64_t unit, std::uint64_t index) {
-  constexpr auto purpose = static_cast<std::uint64_t>(Purpose::drive_outcome);
-  const auto words = philox({unit, index, static_cast<std::uint64_t>(use), 0}, {seed, purpose});
-  Block block;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    block[2 * i] = static_cast<std::uint32_t>(words[i]);
-    block[2 * i + 1] = static_cast<std::uint32_t>(words[i] >> 32);
+/// The words of one use, block by block.
+class Words {
+ public:
+  Words(std::uint64_t seed, std::uint64_t unit, Use use, std::uint64_t quality = 0)
+      : seed_(seed), unit_(unit), use_(static_cast<std::uint64_t>(use)), quality_(quality) {}
+
+  Block next() {
+    constexpr auto purpose = static_cast<std::uint64_t>(Purpose::drive_outcome);
+    const auto words = philox({unit_, index_++, use_, quality_}, {seed_, purpose});
+    Block block;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+      block[2 * i] = static_cast<std::uint32_t>(words[i]);
+      block[2 * i + 1] = static_cast<std::uint32_t>(words[i] >> 32);
+    }
+    return block;
   }
-  return block;
-}
+
+ private:
+  std::uint64_t seed_, unit_, use_, quality_;
+  std::uint64_t index_ = 0;
+};
 
 }  // namespace callfit::drive
