@@ -55,8 +55,7 @@ AliasTable make_alias(std::span<const WeightedOutcome> outcomes) {
   std::vector<std::uint32_t> todo(count);
   std::size_t small = 0;
   std::size_t large = count;
-  for (std::uint32_t i = 0; i < count; ++i)
-    todo[left[i].share < capacity ? small++ : --large] = i;
+  for (std::uint32_t i = 0; i < count; ++i) todo[left[i].share < capacity ? small++ : --large] = i;
   while (small > 0) {
     const std::uint32_t giver = todo[large];  // exists: shares sum to count * capacity
     const std::uint32_t column = todo[--small];

@@ -5,11 +5,10 @@
 
 namespace callfit::drive {
 
-void Flight::play(std::span<const DriveNow> start_at, std::span<const std::uint8_t> starts) {
+void Flight::play(Waiting waiting) {
   const TableRef* tables = sampler_.classes[quality_].data();
-  flying_ = std::min(size, starts.size());
-  for (std::size_t i = 0; i < flying_; ++i) put(i, start_at[starts[i]]);
-  waiting_ = starts.subspan(flying_);
+  flying_ = static_cast<std::size_t>(std::min<std::uint64_t>(size, waiting.left()));
+  for (std::size_t i = 0; i < flying_; ++i) put(i, waiting.next());
   while (flying_ > 0) {
     draw_words();
     snap(tables);
@@ -23,8 +22,8 @@ void Flight::play(std::span<const DriveNow> start_at, std::span<const std::uint8
     follow<Kind::penalty>();
     follow<Kind::fumble>();
     follow<Kind::interception>();
-    finish<Kind::end>(start_at);
-    finish<Kind::end_on_play>(start_at);
+    finish<Kind::end>(waiting);
+    finish<Kind::end_on_play>(waiting);
     close_gaps();
   }
 }
@@ -108,17 +107,15 @@ void Flight::follow() {
 }
 
 template <Kind kind>
-void Flight::finish(std::span<const DriveNow> start_at) {
+void Flight::finish(Waiting& waiting) {
   for (const std::uint16_t i : befell_[static_cast<std::size_t>(kind)]) {
     const int value = value_of(static_cast<Outcome>(drives_.outcome[i]));
     tally_.add({static_cast<DriveResult>(first_part(value)), static_cast<Slot>(second_part(value)),
                 drives_.first_downs[i], drives_.plays[i] + (kind == Kind::end_on_play ? 1U : 0U)});
-    if (waiting_.empty()) {
+    if (waiting.left() > 0)
+      put(i, waiting.next());
+    else
       gaps_.add(i);
-    } else {
-      put(i, start_at[waiting_.front()]);
-      waiting_ = waiting_.subspan(1);
-    }
   }
 }
 

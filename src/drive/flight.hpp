@@ -16,6 +16,33 @@
 
 namespace callfit::drive {
 
+/// Drives that have not started yet. They start in the order of their spots, so that drives in
+/// flight stand near each other, and what they look up lies near the processor.
+class Waiting {
+ public:
+  /// `count[i]` drives start at `start_at[i]`.
+  Waiting(std::span<const DriveNow> start_at, std::span<const std::uint64_t> count)
+      : start_at_(start_at), count_(count), here_(count[0]) {
+    for (const std::uint64_t each : count) left_ += each;
+  }
+
+  std::uint64_t left() const { return left_; }
+  /// One of those left.
+  const DriveNow& next() {
+    while (here_ == 0) here_ = count_[++place_];
+    --here_;
+    --left_;
+    return start_at_[place_];
+  }
+
+ private:
+  std::span<const DriveNow> start_at_;
+  std::span<const std::uint64_t> count_;
+  std::size_t place_ = 0;
+  std::uint64_t here_;
+  std::uint64_t left_ = 0;
+};
+
 class Flight {
  public:
   static constexpr std::size_t size = 512;
@@ -24,8 +51,8 @@ class Flight {
   Flight(const Sampler& sampler, std::size_t quality, const Words& words, Tally& tally)
       : sampler_(sampler), quality_(quality), words_(words), resolver_(sampler), tally_(tally) {}
 
-  /// Plays drives from `starts` (indices into `start_at`) to their ends.
-  void play(std::span<const DriveNow> start_at, std::span<const std::uint8_t> starts);
+  /// Plays drives from their starts to their ends.
+  void play(Waiting waiting);
 
  private:
   /// By drive.
@@ -61,7 +88,7 @@ class Flight {
   template <Kind kind>
   void follow();
   template <Kind kind>
-  void finish(std::span<const DriveNow> start_at);
+  void finish(Waiting& waiting);
   void close_gaps();
   DriveNow get(std::size_t i) const;
   void put(std::size_t i, const DriveNow& drive);
@@ -71,7 +98,6 @@ class Flight {
   Words words_;
   Resolver resolver_;
   Tally& tally_;
-  std::span<const std::uint8_t> waiting_;
   std::size_t flying_ = 0;
   Drives drives_;
   Chunk now_;

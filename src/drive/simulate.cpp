@@ -1,7 +1,7 @@
-// The Monte Carlo engine: drives drawn from the compiled table, in units of work that depend on
-// how many are wanted alone. A unit draws the words that (seed, drive_outcome, its number) stands
-// for, and all tallies are integers, so neither the number of threads nor the order of work can
-// change a bit of the result.
+// The Monte Carlo engine: drives drawn from the compiled table, in units that depend on how many
+// are wanted alone. A unit draws the words that (seed, drive_outcome, its number) stands for, and
+// all tallies are integers, so neither the number of threads nor the order of work can change a bit
+// of the result.
 #include <callfit/drive/drive.hpp>
 #include <drive/flight.hpp>
 #include <drive/sampler.hpp>
@@ -12,6 +12,7 @@
 #include <array>
 #include <mutex>
 #include <optional>
+#include <utility>
 #include <vector>
 
 namespace callfit {
@@ -24,77 +25,91 @@ struct Starts {
   std::vector<double> share;
 };
 
-// Large units use the cache best; small ones keep all threads busy. Results do not depend on it.
-std::uint64_t drives_per_unit(std::uint64_t drives) {
-  constexpr std::uint64_t smallest = 4'096;
-  constexpr std::uint64_t largest = 65'536;
-  constexpr std::uint64_t units = 64;
-  return std::clamp(drives / units, smallest, largest);
-}
-
-/// Drives from their starts to their ends.
-class Unit {
+/// How drives are split into units.
+class Units {
  public:
-  Unit(const Sampler& sampler, const Starts& starts, std::uint64_t seed)
-      : sampler_(sampler), starts_(make_starts(*sampler.plan, starts.share)), seed_(seed) {
+  explicit Units(std::uint64_t drives)
+      : drives_(drives), size_(std::max(smallest, (drives + most - 1) / most)) {}
+
+  std::size_t count() const { return static_cast<std::size_t>((drives_ + size_ - 1) / size_); }
+  std::uint64_t drives_of(std::size_t unit) const {
+    return std::min(size_, drives_ - unit * size_);
+  }
+
+ private:
+  // So many that all threads stay busy, so few that memory does not grow with the drives.
+  static constexpr std::uint64_t most = 64;
+  static constexpr std::uint64_t smallest = 4'096;
+  std::uint64_t drives_, size_;
+};
+
+/// How many drives start where, by class.
+using StartCounts = std::vector<std::array<std::uint64_t, field_length>>;
+
+class Simulation {
+ public:
+  Simulation(const DriveModel& model, const Starts& starts, const SampleOptions& options)
+      : sampler_(make_sampler(model.table())),
+        starts_(make_starts(*sampler_.plan, starts.share)),
+        options_(options),
+        units_(options.drives),
+        counts_(units_.count()) {
     for (int y = 1; y < field_length; ++y)
       start_at_[static_cast<std::size_t>(y)] = started_at(first_down_at(y));
     if (starts.state) start_at_[0] = started_at(*starts.state);
   }
 
-  /// So many drives of unit number `unit`. They fly class by class, so that one class's tables at a
-  /// time fill the cache.
-  Tally play(std::uint64_t unit, std::uint64_t drives) const {
-    Tally tally;
-    const auto by_class = draw_starts(unit, drives);
-    for (std::size_t k = 0; k < by_class.size(); ++k)
-      Flight(sampler_, k, Words(seed_, unit, Use::steps, k), tally).play(start_at_, by_class[k]);
-    return tally;
+  /// All units of one class come before those of the next: one class's tables fill the cache.
+  Tally run(const Progress& progress) {
+    for_each_unit(units_.count(), options_.threads, [this](std::size_t unit) { start(unit); });
+    Tally total;
+    std::mutex mutex;
+    for_each_unit(
+        sampler_.classes.size() * units_.count(), options_.threads,
+        [&](std::size_t i) {
+          const Tally tally = fly(i % units_.count(), i / units_.count());
+          const std::lock_guard lock(mutex);
+          total.add(tally);
+        },
+        progress);
+    return total;
   }
 
  private:
-  /// Yards to goal, by class.
-  std::vector<std::vector<std::uint8_t>> draw_starts(std::uint64_t unit,
-                                                     std::uint64_t drives) const {
-    std::vector<std::vector<std::uint8_t>> by_class(sampler_.classes.size());
-    Words words(seed_, unit, Use::starts);
-    for (std::uint64_t first = 0; first < drives; first += block_words) {
+  void start(std::size_t unit) {
+    StartCounts counts(sampler_.classes.size());
+    Words words(options_.seed, unit, Use::starts);
+    for (std::uint64_t left = units_.drives_of(unit); left > 0;) {
+      const std::uint64_t count = std::min<std::uint64_t>(block_words, left);
       const Block block = words.next();
-      const std::uint64_t count = std::min<std::uint64_t>(block_words, drives - first);
       for (std::uint64_t i = 0; i < count; ++i) {
         const int drawn = pick(starts_, block[i]);
-        by_class[static_cast<std::size_t>(first_part(drawn))].push_back(
-            static_cast<std::uint8_t>(second_part(drawn)));
+        ++counts[static_cast<std::size_t>(first_part(drawn))]
+                [static_cast<std::size_t>(second_part(drawn))];
       }
+      left -= count;
     }
-    return by_class;
+    counts_[unit] = std::move(counts);
   }
 
-  const Sampler& sampler_;
+  Tally fly(std::size_t unit, std::size_t quality) const {
+    Tally tally;
+    Flight flight(sampler_, quality, Words(options_.seed, unit, Use::steps, quality), tally);
+    flight.play(Waiting(start_at_, counts_[unit][quality]));
+    return tally;
+  }
+
+  Sampler sampler_;
   AliasTable starts_;
-  std::uint64_t seed_;
   std::array<DriveNow, field_length> start_at_;  ///< by yards to goal; 0: the one state
+  SampleOptions options_;
+  Units units_;
+  std::vector<StartCounts> counts_;  ///< by unit
 };
 
 Tally play_all(const DriveModel& model, const Starts& starts, const SampleOptions& options,
                const Progress& progress) {
-  const Sampler sampler = make_sampler(model.table());
-  const Unit unit_of_drives(sampler, starts, options.seed);
-  const std::uint64_t size = drives_per_unit(options.drives);
-  const std::uint64_t units = (options.drives + size - 1) / size;
-  Tally total;
-  std::mutex mutex;
-  for_each_unit(
-      static_cast<std::size_t>(units), options.threads,
-      [&](std::size_t unit) {
-        const std::uint64_t first = unit * size;
-        const std::uint64_t last = std::min(options.drives, first + size);
-        const Tally tally = unit_of_drives.play(unit, last - first);
-        const std::lock_guard lock(mutex);
-        total.add(tally);
-      },
-      progress);
-  return total;
+  return Simulation(model, starts, options).run(progress);
 }
 
 SampledValues values_of(const Tally& tally, const DriveModel& model) {

@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <drive/alias.hpp>
+#include <drive/tally.hpp>
 
 #include <cmath>
 
@@ -106,6 +107,21 @@ TEST_CASE("policies and the end of the half are sampled as they are solved") {
     const std::vector<double> starts = start_shares(game.setting);
     const SampledValues sampled = simulate_over(model, starts, {3, 100'000, 0});
     CHECK(worst_z(sampled, solve(model).over(starts)) < 4);
+  }
+}
+
+// Around the sizes of a block of words, of a flight and of a unit.
+TEST_CASE("every drive asked for is played to its one end") {
+  const DriveModel model = fixture::game().model();
+  const std::vector<double> starts = start_shares(fixture::setting());
+  for (std::uint64_t drives : {1U, 7U, 8U, 9U, 511U, 512U, 513U, 1'537U, 4'096U, 4'097U, 12'289U}) {
+    INFO(drives << " drives");
+    const drive::Tally tally = drive::tally_over(model, starts, {1, drives, 2});
+    std::uint64_t ends = 0;
+    for (const auto& by_slot : tally.ends)
+      for (const std::uint64_t count : by_slot) ends += count;
+    CHECK(tally.drives == drives);
+    CHECK(ends == drives);
   }
 }
 
