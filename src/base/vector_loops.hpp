@@ -11,6 +11,20 @@
 #define CALLFIT_WIDE_VECTORS
 #endif
 
+/// A function that is compiled, with all that it calls, for processors with vectors of 256 bits,
+/// and may be called only where has_wide_vectors().
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
+#define CALLFIT_WIDE_THROUGHOUT [[gnu::target("avx2"), gnu::flatten]]
+namespace callfit {
+inline bool has_wide_vectors() { return __builtin_cpu_supports("avx2") != 0; }
+}  // namespace callfit
+#else
+#define CALLFIT_WIDE_THROUGHOUT
+namespace callfit {
+constexpr bool has_wide_vectors() { return false; }
+}  // namespace callfit
+#endif
+
 /// Before a loop whose turns do not depend on each other.
 #if defined(__clang__)
 #define CALLFIT_INDEPENDENT_TURNS _Pragma("clang loop vectorize(assume_safety)")

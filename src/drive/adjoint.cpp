@@ -21,7 +21,7 @@ std::vector<SolvedClass> solve_states(const drive::Table& table) {
   std::vector<SolvedClass> out;
   drive::for_each_class<2>(table, plan.point_rewards, drive::table_policies(table),
                            plan.options.policy,
-                           [&](const drive::Sweep<2>& sweep, std::size_t, std::size_t lane) {
+                           [&](const auto& sweep, std::size_t, std::size_t lane) {
                              SolvedClass& solved = out.emplace_back();
                              solved.policy = sweep.policy(lane);
                              solved.values.reserve(drive::state_count * 2);

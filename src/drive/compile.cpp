@@ -124,9 +124,8 @@ class Compiler {
     const int spot = slice.yards_to_goal;
     for (const auto& [component, kept, fumbled] : chances.weights) {
       if (!plan_.components[component].is_catch()) continue;
-      const bool catchable =
-          components_.add_change_near_goal(component, spot, kept, keep - plan_.first_gain);
-      components_.add_change_near_goal(component, spot, fumbled, fumble - plan_.first_gain);
+      const bool catchable = components_.add_change_near_goal(
+          component, spot, {kept, keep - plan_.first_gain}, {fumbled, fumble - plan_.first_gain});
       if (!catchable) keep[-plan_.first_gain] += kept + fumbled;
     }
     // Differences of equal sums may leave -1e-19 where nothing is left.

@@ -1,3 +1,4 @@
+#include <base/vector_loops.hpp>
 #include <drive/components.hpp>
 
 #include <algorithm>
@@ -47,6 +48,17 @@ YardPmf up_to(const YardPmf& pmf, int top) {
   return cut;
 }
 
+// out += weight * p for both.
+CALLFIT_WIDE_VECTORS
+void add_scaled(const double* p, int count, Components::Weighted keep,
+                Components::Weighted fumble) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (int i = 0; i < count; ++i) {
+    keep.out[i] += keep.weight * p[i];
+    fumble.out[i] += fumble.weight * p[i];
+  }
+}
+
 }  // namespace
 
 YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player) {
@@ -86,8 +98,8 @@ Components::Components(const Plan& plan, const Player& player) : plan_(plan) {
                          : up_to(shifted_[component.gain], component.top));
 }
 
-bool Components::add_change_near_goal(std::size_t component, int yards_to_goal, double weight,
-                                      double* out) const {
+bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
+                                      const Weighted& keep, const Weighted& fumble) const {
   const Component& parts = plan_.components[component];
   const YardPmf& deep = shifted_[parts.gain];
   if (deep.last() < yards_to_goal) return true;
@@ -97,17 +109,19 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal, 
                              ? 0.0
                              : up_to_[parts.gain][static_cast<std::size_t>(longest - deep.first)];
   const YardPmf& open = gains(component);
-  const double scale = reached > 0 ? weight * (1 / reached - 1) : -weight;
+  const double scale = reached > 0 ? 1 / reached - 1 : -1;
   const int last = std::min(yards_to_goal - 1, open.last());
-  const double* p = open.p.data();
-  for (int g = open.first; g <= last; ++g) out[g] += scale * *p++;
+  add_scaled(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
+             fumble.from(open.first, scale));
   if (reached <= 0) return false;
   // Catches in the end zone score whatever follows, and none is made beyond it; the open field
   // counted those that lost ground.
-  for (int d = std::max(yards_to_goal, deep.first); d <= deep.last(); ++d) {
-    const double caught = weight / reached * deep.at(d);
-    const double* lost = after.p.data();
-    for (int g = d + after.first; g < yards_to_goal; ++g) out[g] -= caught * *lost++;
+  const int deepest = std::min(deep.last(), yards_to_goal - after.first - 1);
+  for (int d = std::max(yards_to_goal, deep.first); d <= deepest; ++d) {
+    const int first = d + after.first;
+    const double caught = -deep.at(d) / reached;
+    add_scaled(after.p.data(), yards_to_goal - first, keep.from(first, caught),
+               fumble.from(first, caught));
   }
   return true;
 }

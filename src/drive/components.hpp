@@ -23,13 +23,21 @@ class Components {
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
 
+  /// A share of plays and where what they gain is added, indexed by the gain itself.
+  struct Weighted {
+    double weight = 0;
+    double* out = nullptr;
+
+    Weighted from(int gain, double by) const { return {weight * by, out + gain}; }
+  };
+
   /// Completions of this component at a spot so near the goal that throws are cut short by the
   /// back line (depth <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in
-  /// the end zone. Adds (gains there - gains in the open field) * weight to `out`, which is indexed
-  /// by the gain itself, Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the
-  /// open field, when no throw is short enough: nothing can be completed.
-  bool add_change_near_goal(std::size_t component, int yards_to_goal, double weight,
-                            double* out) const;
+  /// the end zone. Adds (gains there - gains in the open field) * weight to both outs, which hold
+  /// gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open field,
+  /// when no throw is short enough: nothing can be completed.
+  bool add_change_near_goal(std::size_t component, int yards_to_goal, const Weighted& keep,
+                            const Weighted& fumble) const;
 
  private:
   const Plan& plan_;

@@ -51,8 +51,7 @@ class CourseOfClass {
   }
 
   /// `sweep`: of the shares of touchdowns, alone.
-  void add_red_zone(const std::vector<double>& start_share, const Sweep<1>& sweep,
-                    std::size_t lane) {
+  void add_red_zone(const std::vector<double>& start_share, const auto& sweep, std::size_t lane) {
     const std::vector<double> coming =
         visits_of(plan_, table_, policy_, start_share, red_zone_from);
     for_each_state([&](std::size_t state, int, int, int own) {
@@ -117,7 +116,7 @@ DriveCourse course_of(const DriveModel& model, const std::vector<double>& start_
   const drive::Rewards rewards =
       drive::make_rewards(*table.plan, std::array{drive::share_column(DriveResult::touchdown)});
   drive::for_each_class<1>(table, rewards, policies, FourthDownPolicy::table,
-                           [&](const drive::Sweep<1>& sweep, std::size_t k, std::size_t lane) {
+                           [&](const auto& sweep, std::size_t k, std::size_t lane) {
                              drive::CourseOfClass course(table, k, policies[k], out);
                              course.add_series(start_share);
                              course.add_red_zone(start_share, sweep, lane);

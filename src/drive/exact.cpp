@@ -29,7 +29,7 @@ std::vector<ClassPoints> solve_class_points(const Table& table) {
   const Plan& plan = *table.plan;
   std::vector<ClassPoints> out;
   for_each_class<2>(table, plan.point_rewards, table_policies(table), plan.options.policy,
-                    [&](const Sweep<2>& sweep, std::size_t, std::size_t lane) {
+                    [&](const auto& sweep, std::size_t, std::size_t lane) {
                       ClassPoints& points = out.emplace_back();
                       points.policy = sweep.policy(lane);
                       points.sweeps = sweep.sweeps();
@@ -72,7 +72,7 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
     const std::size_t count = std::min(columns_at_once, columns.size() - start);
     for_each_class<columns_at_once>(
         table, rewards, policies, FourthDownPolicy::table,
-        [&](const Sweep<columns_at_once>& sweep, std::size_t k, std::size_t lane) {
+        [&](const auto& sweep, std::size_t k, std::size_t lane) {
           for (int y = 1; y <= last_spot; ++y)
             for (std::size_t c = 0; c < count; ++c)
               out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
@@ -93,7 +93,7 @@ std::vector<Column> all_columns(const Plan& plan) {
   return columns;
 }
 
-std::vector<double> by_state(const Sweep<full_columns>& sweep, std::size_t lane) {
+std::vector<double> by_state(const auto& sweep, std::size_t lane) {
   std::vector<double> values;
   values.reserve(state_count * full_columns);
   for (std::size_t state = 0; state < state_count; ++state)
@@ -142,7 +142,7 @@ ExactDrives solve(const DriveModel& model) {
   solution->policy = drive::policies_of(table);
   drive::for_each_class<drive::full_columns>(
       table, rewards, solution->policy, FourthDownPolicy::table,
-      [&](const drive::Sweep<drive::full_columns>& sweep, std::size_t, std::size_t lane) {
+      [&](const auto& sweep, std::size_t, std::size_t lane) {
         solution->values.push_back(drive::by_state(sweep, lane));
       });
   return ExactDrives(std::move(solution));

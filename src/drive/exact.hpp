@@ -43,19 +43,30 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
 
 double class_weight(const Plan& plan, std::size_t quality);
 
-/// Solves K columns and calls visit(sweep, class, lane) for every class in order. With
-/// FourthDownPolicy::best the policies are only where the choice starts from.
-template <std::size_t K, class Visit>
-void for_each_class(const Table& table, const Rewards& rewards,
-                    const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
-                    const Visit& visit) {
+template <std::size_t K, class Lanes, class Visit>
+void for_each_class_in(const Table& table, const Rewards& rewards,
+                       const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
+                       const Visit& visit) {
   for (std::size_t first = 0; first < table.classes.size(); first += lane_count) {
-    Sweep<K> sweep(table, first, rewards, policies);
+    Sweep<K, Lanes> sweep(table, first, rewards, policies);
     if (policy == FourthDownPolicy::best) sweep.maximise_net();
     sweep.solve();
     for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
       visit(sweep, k, k - first);
   }
+}
+
+/// Solves K columns and calls visit(sweep, class, lane) for every class in order. With
+/// FourthDownPolicy::best the policies are only where the choice starts from. The values are the
+/// same whatever registers the processor has.
+template <std::size_t K, class Visit>
+void for_each_class(const Table& table, const Rewards& rewards,
+                    const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
+                    const Visit& visit) {
+  if (has_wide_vectors())
+    for_each_class_in<K, WideLanes>(table, rewards, policies, policy, visit);
+  else
+    for_each_class_in<K, NarrowLanes>(table, rewards, policies, policy, visit);
 }
 
 }  // namespace callfit::drive

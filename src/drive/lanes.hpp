@@ -1,5 +1,5 @@
-// Several quality classes side by side, one lane each, in vector registers that every 64-bit
-// machine has. The arithmetic of a lane is that of plain doubles.
+// Several quality classes side by side, one lane each, in vector registers. The arithmetic of a
+// lane is that of plain doubles, whatever the registers' width.
 #pragma once
 
 #include <algorithm>
@@ -10,57 +10,55 @@ namespace callfit::drive {
 
 inline constexpr std::size_t lane_count = 4;
 
-struct Lanes {
-  using Pair [[gnu::vector_size(2 * sizeof(double))]] = double;
-  Pair low{}, high{};
+/// The lanes in vector registers of `width` doubles, 2 or 4.
+template <std::size_t width>
+struct LanesOf {
+  using Part [[gnu::vector_size(width * sizeof(double))]] = double;
+  static constexpr std::size_t parts = lane_count / width;
+  alignas(width * sizeof(double)) Part part[parts]{};  // std::array would drop the attribute
 
-  double operator[](std::size_t lane) const { return lane < 2 ? low[lane] : high[lane - 2]; }
-  void set(std::size_t lane, double value) {
-    if (lane < 2)
-      low[lane] = value;
-    else
-      high[lane - 2] = value;
+  double operator[](std::size_t lane) const { return part[lane / width][lane % width]; }
+  void set(std::size_t lane, double value) { part[lane / width][lane % width] = value; }
+  void add(const LanesOf& other) {
+    for (std::size_t i = 0; i < parts; ++i) part[i] += other.part[i];
   }
-  void add(const Lanes& other) {
-    low += other.low;
-    high += other.high;
+  void add_product(const LanesOf& by, const LanesOf& other) {
+    for (std::size_t i = 0; i < parts; ++i) part[i] += by.part[i] * other.part[i];
   }
-  void add_product(const Lanes& by, const Lanes& other) {
-    low += by.low * other.low;
-    high += by.high * other.high;
-  }
-  void add_product(const Lanes& by, double other) {
-    low += by.low * other;
-    high += by.high * other;
+  void add_product(const LanesOf& by, double other) {
+    for (std::size_t i = 0; i < parts; ++i) part[i] += by.part[i] * other;
   }
   void add(double value) {
-    low += value;
-    high += value;
+    for (Part& lanes : part) lanes += value;
   }
   void scale(double by) {
-    low *= by;
-    high *= by;
+    for (Part& lanes : part) lanes *= by;
   }
-  void scale(const Lanes& by) {
-    low *= by.low;
-    high *= by.high;
+  void scale(const LanesOf& by) {
+    for (std::size_t i = 0; i < parts; ++i) part[i] *= by.part[i];
   }
   /// At least as large as the gap between two others.
-  void raise_to_gap(const Lanes& a, const Lanes& b) {
-    raise(low, a.low - b.low);
-    raise(high, a.high - b.high);
+  void raise_to_gap(const LanesOf& a, const LanesOf& b) {
+    for (std::size_t i = 0; i < parts; ++i) {
+      const Part gap = a.part[i] - b.part[i];
+      const Part size = gap < 0.0 ? -gap : gap;
+      part[i] = size > part[i] ? size : part[i];
+    }
   }
-  double largest() const { return std::max(std::max(low[0], low[1]), std::max(high[0], high[1])); }
-
- private:
-  static void raise(Pair& most, Pair gap) {
-    const Pair size = gap < 0.0 ? -gap : gap;
-    most = size > most ? size : most;
+  double largest() const {
+    double most = (*this)[0];
+    for (std::size_t lane = 1; lane < lane_count; ++lane) most = std::max(most, (*this)[lane]);
+    return most;
   }
 };
 
+/// What every 64-bit machine has.
+using NarrowLanes = LanesOf<2>;
+/// For functions compiled for processors with vectors of 256 bits.
+using WideLanes = LanesOf<4>;
+
 /// K columns of a state, [column][lane]. Columns given as plain numbers are the same in every lane.
-template <std::size_t K>
+template <std::size_t K, class Lanes>
 struct Cell {
   std::array<Lanes, K> column;
 

@@ -7,6 +7,7 @@
 // called far behind the line, to a series whose line comes later. A few sweeps settle those too.
 #pragma once
 
+#include <base/vector_loops.hpp>
 #include <drive/lanes.hpp>
 #include <drive/table.hpp>
 
@@ -15,6 +16,7 @@
 #include <cmath>
 #include <limits>
 #include <span>
+#include <type_traits>
 #include <vector>
 
 namespace callfit::drive {
@@ -33,7 +35,7 @@ inline constexpr std::size_t net_index = 1;  ///< of the columns {points, net}
 
 /// The values of a line and down lie together by own yard: what a play can lead to within its
 /// series is one stretch of memory. Lanes beyond the last class repeat it.
-template <std::size_t K>
+template <std::size_t K, class Lanes>
 class Sweep {
  public:
   /// Classes first_class, first_class + 1, ... of the table, lane_count at most. `policies`: per
@@ -65,12 +67,10 @@ class Sweep {
   /// Sweeps until the values are expected to be right to `tolerance`: errors shrink from sweep to
   /// sweep by about the factor by which the changes do.
   void solve() {
-    double change = std::numeric_limits<double>::infinity();
-    for (double before = change; sweeps_ < 2 || change * std::min(1.0, change / before) > tolerance;
-         ++sweeps_) {
-      before = change;
-      change = sweep();
-    }
+    if constexpr (std::is_same_v<Lanes, WideLanes>)
+      sweep_wide();
+    else
+      sweep_until_settled();
   }
 
   double value(std::size_t state, std::size_t column, std::size_t lane) const {
@@ -86,6 +86,8 @@ class Sweep {
   int sweeps() const { return sweeps_; }
 
  private:
+  using Values = Cell<K, Lanes>;
+
   static constexpr double tolerance = 1e-13;
   static constexpr int replay_passes = 2;
   static constexpr int most_turns = 60;
@@ -94,7 +96,7 @@ class Sweep {
   static constexpr int refreshed_to = 30;
 
   struct RowState {
-    Cell<K> beyond;        // sum over gains of `reached` yards and more
+    Values beyond;         // sum over gains of `reached` yards and more
     std::size_t pool = 0;  // of a gain of 0
     int spot = 0;
     int smallest = 0;  // gain that stays on the field
@@ -104,10 +106,10 @@ class Sweep {
     Lanes go, punt, field_goal;
   };
 
-  Cell<K>* value_at(int down, int line, int own) {
+  Values* value_at(int down, int line, int own) {
     return value_.data() + state_index(down, line, own);
   }
-  Cell<K>& first_at(int own) { return first_[static_cast<std::size_t>(own)]; }
+  Values& first_at(int own) { return first_[static_cast<std::size_t>(own)]; }
   const Lanes* keep(const RowState& row, int gain) const {
     return keep_.data() + (row.pool + static_cast<std::size_t>(gain));
   }
@@ -160,7 +162,7 @@ class Sweep {
 
   // On fourth down every gain short of the line is a turnover on downs.
   void set_fourth_down_short() {
-    std::vector<Cell<K>> sum(rows_.size());
+    std::vector<Values> sum(rows_.size());
     std::vector<int> next(rows_.size(), std::numeric_limits<int>::min());
     for (int own = 1; own <= last_spot; ++own)
       for (int line = last_spot - own; line >= 0; --line) {
@@ -171,6 +173,18 @@ class Sweep {
           sum[r].add_product(*keep(row, g), at_spot(rewards_.downs, row.spot - g));
         short_[place_index(line, own)] = sum[r];
       }
+  }
+
+  /// Only where has_wide_vectors().
+  CALLFIT_WIDE_THROUGHOUT void sweep_wide() { sweep_until_settled(); }
+
+  void sweep_until_settled() {
+    double change = std::numeric_limits<double>::infinity();
+    for (double before = change; sweeps_ < 2 || change * std::min(1.0, change / before) > tolerance;
+         ++sweeps_) {
+      before = change;
+      change = sweep();
+    }
   }
 
   double sweep() {
@@ -210,7 +224,7 @@ class Sweep {
   void renew_automatic(int spot) {
     const auto own = static_cast<std::size_t>(field_length - spot);
     for (std::size_t set = 0; set < plan_.penalties.size(); ++set) {
-      Cell<K>& sum = automatic_[set * field_length + own];
+      Values& sum = automatic_[set * field_length + own];
       sum.clear();
       for (const Move& move : plan_.penalties[set][own].first_down)
         sum.add_product(move.probability, first_at(move.own_yard));
@@ -223,7 +237,7 @@ class Sweep {
     RowState& row = rows_[r];
     const int to_go = row.spot - line;
     extend_beyond(row, to_go);
-    Cell<K> out = base_[r];
+    Values out = base_[r];
     out.add(row.beyond);
     if (down < down_count) {
       const int start = row.smallest;
@@ -236,7 +250,7 @@ class Sweep {
   }
 
   // out += sum of p[i] * next[i], as many columns at a time as registers hold.
-  static void add_products(Cell<K>& out, const Lanes* p, const Cell<K>* next, int terms) {
+  static void add_products(Values& out, const Lanes* p, const Values* next, int terms) {
     constexpr std::size_t held = 4;
     for (std::size_t start = 0; start < K; start += held) {
       constexpr std::size_t last = K % held == 0 ? held : K % held;
@@ -248,7 +262,7 @@ class Sweep {
   }
 
   template <std::size_t Held>
-  static void add_columns(Cell<K>& out, const Lanes* p, const Cell<K>* next, int terms,
+  static void add_columns(Values& out, const Lanes* p, const Values* next, int terms,
                           std::size_t start) {
     std::array<Lanes, Held> sum;
     std::copy_n(out.column.begin() + start, Held, sum.begin());
@@ -266,7 +280,7 @@ class Sweep {
     }
   }
 
-  void decide(int line, int own, Cell<K>& go) {
+  void decide(int line, int own, Values& go) {
     const double* punt = at_spot(rewards_.punt, field_length - own);
     const double* kick = at_spot(rewards_.field_goal, field_length - own);
     Choice& choice = choice_[place_index(line, own)];
@@ -276,7 +290,7 @@ class Sweep {
     go.add_product(choice.field_goal, kick);
   }
 
-  static void choose_best(const Cell<K>& go, const double* punt, const double* kick,
+  static void choose_best(const Values& go, const double* punt, const double* kick,
                           Choice& choice) {
     constexpr std::size_t n = std::min(net_index, K - 1);
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
@@ -298,7 +312,7 @@ class Sweep {
   void add_settled_penalties(int down, int line, int own) {
     const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
     const PenaltyMoves& moves = plan_.penalties[set][static_cast<std::size_t>(own)];
-    Cell<K> sum = automatic_[set * field_length + static_cast<std::size_t>(own)];
+    Values sum = automatic_[set * field_length + static_cast<std::size_t>(own)];
     sum.add_product(1 - moves.total, settled_[static_cast<std::size_t>(own)]);
     // Moves are in the order of own yards: those that reach the line are the last ones.
     for (std::size_t i = moves.replay.size(); i-- > 0;) {
@@ -317,7 +331,7 @@ class Sweep {
     settled_[static_cast<std::size_t>(own)] = sum;
   }
 
-  void add_next_down(Cell<K>& sum, const Move& move, int down, int line) {
+  void add_next_down(Values& sum, const Move& move, int down, int line) {
     const int own = move.own_yard;
     if (own > spots_short_of(line)) return sum.add_product(move.probability, first_at(own));
     if (down == down_count)
@@ -336,9 +350,9 @@ class Sweep {
   void replay_pass(int down, int line, Lanes& change) {
     const double play_on = 1 - plan_.half_hazard;
     const int last = spots_short_of(line);
-    Cell<K>* values = value_at(down, line, 1);  // of own yard 1
+    Values* values = value_at(down, line, 1);  // of own yard 1
     for (int own = 1; own <= last; ++own) {
-      Cell<K> sum = settled_[static_cast<std::size_t>(own)];
+      Values sum = settled_[static_cast<std::size_t>(own)];
       for (const Move& move : penalties_at(down, line, own).replay) {
         if (move.own_yard > last) break;
         sum.add_product(play_on * move.probability, values[move.own_yard - 1]);
@@ -359,7 +373,7 @@ class Sweep {
   }
 
   void publish(int spot, int as_if) {
-    Cell<K>& first = first_at(field_length - spot);
+    Values& first = first_at(field_length - spot);
     first = value_[state_index(first_down_at(as_if))];
     first.add_product(1, rewards_.first_down.data());
   }
@@ -367,15 +381,15 @@ class Sweep {
   const Plan& plan_;
   const Rewards& rewards_;
   bool maximise_ = false;
-  std::vector<Cell<K>> value_;  // by state_index
-  std::vector<Cell<K>> first_;  // by own yard: a new series there
+  std::vector<Values> value_;  // by state_index
+  std::vector<Values> first_;  // by own yard: a new series there
   std::vector<RowState> rows_;
-  std::vector<Lanes> keep_;         // the classes' tables, side by side
-  std::vector<Cell<K>> base_;       // by row
-  std::vector<Cell<K>> short_;      // by place
-  std::vector<Choice> choice_;      // by place
-  std::vector<Cell<K>> automatic_;  // [penalty set][own yard]
-  std::vector<Cell<K>> settled_;    // by own yard, of the line and down at hand
+  std::vector<Lanes> keep_;        // the classes' tables, side by side
+  std::vector<Values> base_;       // by row
+  std::vector<Values> short_;      // by place
+  std::vector<Choice> choice_;     // by place
+  std::vector<Values> automatic_;  // [penalty set][own yard]
+  std::vector<Values> settled_;    // by own yard, of the line and down at hand
   int sweeps_ = 0;
 };
 

@@ -61,6 +61,18 @@ double residual(const DriveModel& model) {
   return (chain.q * x + chain.r - x).cwiseAbs().maxCoeff();
 }
 
+template <class Lanes>
+std::vector<double> points_by_state(const drive::Table& table, FourthDownPolicy policy) {
+  drive::Sweep<2, Lanes> sweep(table, 0, table.plan->point_rewards, drive::table_policies(table));
+  if (policy == FourthDownPolicy::best) sweep.maximise_net();
+  sweep.solve();
+  std::vector<double> values;
+  for (std::size_t state = 0; state < drive::state_count; ++state)
+    for (std::size_t column = 0; column < 2; ++column)
+      values.push_back(sweep.value(state, column, 0));
+  return values;
+}
+
 }  // namespace
 
 // Grinstead & Snell, Introduction to Probability, examples 11.13 to 11.15: the drunkard's walk on
@@ -129,6 +141,16 @@ TEST_CASE("every row of the table and every listed step sums to one") {
     const Eigen::VectorXd stays = chain.q * Eigen::VectorXd::Ones(chain.q.cols());
     CHECK((stays + chain.leaves - Eigen::VectorXd::Ones(chain.q.rows())).cwiseAbs().maxCoeff() <
           1e-12);
+  }
+}
+
+// Registers of either width do the arithmetic of plain doubles, so not a bit may differ.
+TEST_CASE("wide registers give the bits of narrow ones") {
+  if (!has_wide_vectors()) return;  // nothing to compare with
+  for (const FourthDownPolicy policy : {FourthDownPolicy::table, FourthDownPolicy::best}) {
+    const DriveModel model = fixture::random_game(11, {policy, true}).model();
+    CHECK(points_by_state<drive::NarrowLanes>(model.table(), policy) ==
+          points_by_state<drive::WideLanes>(model.table(), policy));
   }
 }
 

@@ -1,6 +1,7 @@
 // Field constants, penalties and takeovers against the rule book.
 #include "fixture.hpp"
 
+#include <callfit/fit/fit.hpp>
 #include <callfit/io/scheme_file.hpp>
 #include <callfit/io/setting_file.hpp>
 #include <catch2/catch.hpp>
@@ -56,14 +57,11 @@ std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int sp
 TEST_CASE("near the goal no throw beyond the back line counts") {
   const Setting setting = read_setting(CALLFIT_SOURCE_DIR "/settings/college.json");
   const Scheme scheme = read_scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
-  std::vector<std::size_t> families;
-  for (const Family& family : scheme.families)
-    families.push_back(static_cast<std::size_t>(
-        setting.find_family(family.like.empty() ? family.id : family.like) -
-        setting.families.data()));
+  const BoundScheme bound =
+      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0));
   const Player player = average_player(setting);
-  const DriveModel model =
-      compile_drives(player, scheme, families, setting, {std::vector<double>(100, 0.0), 0, 0, 0});
+  const DriveModel model = compile_drives(player, scheme, bound.setting_family, setting,
+                                          {std::vector<double>(100, 0.0), 0, 0, 0});
   const drive::Plan& plan = *model.table().plan;
   const drive::Components components(plan, player);
   double worst = 0;
@@ -75,13 +73,18 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
       if (parts.top < spot - 1) continue;  // asked for nearer the goal only
       const YardPmf& open = components.gains(c);
       std::vector<double> out(static_cast<std::size_t>(spot - plan.first_gain), 0.0);
-      for (int g = open.first; g < std::min(spot, open.last() + 1); ++g)
+      std::vector<double> half = out;
+      for (int g = open.first; g < std::min(spot, open.last() + 1); ++g) {
         out[static_cast<std::size_t>(g - plan.first_gain)] = open.at(g);
-      if (!components.add_change_near_goal(c, spot, 1, out.data() - plan.first_gain)) continue;
+        half[static_cast<std::size_t>(g - plan.first_gain)] = 0.5 * open.at(g);
+      }
+      if (!components.add_change_near_goal(c, spot, {1, out.data() - plan.first_gain},
+                                           {0.5, half.data() - plan.first_gain}))
+        continue;
       const auto expected = near_goal(components.shifted_gain(parts.gain),
                                       components.shifted_gain(parts.yac), spot, plan.first_gain);
       for (std::size_t i = 0; i < out.size(); ++i)
-        worst = std::max(worst, std::abs(out[i] - expected[i]));
+        worst = std::max({worst, std::abs(out[i] - expected[i]), std::abs(2 * half[i] - out[i])});
       ++checked;
     }
   }
