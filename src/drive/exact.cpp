@@ -31,7 +31,8 @@ std::vector<ClassPoints> solve_class_points(const Table& table) {
   for_each_class<2>(table, plan.point_rewards, table_policies(table), plan.options.policy,
                     [&](const auto& sweep, std::size_t, std::size_t lane) {
                       ClassPoints& points = out.emplace_back();
-                      points.policy = sweep.policy(lane);
+                      if (plan.options.policy == FourthDownPolicy::best)
+                        points.policy = sweep.policy(lane);
                       points.sweeps = sweep.sweeps();
                       for (int y = 1; y <= last_spot; ++y)
                         for (std::size_t c = 0; c < 2; ++c)

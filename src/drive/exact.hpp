@@ -21,7 +21,8 @@ struct Solution {
   std::vector<std::vector<double>> values;  ///< [class][state_index * full_columns + column]
 };
 
-/// Values of {points, net} of a class at first and ten, and what it does on fourth down.
+/// Values of {points, net} of a class at first and ten, and what it chooses on fourth down; empty
+/// where the table chooses.
 struct ClassPoints {
   std::array<std::array<double, 2>, field_length> first_and_ten{};  ///< [yards_to_goal][column]
   FourthDownPlan policy;

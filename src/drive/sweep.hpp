@@ -53,11 +53,13 @@ class Sweep {
         choice_(states_per_down),
         automatic_(plan_.penalties.size() * field_length),
         settled_(field_length) {
+    std::array<const ClassTable*, lane_count> classes;
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
       const std::size_t quality = std::min(first_class + lane, table.classes.size() - 1);
-      take_class(table.classes[quality], lane);
+      classes[lane] = &table.classes[quality];
       take_policy(policies[quality], lane);
     }
+    take_classes(classes);
     set_fourth_down_short();
   }
 
@@ -117,11 +119,16 @@ class Sweep {
     return columns.data() + static_cast<std::size_t>(spot) * K;
   }
 
-  void take_class(const ClassTable& table, std::size_t lane) {
-    for (std::size_t i = 0; i < keep_.size(); ++i) keep_[i].set(lane, table.keep[i]);
+  void take_classes(const std::array<const ClassTable*, lane_count>& classes) {
+    for (std::size_t i = 0; i < keep_.size(); ++i)
+      for (std::size_t lane = 0; lane < lane_count; ++lane)
+        keep_[i].set(lane, classes[lane]->keep[i]);
     for (std::size_t r = 0; r < rows_.size(); ++r) {
-      const std::array<double, K> base = base_of(r, table);
-      for (std::size_t k = 0; k < K; ++k) base_[r].column[k].set(lane, base[k]);
+      std::array<double, K> base{};
+      for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        if (lane == 0 || classes[lane] != classes[lane - 1]) base = base_of(r, *classes[lane]);
+        for (std::size_t k = 0; k < K; ++k) base_[r].column[k].set(lane, base[k]);
+      }
     }
   }
 
