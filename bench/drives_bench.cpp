@@ -5,6 +5,7 @@
 
 #include <callfit/base/random.hpp>
 #include <callfit/drive/drive.hpp>
+#include <callfit/fit/fit.hpp>
 #include <callfit/io/scheme_file.hpp>
 #include <callfit/io/setting_file.hpp>
 #include <drive/exact.hpp>
@@ -27,26 +28,18 @@ std::string shipped(const std::string& file) {
 struct Workload {
   Setting setting = read_setting(shipped("settings/pro.json"));
   Scheme scheme = read_scheme(shipped("schemes/league-average.json"));
-  std::vector<std::size_t> families = places();
+  std::vector<std::size_t> families =
+      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
+          .setting_family;
   NetValues net = average_net_values(setting, scheme);
   DrivePlan plan{scheme, families, setting, net};
   Player player = average_player(setting);
   DriveModel model = plan.compile(player);
   std::vector<double> starts = start_shares(setting);
-
- private:
-  std::vector<std::size_t> places() const {
-    std::vector<std::size_t> found;
-    for (const Family& family : scheme.families)
-      found.push_back(static_cast<std::size_t>(
-          setting.find_family(family.like.empty() ? family.id : family.like) -
-          setting.families.data()));
-    return found;
-  }
 };
 
-// The two of the closest comparison are repeated, in turns: other work on the machine only ever
-// adds time, and is met by both.
+// The two of the closest comparison are repeated, in mixed order: other work on the machine only
+// ever adds time, and is met by both.
 constexpr int repetitions = 9;
 
 const Workload& workload() {
@@ -167,11 +160,11 @@ BENCHMARK(sparse_lu_one_class)->Unit(benchmark::kMillisecond)->Iterations(1);
 }  // namespace
 
 int main(int count, char** words) {
-  std::vector<char*> all(words, words + count);
-  std::string in_turns = "--benchmark_enable_random_interleaving=true";
-  all.insert(all.begin() + 1,
-             in_turns.data());  // first: what the caller says comes later and holds
-  count = static_cast<int>(all.size());
+  // Before the caller's words, which hold where they say otherwise.
+  std::string mixed = "--benchmark_enable_random_interleaving=true";
+  std::vector<char*> all{words[0], mixed.data()};
+  all.insert(all.end(), words + 1, words + count + 1);  // with the null that ends them
+  count = static_cast<int>(all.size()) - 1;
   benchmark::Initialize(&count, all.data());
   if (benchmark::ReportUnrecognizedArguments(count, all.data())) return 2;
   try {

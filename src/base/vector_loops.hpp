@@ -4,24 +4,26 @@
 
 /// A function that is compiled twice, once for processors with vectors of 256 bits; which one runs
 /// is chosen when the program starts. Not under sanitizers, which are not ready so early.
-#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__)
+#if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && !defined(CALLFIT_SANITIZED)
 #define CALLFIT_WIDE_VECTORS __attribute__((target_clones("default", "avx2")))
 #else
 #define CALLFIT_WIDE_VECTORS
 #endif
 
 /// A function that is compiled, with all that it calls, for processors with vectors of 256 bits,
-/// and may be called only where has_wide_vectors().
+/// where the compiler can do that. It may be called only where wide_vectors_run(), and is worth
+/// calling only where wide_vectors_pay().
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__)
 #define CALLFIT_WIDE_THROUGHOUT [[gnu::target("avx2"), gnu::flatten]]
 namespace callfit {
-inline bool has_wide_vectors() { return __builtin_cpu_supports("avx2") != 0; }
+inline bool wide_vectors_run() { return __builtin_cpu_supports("avx2") != 0; }
+inline bool wide_vectors_pay() { return wide_vectors_run(); }
 }  // namespace callfit
 #else
 #define CALLFIT_WIDE_THROUGHOUT
 namespace callfit {
-constexpr bool has_wide_vectors() { return false; }
+constexpr bool wide_vectors_run() { return true; }
+constexpr bool wide_vectors_pay() { return false; }
 }  // namespace callfit
 #endif
 

@@ -32,8 +32,9 @@ std::vector<std::uint64_t> integer_shares(std::span<const WeightedOutcome> outco
   std::uint64_t given = 0;
   std::size_t largest = 0;
   for (std::size_t i = 0; i < outcomes.size(); ++i) {
-    const double exact = outcomes[i].probability / sum * static_cast<double>(whole);
-    shares[i] = static_cast<std::uint64_t>(exact + 0.5);
+    // Rounded by adding one half and cutting off the fraction: no call of the library.
+    const double raised = outcomes[i].probability / sum * static_cast<double>(whole) + 0.5;
+    shares[i] = static_cast<std::uint64_t>(raised);
     given += shares[i];
     if (outcomes[i].probability > outcomes[largest].probability) largest = i;
   }

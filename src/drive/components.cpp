@@ -48,7 +48,7 @@ YardPmf up_to(const YardPmf& pmf, int top) {
   return cut;
 }
 
-// out += weight * p for both.
+// out += weight * p for both, whose outs are apart.
 CALLFIT_WIDE_VECTORS
 void add_scaled(const double* p, int count, Components::Weighted keep,
                 Components::Weighted fumble) {
@@ -111,8 +111,9 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
   const YardPmf& open = gains(component);
   const double scale = reached > 0 ? 1 / reached - 1 : -1;
   const int last = std::min(yards_to_goal - 1, open.last());
-  add_scaled(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
-             fumble.from(open.first, scale));
+  if (open.first <= last)
+    add_scaled(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
+               fumble.from(open.first, scale));
   if (reached <= 0) return false;
   // Catches in the end zone score whatever follows, and none is made beyond it; the open field
   // counted those that lost ground.

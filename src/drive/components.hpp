@@ -33,9 +33,9 @@ class Components {
 
   /// Completions of this component at a spot so near the goal that throws are cut short by the
   /// back line (depth <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in
-  /// the end zone. Adds (gains there - gains in the open field) * weight to both outs, which hold
-  /// gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open field,
-  /// when no throw is short enough: nothing can be completed.
+  /// the end zone. Adds (gains there - gains in the open field) * weight to both outs, which are
+  /// apart and hold gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the
+  /// open field, when no throw is short enough: nothing can be completed.
   bool add_change_near_goal(std::size_t component, int yards_to_goal, const Weighted& keep,
                             const Weighted& fumble) const;
 

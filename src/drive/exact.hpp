@@ -1,8 +1,10 @@
 // Values of every state, by quality class and averaged.
 #pragma once
 
+#include <base/vector_loops.hpp>
 #include <drive/sweep.hpp>
 
+#include <algorithm>
 #include <array>
 #include <memory>
 #include <vector>
@@ -44,6 +46,7 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
 
 double class_weight(const Plan& plan, std::size_t quality);
 
+/// for_each_class() with the given registers.
 template <std::size_t K, class Lanes, class Visit>
 void for_each_class_in(const Table& table, const Rewards& rewards,
                        const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
@@ -64,7 +67,7 @@ template <std::size_t K, class Visit>
 void for_each_class(const Table& table, const Rewards& rewards,
                     const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
                     const Visit& visit) {
-  if (has_wide_vectors())
+  if (wide_vectors_pay())
     for_each_class_in<K, WideLanes>(table, rewards, policies, policy, visit);
   else
     for_each_class_in<K, NarrowLanes>(table, rewards, policies, policy, visit);

@@ -12,16 +12,8 @@ void Flight::play(Waiting waiting) {
   while (flying_ > 0) {
     draw_words();
     snap(tables);
-    sort_by_kind();
-    follow<Kind::gain>();
-    follow<Kind::lost_gain>();
-    follow<Kind::depth>();
-    follow<Kind::move>();
-    follow<Kind::out_of_downs>();
-    follow<Kind::go>();
-    follow<Kind::penalty>();
-    follow<Kind::fumble>();
-    follow<Kind::interception>();
+    list_by_kind();
+    follow_all(std::make_index_sequence<static_cast<std::size_t>(Kind::end)>{});
     finish<Kind::end>(waiting);
     finish<Kind::end_on_play>(waiting);
     close_gaps();
@@ -83,32 +75,37 @@ void Flight::land(const Chunk& now, Drives& drives, std::size_t first, std::uint
   }
 }
 
-// Branches on what was drawn would be guessed wrong; so each list is made by adding all that come
-// along, and counting only those that belong to it.
-void Flight::sort_by_kind() {
-  Some left;
+// A branch on what was drawn would be guessed wrong: every drive is written to the list of those
+// left, and only counted if it is one of them.
+void Flight::list_by_kind() {
+  DriveList left;
   for (std::size_t i = 0; i < flying_; ++i) {
     left.drive[left.count] = static_cast<std::uint16_t>(i);
     left.count += 1 - drives_.in_field[i];
   }
-  for (Some& some : befell_) some.count = 0;
+  for (DriveList& list : by_kind_) list.count = 0;
   for (const std::uint16_t i : left)
-    befell_[static_cast<std::size_t>(kind_of(static_cast<Outcome>(drives_.outcome[i])))].add(i);
+    by_kind_[static_cast<std::size_t>(kind_of(static_cast<Outcome>(drives_.outcome[i])))].add(i);
+}
+
+template <std::size_t... kinds>
+void Flight::follow_all(std::index_sequence<kinds...> /*below_ends*/) {
+  (follow<static_cast<Kind>(kinds)>(), ...);
 }
 
 template <Kind kind>
 void Flight::follow() {
-  for (const std::uint16_t i : befell_[static_cast<std::size_t>(kind)]) {
+  for (const std::uint16_t i : by_kind_[static_cast<std::size_t>(kind)]) {
     DriveNow drive = get(i);
     const bool goes_on = resolver_.resolve<kind>(drive);
     put(i, drive);
-    if (!goes_on) befell_[static_cast<std::size_t>(kind_of(drive.outcome))].add(i);
+    if (!goes_on) by_kind_[static_cast<std::size_t>(kind_of(drive.outcome))].add(i);
   }
 }
 
 template <Kind kind>
 void Flight::finish(Waiting& waiting) {
-  for (const std::uint16_t i : befell_[static_cast<std::size_t>(kind)]) {
+  for (const std::uint16_t i : by_kind_[static_cast<std::size_t>(kind)]) {
     const int value = value_of(static_cast<Outcome>(drives_.outcome[i]));
     tally_.add({static_cast<DriveResult>(first_part(value)), static_cast<Slot>(second_part(value)),
                 drives_.first_downs[i], drives_.plays[i] + (kind == Kind::end_on_play ? 1U : 0U)});

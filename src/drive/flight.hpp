@@ -1,7 +1,7 @@
-// Drives of one quality class that go in step. Each takes its next word, looks up its table, and is
-// down in the field or not; no branch depends on what was drawn, so compilers put many drives into
-// one vector register. Drives that are not down in the field are sorted by what befell them and
-// resolved kind by kind; where one ends the next one starts.
+// Drives of one quality class that go in step. At each step every drive is given a fresh word,
+// looks up its table, and is down in the field or not; no branch depends on what was drawn, so
+// compilers put many drives into one vector register. Drives that are not down in the field are
+// listed by the kind of outcome and resolved kind by kind; where one ends the next one starts.
 #pragma once
 
 #include <drive/resolver.hpp>
@@ -13,6 +13,7 @@
 #include <cstddef>
 #include <cstdint>
 #include <span>
+#include <utility>
 
 namespace callfit::drive {
 
@@ -61,8 +62,8 @@ class Flight {
     PerDrive place, line, own, plays, first_downs;
     PerDrive outcome, in_field;  ///< of the last snap
   };
-  /// Drives by their numbers in the flight.
-  struct Some {
+  /// Drives by their places in the flight.
+  struct DriveList {
     std::array<std::uint16_t, size> drive;
     std::size_t count = 0;
 
@@ -84,7 +85,9 @@ class Flight {
   void snap(const TableRef* tables);
   static void aim(Chunk& now, const std::uint32_t* draws);
   static void land(const Chunk& now, Drives& drives, std::size_t first, std::uint32_t first_gain);
-  void sort_by_kind();
+  void list_by_kind();
+  template <std::size_t... kinds>
+  void follow_all(std::index_sequence<kinds...> below_ends);
   template <Kind kind>
   void follow();
   template <Kind kind>
@@ -101,9 +104,9 @@ class Flight {
   std::size_t flying_ = 0;
   Drives drives_;
   Chunk now_;
-  alignas(64) PerDrive draws_;
-  std::array<Some, kind_count> befell_;  ///< of drives that are not down in the field, by Kind
-  Some gaps_;                            ///< where a drive ended and none was waiting
+  PerDrive draws_;
+  std::array<DriveList, kind_count> by_kind_;  ///< drives that are not down in the field
+  DriveList gaps_;                             ///< where a drive ended and none was waiting
 };
 
 }  // namespace callfit::drive

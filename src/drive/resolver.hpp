@@ -34,35 +34,39 @@ class Resolver {
  public:
   explicit Resolver(const Sampler& sampler) : plan_(*sampler.plan), places_(sampler.places) {}
 
-  /// Follows an outcome that is no end; whether the drive goes on. If not, its outcome is an end.
+  /// Follows an outcome of this kind; whether the drive goes on. If not, its outcome is an end.
   template <Kind kind>
   bool resolve(DriveNow& drive) const {
-    static_assert(kind < Kind::end);
     const int value = value_of(drive.outcome);
-    if constexpr (kind == Kind::gain)
-      return leave_field(drive, drive.yards_to_goal() - value - plan_.first_gain);
-    if constexpr (kind == Kind::lost_gain)
-      return fumble(drive, drive.yards_to_goal() - value - plan_.first_gain);
-    if constexpr (kind == Kind::depth)
-      return look(drive, places_.interception,
-                  interception_spot(drive.yards_to_goal(), value - depth_offset));
-    if constexpr (kind == Kind::move)
-      return move(drive, static_cast<PenaltyKind>(first_part(value)),
-                  static_cast<std::uint32_t>(second_part(value)));
-    if constexpr (kind == Kind::out_of_downs)
-      return end(drive, Kind::end, DriveResult::downs, static_cast<Slot>(drive.yards_to_goal()));
-    if constexpr (kind == Kind::go) return look(drive, places_.go, row(drive).slice);
-    if constexpr (kind == Kind::penalty)
-      return look(drive, places_.penalty,
-                  plan_.penalty_set_of[drive.state()] * std::size_t{field_length} + drive.own);
-    if constexpr (kind == Kind::fumble) {
-      ++drive.plays;
-      return look(drive, places_.lost_gain, row(drive).slice);
+    switch (kind) {
+      case Kind::gain:
+        return leave_field(drive, drive.yards_to_goal() - value - plan_.first_gain);
+      case Kind::lost_gain:
+        return fumble(drive, drive.yards_to_goal() - value - plan_.first_gain);
+      case Kind::depth:
+        return look(drive, places_.interception,
+                    interception_spot(drive.yards_to_goal(), value - depth_offset));
+      case Kind::move:
+        return move(drive, static_cast<PenaltyKind>(first_part(value)),
+                    static_cast<std::uint32_t>(second_part(value)));
+      case Kind::out_of_downs:
+        return end(drive, Kind::end, DriveResult::downs, static_cast<Slot>(drive.yards_to_goal()));
+      case Kind::go:
+        return look(drive, places_.go, row(drive).slice);
+      case Kind::penalty:
+        return look(drive, places_.penalty,
+                    plan_.penalty_set_of[drive.state()] * std::size_t{field_length} + drive.own);
+      case Kind::fumble:
+        ++drive.plays;
+        return look(drive, places_.lost_gain, row(drive).slice);
+      case Kind::interception:
+        ++drive.plays;
+        return look(drive, places_.depth, row(drive).context);
+      case Kind::end:
+      case Kind::end_on_play:
+        break;
     }
-    if constexpr (kind == Kind::interception) {
-      ++drive.plays;
-      return look(drive, places_.depth, row(drive).context);
-    }
+    return false;
   }
 
  private:

@@ -111,7 +111,6 @@ class ClassBuilder {
 
   Outcomes gains(const Slice& slice, const std::vector<double>& pool, Kind kind) const {
     Outcomes outcomes;
-    outcomes.reserve(static_cast<std::size_t>(slice.count) + most_other_outcomes);
     for (int i = 0; i < slice.count; ++i) {
       const double probability = pool[slice.offset + static_cast<std::size_t>(i)];
       if (probability > 0) outcomes.push_back({outcome_of(kind, i), probability});
@@ -183,17 +182,18 @@ class ClassBuilder {
   }
 
   // What comes before the outcomes: the half may end, a penalty may be called.
-  TableRef add_snap(Outcomes outcomes, std::uint16_t set) {
+  TableRef add_snap(const Outcomes& play, std::uint16_t set) {
     const double on = 1 - plan_.half_hazard;
     const double penalty = plan_.penalties[set][1].total;  // the same at every spot
-    for (WeightedOutcome& outcome : outcomes) outcome.probability *= on * (1 - penalty);
+    Outcomes outcomes;
+    outcomes.reserve(play.size() + 2);
+    for (const WeightedOutcome& each : play)
+      outcomes.push_back({each.outcome, each.probability * (on * (1 - penalty))});
     outcomes.push_back({outcome_of(Kind::penalty), on * penalty});
     outcomes.push_back(
         {end_outcome(Kind::end, DriveResult::end_of_half, half_slot), plan_.half_hazard});
     return columns_.add(outcomes);
   }
-
-  static constexpr std::size_t most_other_outcomes = 5;  // of a snap, besides gains
 
   const Plan& plan_;
   const ClassTable& table_;

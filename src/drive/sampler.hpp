@@ -45,7 +45,6 @@ constexpr Outcome end_outcome(Kind kind, DriveResult how, Slot where) {
 inline constexpr int largest_value = (1 << kind_shift) - 1;
 constexpr Kind kind_of(Outcome outcome) { return static_cast<Kind>(outcome >> kind_shift); }
 constexpr int value_of(Outcome outcome) { return outcome & largest_value; }
-constexpr bool is_end(Outcome outcome) { return outcome >= outcome_of(Kind::end); }
 constexpr int first_part(int value) { return value >> part_shift; }
 constexpr int second_part(int value) { return value & ((1 << part_shift) - 1); }
 static_assert(slot_count <= std::size_t{1} << part_shift);
@@ -67,12 +66,6 @@ class TableRef {
  private:
   std::uint32_t packed_ = 0;
 };
-
-/// The outcome of 32 random bits.
-inline Outcome pick(TableRef table, const AliasColumn* columns, std::uint32_t draw) {
-  return pick_within(columns[table.first_column() + column_of(table.bits(), draw)],
-                     within_column(table.bits(), draw));
-}
 
 /// The places of a class's tables: snaps by state_index, then those that need no line to gain.
 struct Places {

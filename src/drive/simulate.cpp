@@ -12,12 +12,20 @@
 #include <array>
 #include <mutex>
 #include <optional>
+#include <stdexcept>
 #include <utility>
 #include <vector>
 
 namespace callfit {
 namespace drive {
 namespace {
+
+const std::vector<double>& checked(const std::vector<double>& start_share) {
+  const auto [least, most] = std::minmax_element(start_share.begin(), start_share.end());
+  if (start_share.size() != field_length || !(*least >= 0) || !(*most > 0))
+    throw std::invalid_argument("starts of drives need 100 shares, none below 0, not all 0");
+  return start_share;
+}
 
 /// Where drives start: one state, or shares by yards to goal.
 struct Starts {
@@ -29,14 +37,18 @@ struct Starts {
 class Units {
  public:
   explicit Units(std::uint64_t drives)
-      : drives_(drives), size_(std::max(smallest, (drives + most - 1) / most)) {}
+      : drives_(drives), size_(std::max(smallest, parts(drives, most))) {}
 
-  std::size_t count() const { return static_cast<std::size_t>((drives_ + size_ - 1) / size_); }
+  std::size_t count() const { return static_cast<std::size_t>(parts(drives_, size_)); }
   std::uint64_t drives_of(std::size_t unit) const {
     return std::min(size_, drives_ - unit * size_);
   }
 
  private:
+  static std::uint64_t parts(std::uint64_t whole, std::uint64_t part) {
+    return whole / part + (whole % part == 0 ? 0 : 1);
+  }
+
   // So many that all threads stay busy, so few that memory does not grow with the drives.
   static constexpr std::uint64_t most = 64;
   static constexpr std::uint64_t smallest = 4'096;
@@ -120,7 +132,7 @@ SampledValues values_of(const Tally& tally, const DriveModel& model) {
 
 Tally tally_over(const DriveModel& model, const std::vector<double>& start_share,
                  const SampleOptions& options) {
-  return play_all(model, {std::nullopt, start_share}, options, {});
+  return play_all(model, {std::nullopt, checked(start_share)}, options, {});
 }
 
 }  // namespace drive
@@ -132,8 +144,9 @@ SampledValues simulate(const DriveModel& model, const DriveState& start,
 
 SampledValues simulate_over(const DriveModel& model, const std::vector<double>& start_share,
                             const SampleOptions& options, const Progress& progress) {
-  return drive::values_of(drive::play_all(model, {std::nullopt, start_share}, options, progress),
-                          model);
+  return drive::values_of(
+      drive::play_all(model, {std::nullopt, drive::checked(start_share)}, options, progress),
+      model);
 }
 
 }  // namespace callfit

@@ -18,7 +18,7 @@ inline constexpr int last_spot = field_length - 1;      ///< largest yards_to_go
 inline constexpr int line_count = last_spot;            ///< lines to gain: 0 to 98
 inline constexpr int series_yards = 10;                 ///< to go on first down
 inline constexpr std::uint32_t states_per_down = 4950;  ///< sum over lines of their spots
-inline constexpr std::size_t state_count = down_count * states_per_down;
+inline constexpr std::size_t state_count = std::size_t{down_count} * states_per_down;
 
 /// Spots short of the line: own yards 1 to spots_short_of(line).
 constexpr int spots_short_of(int line) { return last_spot - line; }

@@ -34,7 +34,8 @@ FourthDownPlan table_policy(const Plan& plan);
 inline constexpr std::size_t net_index = 1;  ///< of the columns {points, net}
 
 /// The values of a line and down lie together by own yard: what a play can lead to within its
-/// series is one stretch of memory. Lanes beyond the last class repeat it.
+/// series is one stretch of memory. K columns, each value in all `Lanes`; lanes beyond the last
+/// class repeat it. WideLanes can be solved only where wide_vectors_run().
 template <std::size_t K, class Lanes>
 class Sweep {
  public:
@@ -182,7 +183,6 @@ class Sweep {
       }
   }
 
-  /// Only where has_wide_vectors().
   CALLFIT_WIDE_THROUGHOUT void sweep_wide() { sweep_until_settled(); }
 
   void sweep_until_settled() {

@@ -1,4 +1,4 @@
-// Random words of drives: what a unit of drives draws depends on the seed and on its number alone.
+// Random words of drives. The words of a unit of drives depend on the seed and on its number alone.
 #pragma once
 
 #include <base/philox.hpp>
@@ -15,7 +15,7 @@ inline constexpr std::size_t block_words = 8;
 using Block = std::array<std::uint32_t, block_words>;
 
 /// What words are for: the starts of a unit's drives, or the steps of those of one class.
-enum class Use : std::uint64_t { starts, steps };
+enum class Use : std::uint64_t { starts = 1, steps };
 
 /// The words of one use, block by block.
 class Words {

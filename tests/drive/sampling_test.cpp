@@ -2,9 +2,13 @@
 
 #include <catch2/catch.hpp>
 #include <drive/alias.hpp>
+#include <drive/sampler.hpp>
 #include <drive/tally.hpp>
+#include <drive/words.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 using namespace callfit;
 
@@ -110,27 +114,74 @@ TEST_CASE("policies and the end of the half are sampled as they are solved") {
   }
 }
 
-// Around the sizes of a block of words, of a flight and of a unit.
-TEST_CASE("every drive asked for is played to its one end") {
-  const DriveModel model = fixture::game().model();
-  const std::vector<double> starts = start_shares(fixture::setting());
-  for (std::uint64_t drives : {1U, 7U, 8U, 9U, 511U, 512U, 513U, 1'537U, 4'096U, 4'097U, 12'289U}) {
+// A field where every carry gains 1 yard and nobody kicks: a drive from y <= 4 yards scores with
+// its y-th carry, every other one is over on downs after four. So where the drives of a sample
+// start tells how each ends, to the drive; the starts are drawn anew here, from the same words.
+// Sizes lie around those of a block of words, of a flight, and of a unit.
+TEST_CASE("every drive that starts is played to its own end") {
+  const Setting setting = fixture::bare_setting({1, {1}});
+  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  std::vector<double> starts(100, 0.0);
+  for (const std::size_t y : {1U, 2U, 3U, 4U, 5U, 30U, 60U, 99U}) starts[y] = 1;
+  const drive::AliasTable table = drive::make_starts(*model.table().plan, starts);
+  for (std::uint64_t drives :
+       {0U, 1U, 7U, 8U, 9U, 511U, 512U, 513U, 1'537U, 4'096U, 4'097U, 262'145U, 300'007U}) {
     INFO(drives << " drives");
+    const std::uint64_t unit = std::max<std::uint64_t>(4'096, (drives + 63) / 64);
+    drive::Tally expected;
+    for (std::uint64_t first = 0; first < drives; first += unit) {
+      drive::Words words(1, first / unit, drive::Use::starts);
+      drive::Block block{};
+      for (std::uint64_t i = 0; i < std::min(unit, drives - first); ++i) {
+        if (i % drive::block_words == 0) block = words.next();
+        const auto y =
+            static_cast<std::uint32_t>(drive::pick(table, block[i % drive::block_words]));
+        if (y <= 4)
+          expected.add({DriveResult::touchdown, drive::kickoff_slot, 0, y});
+        else
+          expected.add({DriveResult::downs, static_cast<drive::Slot>(y - 4), 0, 4});
+      }
+    }
     const drive::Tally tally = drive::tally_over(model, starts, {1, drives, 2});
-    std::uint64_t ends = 0;
-    for (const auto& by_slot : tally.ends)
-      for (const std::uint64_t count : by_slot) ends += count;
+    CHECK(tally.ends == expected.ends);
     CHECK(tally.drives == drives);
-    CHECK(ends == drives);
+    CHECK(tally.first_downs == 0);
+    CHECK(tally.plays == expected.plays);
+    CHECK(tally.plays_squared == expected.plays_squared);
   }
+}
+
+TEST_CASE("a sample from one state starts there") {
+  const Setting setting = fixture::bare_setting({1, {1}});
+  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  const SampledValues sampled = simulate(model, {3, 1, 40}, {1, 1'000, 0});
+  CHECK(sampled.mean.first_downs == 1);  // then four carries short of ten yards
+  CHECK(sampled.mean.plays == 5);
+  CHECK(sampled.mean.share_of(DriveResult::downs) == 1);
+}
+
+TEST_CASE("shares of starts that are none are refused") {
+  const DriveModel model = fixture::game().model();
+  std::vector<double> negative(100, 1.0);
+  negative[50] = -0.1;
+  for (const std::vector<double>& starts :
+       {std::vector<double>(100, 0.0), std::vector<double>(99, 1.0), std::vector<double>{},
+        negative})
+    CHECK_THROWS_AS(simulate_over(model, starts, {1, 10, 1}), std::invalid_argument);
 }
 
 TEST_CASE("the number of threads changes no bit of a sample") {
   const DriveModel model = fixture::game().model();
   const std::vector<double> starts = start_shares(fixture::setting());
   const SampledValues one = simulate_over(model, starts, {7, 60'000, 1});
+  const SampledValues large = simulate_over(model, starts, {7, 300'000, 1});
   for (unsigned threads : {2U, 3U, 7U}) {
     const SampledValues many = simulate_over(model, starts, {7, 60'000, threads});
+    CHECK(same_bits(large.mean, simulate_over(model, starts, {7, 300'000, threads}).mean));
     CHECK(same_bits(one.mean, many.mean));
     CHECK(same_bits(one.standard_error, many.standard_error));
   }

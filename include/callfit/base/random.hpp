@@ -24,7 +24,7 @@ class Stream {
  public:
   using result_type = std::uint64_t;
 
-  /// A stream for one `unit` (a drive, a posterior draw) of one `purpose` under `seed`.
+  /// A stream for one `unit` (a posterior draw, a quarterback) of one `purpose` under `seed`.
   Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit);
 
   static constexpr result_type min() { return 0; }

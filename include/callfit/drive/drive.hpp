@@ -171,6 +171,9 @@ struct SampleOptions {
   unsigned threads = 0;  ///< 0: one per core
 };
 
+/// Drives from one state, or from shares of starting yards_to_goal (size 100, index 0 unused, none
+/// below 0, not all 0). Throws std::invalid_argument where shares are none. A larger sample of the
+/// same seed does not begin with the drives of a smaller one.
 SampledValues simulate(const DriveModel& model, const DriveState& start,
                        const SampleOptions& options, const Progress& progress = {});
 SampledValues simulate_over(const DriveModel& model, const std::vector<double>& start_share,
