@@ -19,6 +19,6 @@ target_compile_options(callfit_warnings INTERFACE
 if(CALLFIT_SANITIZE)
   target_compile_options(callfit_flags INTERFACE
     -fsanitize=${CALLFIT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
-  target_compile_definitions(callfit_flags INTERFACE _GLIBCXX_ASSERTIONS CALLFIT_SANITIZED)
+  target_compile_definitions(callfit_flags INTERFACE _GLIBCXX_ASSERTIONS)
   target_link_options(callfit_flags INTERFACE -fsanitize=${CALLFIT_SANITIZE})
 endif()
