@@ -21,8 +21,12 @@ namespace drive {
 namespace {
 
 const std::vector<double>& checked(const std::vector<double>& start_share) {
-  const auto [least, most] = std::minmax_element(start_share.begin(), start_share.end());
-  if (start_share.size() != field_length || !(*least >= 0) || !(*most > 0))
+  const bool fine = start_share.size() == field_length &&
+                    std::all_of(start_share.begin(), start_share.end(),
+                                [](double share) { return share >= 0; }) &&
+                    std::any_of(start_share.begin() + 1, start_share.end(),
+                                [](double share) { return share > 0; });
+  if (!fine)
     throw std::invalid_argument("starts of drives need 100 shares, none below 0, not all 0");
   return start_share;
 }

@@ -168,8 +168,10 @@ TEST_CASE("shares of starts that are none are refused") {
   const DriveModel model = fixture::game().model();
   std::vector<double> negative(100, 1.0);
   negative[50] = -0.1;
+  std::vector<double> nowhere(100, 0.0);
+  nowhere[0] = 1;
   for (const std::vector<double>& starts :
-       {std::vector<double>(100, 0.0), std::vector<double>(99, 1.0), std::vector<double>{},
+       {std::vector<double>(100, 0.0), std::vector<double>(99, 1.0), std::vector<double>{}, nowhere,
         negative})
     CHECK_THROWS_AS(simulate_over(model, starts, {1, 10, 1}), std::invalid_argument);
 }
