@@ -44,6 +44,7 @@ class PlayFinder {
                   static_cast<int>(s), shells[context.shell_rule].share[s]);
     }
     std::vector<WeightedPlay> mix;
+    mix.reserve(weight.size());
     for (const auto& [play, share] : weight) mix.push_back({play, share});
     return mix;
   }

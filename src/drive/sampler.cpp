@@ -152,11 +152,10 @@ class ClassBuilder {
   }
 
   TableRef state(std::size_t index) {
-    constexpr std::size_t fourth = (down_count - 1) * states_per_down;
     const std::uint16_t set = plan_.penalty_set_of[index];
     const Row& row = plan_.rows[plan_.row_of[index]];
-    if (index < fourth) return snap(row.slice, set);
-    const FourthDownShares& shares = policy_[index - fourth];
+    if (index < fourth_down) return snap(row.slice, set);
+    const FourthDownShares& shares = policy_[index - fourth_down];
     if (shares.go > 0) gone_for_[row.slice] = true;
     return choice(shares, row.yards_to_goal, set);
   }

@@ -36,6 +36,9 @@ constexpr std::size_t state_index(int down, int line, int own_yard) {
   return static_cast<std::size_t>(down - 1) * states_per_down + place_index(line, own_yard);
 }
 
+/// The first state of fourth down.
+inline constexpr std::size_t fourth_down = state_index(down_count, 0, 1);
+
 constexpr std::size_t state_index(const DriveState& state) {
   return state_index(state.down, state.yards_to_goal - state.to_go,
                      field_length - state.yards_to_goal);

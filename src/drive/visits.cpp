@@ -125,8 +125,7 @@ double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t stat
   const auto own = static_cast<std::size_t>(field_length - row.yards_to_goal);
   const double snapped =
       visits * (1 - plan.half_hazard) * (1 - plan.penalties[plan.penalty_set_of[state]][own].total);
-  constexpr std::size_t fourth = (down_count - 1) * states_per_down;
-  return state < fourth ? snapped : snapped * policy[state - fourth].go;
+  return state < fourth_down ? snapped : snapped * policy[state - fourth_down].go;
 }
 
 std::vector<double> plays_by_row(const Plan& plan, const FourthDownPlan& policy,

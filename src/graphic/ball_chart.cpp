@@ -127,6 +127,7 @@ void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
 // Rows below each other, every other one on a strip, as grass is mown.
 std::vector<Strip> places_of(const std::vector<BallBlock>& blocks, Box box, double line_height) {
   std::vector<Strip> places;
+  places.reserve(blocks.size());
   for (const BallBlock& block : blocks)
     places.push_back({&block, box.take_top(lines_of(block) * line_height),
                       places.size() % 2 == 0 ? Ink::strip : Ink::paper});

@@ -74,8 +74,8 @@ FieldPlan plan_of(const Box& room) {
 void paint_grass(Canvas& canvas, const FieldPlan& plan) {
   canvas.fill(plan.box, canvas.colour(Ink::field));
   const Colour mown = mix(canvas.colour(Ink::field), canvas.colour(Ink::paper), 0.3);
-  for (double from = 5; from < plan.deep_end; from += 10) {
-    const double top = plan.y(std::min(from + 5, plan.deep_end));
+  for (int from = 5; from < plan.deep_end; from += 10) {
+    const double top = plan.y(std::min(from + 5.0, plan.deep_end));
     canvas.fill({plan.box.x, top, plan.box.width, plan.y(from) - top}, mown);
   }
   for (int yards = 1 - static_cast<int>(behind_line); yards < plan.deep_end; ++yards) {

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <iterator>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -50,6 +51,7 @@ void Wording::set(const std::string& key, const std::string& text) {
   const Phrase* phrase = find(key);
   if (phrase == nullptr) {
     std::vector<std::string> keys;
+    keys.reserve(std::size(shipped));
     for (const Phrase& known : shipped) keys.emplace_back(known.key);
     const std::string near = nearest_word(key, keys);
     throw std::invalid_argument(
