@@ -76,8 +76,9 @@ std::vector<QualityClass> quality_from(const Part& list) {
     classes.push_back({part.number("weight"), shifts_from(part)});
   });
   std::vector<double*> weights;
+  weights.reserve(classes.size());
   for (QualityClass& one : classes) weights.push_back(&one.weight);
-  settle_shares(std::move(weights), list);
+  settle_shares(weights, list);
   return classes;
 }
 
@@ -163,8 +164,9 @@ std::vector<StartKind> starts_from(const Part& starts) {
     kinds.push_back({id, part.number("share"), own_yards_from(part.at("start"))});
   });
   std::vector<double*> shares;
+  shares.reserve(kinds.size());
   for (StartKind& kind : kinds) shares.push_back(&kind.share);
-  settle_shares(std::move(shares), starts);
+  settle_shares(shares, starts);
   return kinds;
 }
 

@@ -45,7 +45,7 @@ void check_bins(const GainPopulation& gain, const Part& part) {
 
 }  // namespace
 
-void settle_shares(std::vector<double*> shares, const Part& part) {
+void settle_shares(const std::vector<double*>& shares, const Part& part) {
   double total = 0;
   for (const double* share : shares) total += *share;
   if (!(std::abs(total - 1) <= rounding)) {
@@ -60,12 +60,12 @@ YardPmf pmf_from(const Part& part) {
   std::vector<double*> shares;
   shares.reserve(pmf.p.size());
   for (double& p : pmf.p) shares.push_back(&p);
-  settle_shares(std::move(shares), part.at("p"));
+  settle_shares(shares, part.at("p"));
   return pmf;
 }
 
 YardPmf own_yards_from(const Part& part) {
-  const YardPmf pmf = pmf_from(part);
+  YardPmf pmf = pmf_from(part);
   if (pmf.first < 1 || pmf.last() > 99)
     part.fault("yards " + std::to_string(pmf.first) + " to " + std::to_string(pmf.last()) +
                    " leave the field",
@@ -98,6 +98,7 @@ FamilyFilter filter_from(const Part& part, const std::vector<FamilyPopulation>& 
     });
   if (!part.has("families")) return filter;
   std::vector<std::string> known;
+  known.reserve(families.size());
   for (const FamilyPopulation& family : families) known.push_back(family.id);
   each_item(part.at("families"), [&](const Part& entry) {
     const auto id = entry.value.get<std::string>();

@@ -9,7 +9,7 @@
 namespace callfit {
 
 /// Brings values to a sum of 1; adds a fault at `part` when they miss it by more than rounding.
-void settle_shares(std::vector<double*> shares, const Part& part);
+void settle_shares(const std::vector<double*>& shares, const Part& part);
 
 YardPmf pmf_from(const Part& part);
 

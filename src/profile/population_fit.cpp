@@ -61,6 +61,7 @@ PopulationFit fit_population(const std::vector<std::vector<Chart>>& quarterbacks
                              const Setting& setting, const std::vector<FamilyAlias>& like) {
   PopulationFit fit;
   std::vector<Members> members;
+  members.reserve(quarterbacks.size());
   for (const std::vector<Chart>& charts : quarterbacks)
     members.push_back(counts_of(weigh(charts, setting, weighting_of(setting), like), setting, fit));
   for (std::size_t f = 0; f < setting.families.size(); ++f)
