@@ -1,6 +1,7 @@
 #include <callfit/stats/beta.hpp>
 
 #include <boost/math/special_functions/beta.hpp>
+#include <boost/math/special_functions/gamma.hpp>
 #include <boost/random/gamma_distribution.hpp>
 
 #include <algorithm>
@@ -30,7 +31,8 @@ double cdf(const Beta& beta, double x) { return boost::math::ibeta(beta.a, beta.
 Interval interval90(const Beta& beta) { return {quantile(beta, 0.05), quantile(beta, 0.95)}; }
 
 double log_beta_function(double a, double b) {
-  return std::lgamma(a) + std::lgamma(b) - std::lgamma(a + b);
+  using boost::math::lgamma;  // that of the standard library is not safe between threads
+  return lgamma(a) + lgamma(b) - lgamma(a + b);
 }
 
 double draw(const Beta& beta, Stream& stream) {

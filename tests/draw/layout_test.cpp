@@ -65,7 +65,7 @@ TEST_CASE("ticks are round numbers inside the range") {
 
 TEST_CASE("numbers in words never lie about zero") {
   CHECK(number_text(-0.004, 2) == "0.00");
-  CHECK(number_text(-0.016, 2) == "\u22120.02");
+  CHECK(number_text(-0.016, 2) == "\u20130.02");
   CHECK(signed_text(0.3, 1) == "+0.3");
   CHECK(signed_text(0.04, 1) == "0.0");
   CHECK(percent_text(0.613) == "61%");

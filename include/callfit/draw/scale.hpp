@@ -36,7 +36,7 @@ struct Range {
 };
 Range round_range(double low, double high, int wanted);
 
-/// `decimals` digits after the point, a real minus sign, never "-0".
+/// `decimals` digits after the point, an en dash for a minus sign, never "-0".
 std::string number_text(double value, int decimals);
 std::string signed_text(double value, int decimals);  ///< with + where above zero
 std::string percent_text(double share);               ///< 0.613 -> "61%"; never 0% or 100% for
