@@ -1,13 +1,23 @@
+#include <base/vector_loops.hpp>
 #include <drive/visits.hpp>
 
+#include <algorithm>
 #include <array>
 #include <numeric>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
 
 constexpr double forgotten = 1e-14;  // drives left when pushing stops
 constexpr double none_left = 1e-18;
+
+// out += by * p; the two are apart.
+CALLFIT_WIDE_VECTORS
+void add_scaled(double* out, const double* p, int count, double by) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (int i = 0; i < count; ++i) out[i] += by * p[i];
+}
 
 class Pusher {
  public:
@@ -22,13 +32,23 @@ class Pusher {
   std::vector<double> run(const std::vector<double>& start_share) {
     for (int spot = 1; spot <= last_spot; ++spot)
       start_series(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
-    while (std::accumulate(arriving_.begin(), arriving_.end(), 0.0) > forgotten) sweep();
+    while (std::accumulate(arriving_.begin(), arriving_.end(), 0.0) +
+               std::accumulate(fresh_.begin(), fresh_.end(), 0.0) >
+           forgotten)
+      sweep();
     return std::move(visits_);
   }
 
  private:
-  void start_series(int own, double share) {
-    arriving_[state_index(1, line_of_series(field_length - own), own)] += share;
+  void start_series(int own, double share) { fresh_[static_cast<std::size_t>(own)] += share; }
+
+  // Takes the new series whose line this is.
+  void take_series(int line, std::array<double, field_length>& now) {
+    const int nearest = line == 0 ? 1 : line + series_yards;
+    for (int spot = nearest; spot <= std::min(line + series_yards, last_spot); ++spot) {
+      const auto own = static_cast<std::size_t>(field_length - spot);
+      now[own] = std::exchange(fresh_[own], 0.0);
+    }
   }
 
   // Series move toward the goal, so most drives run to their end in one sweep.
@@ -43,6 +63,7 @@ class Pusher {
     std::array<double, field_length> now{};
     std::copy_n(arriving, spots, now.begin() + 1);
     std::fill_n(arriving, spots, 0.0);
+    if (down == 1) take_series(line, now);
     add_replays(down, line, now);
     for (int own = 1; own <= spots_short_of(line); ++own) {
       const double visits = now[static_cast<std::size_t>(own)];
@@ -99,17 +120,18 @@ class Pusher {
     const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
     const int to_go = row.yards_to_goal - line;
     const int start = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
-    for (int g = start; g < to_go && down < down_count; ++g)
-      arriving_[state_index(down + 1, line, own + g)] += plays * keep[g - plan_.first_gain];
-    for (int g = to_go; g < row.yards_to_goal; ++g)
-      start_series(own + g, plays * keep[g - plan_.first_gain]);
+    if (down < down_count)
+      add_scaled(arriving_.data() + state_index(down + 1, line, own + start),
+                 keep + (start - plan_.first_gain), to_go - start, plays);
+    add_scaled(fresh_.data() + (own + to_go), keep + (to_go - plan_.first_gain), line, plays);
   }
 
   const Plan& plan_;
   const ClassTable& table_;
   const FourthDownPlan& policy_;
   int stop_from_;
-  std::vector<double> visits_, arriving_;  // by state_index
+  std::vector<double> visits_, arriving_;     // by state_index; first downs arrive in fresh_
+  std::array<double, field_length> fresh_{};  // new series by own yard
 };
 
 }  // namespace
