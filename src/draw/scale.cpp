@@ -67,8 +67,8 @@ Range round_range(double low, double high, int wanted) {
 std::string number_text(double value, int decimals) {
   std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);
   const bool zero = text.find_first_of("123456789") == std::string::npos;
-  // An en dash: many text fonts, Noto Sans among them, lack the minus sign proper, and what stands in
-  // for it differs from machine to machine.
+  // An en dash: many text fonts, Noto Sans among them, lack the minus sign proper, and what stands
+  // in for it differs from machine to machine.
   return value < 0 && !zero ? "\u2013" + text : text;
 }
 
