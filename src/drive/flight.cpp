@@ -6,12 +6,11 @@
 namespace callfit::drive {
 
 void Flight::play(Waiting waiting) {
-  const TableRef* tables = sampler_.classes[quality_].data();
   flying_ = static_cast<std::size_t>(std::min<std::uint64_t>(size, waiting.left()));
   for (std::size_t i = 0; i < flying_; ++i) put(i, waiting.next());
   while (flying_ > 0) {
     draw_words();
-    snap(tables);
+    snap();
     list_by_kind();
     follow_all(std::make_index_sequence<static_cast<std::size_t>(Kind::end)>{});
     finish<Kind::end>(waiting);
@@ -29,11 +28,11 @@ void Flight::draw_words() {
 
 // A snap looks things up (one load a drive) and computes (many drives in one register) by turns, a
 // chunk of drives at a time, so that what one loop leaves is still at hand for the next.
-void Flight::snap(const TableRef* tables) {
+void Flight::snap() {
   const AliasColumn* columns = sampler_.columns.data();
   for (std::size_t first = 0; first < flying_; first += chunk) {
     now_.count = std::min(chunk, flying_ - first);
-    for (std::size_t i = 0; i < now_.count; ++i) now_.table[i] = tables[drives_.place[first + i]];
+    for (std::size_t i = 0; i < now_.count; ++i) now_.table[i] = tables_[drives_.place[first + i]];
     aim(now_, &draws_[first]);
     for (std::size_t i = 0; i < now_.count; ++i) now_.column[i] = columns[now_.column_index[i]];
     land(now_, drives_, first, static_cast<std::uint32_t>(sampler_.plan->first_gain));

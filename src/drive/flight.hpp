@@ -50,7 +50,11 @@ class Flight {
 
   /// Of drives of the class `quality` that take their steps from `words`; adds ends to `tally`.
   Flight(const Sampler& sampler, std::size_t quality, const Words& words, Tally& tally)
-      : sampler_(sampler), quality_(quality), words_(words), resolver_(sampler), tally_(tally) {}
+      : sampler_(sampler),
+        tables_(sampler.classes[quality].data()),
+        words_(words),
+        resolver_(sampler),
+        tally_(tally) {}
 
   /// Plays drives from their starts to their ends.
   void play(Waiting waiting);
@@ -82,7 +86,7 @@ class Flight {
   };
 
   void draw_words();
-  void snap(const TableRef* tables);
+  void snap();
   static void aim(Chunk& now, const std::uint32_t* draws);
   static void land(const Chunk& now, Drives& drives, std::size_t first, std::uint32_t first_gain);
   void list_by_kind();
@@ -97,7 +101,7 @@ class Flight {
   void put(std::size_t i, const DriveNow& drive);
 
   const Sampler& sampler_;
-  std::size_t quality_;
+  const TableRef* tables_;
   Words words_;
   Resolver resolver_;
   Tally& tally_;

@@ -135,8 +135,8 @@ SampledValues values_of(const Tally& tally, const DriveModel& model) {
 }  // namespace
 
 Tally tally_over(const DriveModel& model, const std::vector<double>& start_share,
-                 const SampleOptions& options) {
-  return play_all(model, {std::nullopt, checked(start_share)}, options, {});
+                 const SampleOptions& options, const Progress& progress) {
+  return play_all(model, {std::nullopt, checked(start_share)}, options, progress);
 }
 
 }  // namespace drive
@@ -148,9 +148,7 @@ SampledValues simulate(const DriveModel& model, const DriveState& start,
 
 SampledValues simulate_over(const DriveModel& model, const std::vector<double>& start_share,
                             const SampleOptions& options, const Progress& progress) {
-  return drive::values_of(
-      drive::play_all(model, {std::nullopt, drive::checked(start_share)}, options, progress),
-      model);
+  return drive::values_of(drive::tally_over(model, start_share, options, progress), model);
 }
 
 }  // namespace callfit

@@ -37,7 +37,7 @@ struct Tally {
 
 /// Drives from shares of starting yards_to_goal, as simulate_over() draws them.
 Tally tally_over(const DriveModel& model, const std::vector<double>& start_share,
-                 const SampleOptions& options);
+                 const SampleOptions& options, const Progress& progress = {});
 
 /// Means and their standard errors: s / sqrt(n) with s^2 = (sum x^2 - n mean^2) / (n - 1).
 SampledValues to_values(const Tally& tally, const Column& points, const Column& net);

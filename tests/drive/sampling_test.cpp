@@ -36,6 +36,12 @@ bool same_bits(const DriveValues& a, const DriveValues& b) {
          a.first_downs == b.first_downs && a.plays == b.plays;
 }
 
+DriveModel one_yard_a_carry() {
+  const Setting setting = fixture::bare_setting({1, {1}});
+  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
+  return compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+}
+
 }  // namespace
 
 // The invariant of alias tables (Walker 1977, Vose 1991): an outcome's probability is the sum of
@@ -119,10 +125,7 @@ TEST_CASE("policies and the end of the half are sampled as they are solved") {
 // start tells how each ends, to the drive; the starts are drawn anew here, from the same words.
 // Sizes lie around those of a block of words, of a flight, and of a unit.
 TEST_CASE("every drive that starts is played to its own end") {
-  const Setting setting = fixture::bare_setting({1, {1}});
-  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
-  const DriveModel model =
-      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  const DriveModel model = one_yard_a_carry();
   std::vector<double> starts(100, 0.0);
   for (const std::size_t y : {1U, 2U, 3U, 4U, 5U, 30U, 60U, 99U}) starts[y] = 1;
   const drive::AliasTable table = drive::make_starts(*model.table().plan, starts);
@@ -154,10 +157,7 @@ TEST_CASE("every drive that starts is played to its own end") {
 }
 
 TEST_CASE("a sample from one state starts there") {
-  const Setting setting = fixture::bare_setting({1, {1}});
-  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
-  const DriveModel model =
-      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  const DriveModel model = one_yard_a_carry();
   const SampledValues sampled = simulate(model, {3, 1, 40}, {1, 1'000, 0});
   CHECK(sampled.mean.first_downs == 1);  // then four carries short of ten yards
   CHECK(sampled.mean.plays == 5);
