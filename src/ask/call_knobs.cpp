@@ -1,6 +1,6 @@
 #include <callfit/stats/logit.hpp>
 
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 #include <ask/log_odds_move.hpp>
 
 #include <algorithm>

@@ -1,9 +1,9 @@
-#include <callfit/ask/tailor.hpp>
+#include <ask/mix.hpp>
 
 #include <algorithm>
 #include <numeric>
 
-namespace callfit {
+namespace callfit::ask {
 namespace {
 
 // Adds to the shares of the chosen families, best first, until they have grown by `room`.
@@ -82,4 +82,67 @@ std::vector<double> best_mix(const MixBounds& bounds, const std::vector<double>&
   return share;
 }
 
-}  // namespace callfit
+namespace {
+
+// Fills by small steps until `room` is spent; worth falls as shares grow past what was.
+class Filler {
+ public:
+  Filler(const MixBounds& bounds, const std::vector<double>& worth, const std::vector<double>& was,
+         const TailorLimits& limits)
+      : bounds_(bounds),
+        worth_(worth),
+        was_(was),
+        fade_(limits.fade),
+        step_(limits.move / 400),
+        usual_(std::inner_product(was.begin(), was.end(), worth.begin(), 0.0)) {}
+
+  void fill(std::vector<double>& share, double room, const std::optional<bool>& passes) const {
+    while (room > 1e-12) {
+      const std::size_t best = most_worth(share, passes);
+      if (best == share.size()) return;
+      const double more = std::min({step_, room, bounds_.high[best] - share[best]});
+      share[best] += more;
+      room -= more;
+    }
+  }
+
+ private:
+  double next_worth(const std::vector<double>& share, std::size_t f) const {
+    const double added = std::max(0.0, share[f] - was_[f]);
+    return worth_[f] - 2 * fade_ * added * std::max(0.0, worth_[f] - usual_);
+  }
+
+  std::size_t most_worth(const std::vector<double>& share,
+                         const std::optional<bool>& passes) const {
+    std::size_t best = share.size();
+    for (std::size_t f = 0; f < share.size(); ++f) {
+      if ((passes && bounds_.pass[f] != *passes) || share[f] >= bounds_.high[f] - 1e-15) continue;
+      if (best == share.size() || next_worth(share, f) > next_worth(share, best)) best = f;
+    }
+    return best;
+  }
+
+  const MixBounds& bounds_;
+  const std::vector<double>& worth_;
+  const std::vector<double>& was_;
+  double fade_, step_, usual_;
+};
+
+}  // namespace
+
+std::vector<double> best_mix(const MixBounds& bounds, const std::vector<double>& worth,
+                             const std::vector<double>& was, const TailorLimits& limits) {
+  if (limits.fade == 0) return best_mix(bounds, worth);
+  const Filler filler(bounds, worth, was, limits);
+  std::vector<double> share = bounds.low;
+  filler.fill(share, 1 - std::accumulate(share.begin(), share.end(), 0.0), std::nullopt);
+  const double passes = sum_of(share, bounds, true);
+  if (passes >= bounds.pass_low && passes <= bounds.pass_high) return share;
+  const double wanted = std::clamp(passes, bounds.pass_low, bounds.pass_high);
+  share = bounds.low;
+  filler.fill(share, wanted - sum_of(share, bounds, true), true);
+  filler.fill(share, 1 - wanted - sum_of(share, bounds, false), false);
+  return share;
+}
+
+}  // namespace callfit::ask

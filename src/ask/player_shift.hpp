@@ -10,7 +10,7 @@
 #include <optional>
 #include <vector>
 
-namespace callfit {
+namespace callfit::ask {
 
 /// Log-odds moves of one family; 0 leaves a value untouched to the last bit.
 struct FamilyShift {
@@ -49,4 +49,4 @@ double mean_of_shifted(const GainPopulation& population, const std::vector<doubl
 std::optional<double> shift_to_mean(const GainPopulation& population,
                                     const std::vector<double>& bins, double wanted);
 
-}  // namespace callfit
+}  // namespace callfit::ask
