@@ -13,10 +13,6 @@ void add(std::array<double, N>& sum, const std::array<double, N>& more) {
   for (std::size_t i = 0; i < N; ++i) sum[i] += more[i];
 }
 
-// The rates that decide what a play does; shifts of others must not tell plays apart.
-constexpr std::array played_rates{Rate::sack, Rate::scramble, Rate::completion, Rate::interception,
-                                  Rate::fumble};
-
 bool is_shell(Cell cell) { return static_cast<std::size_t>(cell) < shell_count; }
 
 class PlayFinder {
@@ -109,6 +105,7 @@ class PlayFinder {
                       int shell) {
     const Shifts shifts = shifts_of(context, quality, family, shell);
     Play play{family, shell, {}};
+    // Shifts of other rates must not tell plays apart.
     for (const Rate rate : played_rates) {
       const auto r = static_cast<std::size_t>(rate);
       play.shift[r] = shifts.rate[r];

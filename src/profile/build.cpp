@@ -99,7 +99,8 @@ class FamilyRates {
       const Beta posterior = rate_posterior(prior, groups, nodes);
       profile.rates[r] = RateEstimate{posterior.mean(), posterior.strength(), tallies[r].counts()};
       for (std::size_t c = 0; c < cell_count; ++c)
-        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], nodes, static_cast<Cell>(c), r));
+        if (table_[c][r])
+          profile.cells.push_back(cell(tallies[r], *profile.rates[r], static_cast<Cell>(c), r));
     }
   }
 
@@ -118,38 +119,39 @@ class FamilyRates {
     return groups;
   }
 
-  // Groups of equal level, shells together.
-  std::vector<ShiftedCounts> by_level(const RateTally& tally, std::size_t r,
-                                      std::optional<Cell> cell) const {
-    std::vector<ShiftedCounts> groups;
-    for (std::size_t level = 0; level < tally.levels(); ++level) {
-      ShiftedCounts group{levels_[level].shift[r], 0, 0};
-      for (std::size_t slot = 0; slot < shell_slots; ++slot) {
-        const RateCounts part = cell ? tally.at(*cell, level, slot) : tally.at(level, slot);
-        group.made += part.effective_made;
-        group.of += part.effective_of;
-      }
-      if (group.of > 0) groups.push_back(group);
+  static RateCounts at_level(const RateTally& tally, std::size_t level, std::optional<Cell> cell) {
+    RateCounts sum;
+    for (std::size_t slot = 0; slot < shell_slots; ++slot) {
+      const RateCounts part = cell ? tally.at(*cell, level, slot) : tally.at(level, slot);
+      sum.effective_made += part.effective_made;
+      sum.effective_of += part.effective_of;
     }
-    return groups;
+    return sum;
   }
 
-  CellEstimate cell(const RateTally& tally, const Nodes& family, Cell cell, std::size_t r) const {
-    const auto c = static_cast<std::size_t>(cell);
-    const CellRate& known = *table_[c][r];
+  static double departure(const RateTally& tally, Cell cell) {
+    std::vector<CellCounts> levels;
+    for (std::size_t level = 0; level < tally.levels(); ++level) {
+      const RateCounts inside = at_level(tally, level, cell);
+      if (inside.effective_of <= 0) continue;
+      const RateCounts all = at_level(tally, level, {});
+      levels.push_back(
+          {inside.effective_made, inside.effective_of, all.effective_made / all.effective_of});
+    }
+    return departure_of(levels);
+  }
+
+  CellEstimate cell(const RateTally& tally, const RateEstimate& family, Cell cell,
+                    std::size_t r) const {
+    const CellRate& known = *table_[static_cast<std::size_t>(cell)][r];
     CellEstimate estimate;
     estimate.cell = cell;
     estimate.rate = static_cast<Rate>(r);
     estimate.shift = known.shift;
     estimate.kappa = known.kappa;
     estimate.counts = tally.counts(cell);
-    if (estimate.counts.effective_of > 0) {
-      const double usual = population_.rates[r]->mean;
-      estimate.departure =
-          counted_at_own_level(by_level(tally, r, cell), shifted(usual, known.shift)) -
-          counted_at_own_level(by_level(tally, r, {}), usual);
-    }
-    estimate_cell(family, tally.counts(), table_, mix_, estimate);
+    estimate.departure = departure(tally, cell);
+    estimate_cell(family, table_, mix_, estimate);
     return estimate;
   }
 
@@ -201,6 +203,11 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
   profile.scramble = gain_posterior(setting.scramble_gain, tape.scrambles);
   profile.sack = gain_posterior(setting.sack_gain, tape.sacks);
   return profile;
+}
+
+double tape_share(const RateEstimate& estimate, const RatePopulation& population) {
+  const double trials = estimate.counts.effective_of;
+  return trials / (trials + population.strength());
 }
 
 Interval RateEstimate::interval90() const {

@@ -22,15 +22,15 @@ struct Cells {
   }
 };
 
-// Posterior of a cell given its family's rate `theta` and the expectation `m` that follows from it.
+// Posterior of a cell given its family's rate `theta`.
 // Shells are balanced once drawn, so they bring their own snaps only.
-Beta given_family(const CellEstimate& cell, const FamilyProfile& family, double theta, double m,
+Beta given_family(const CellEstimate& cell, const FamilyProfile& family, double theta,
                   const ShellMix& mix) {
   const auto c = static_cast<std::size_t>(cell.cell);
   const RateCounts& all = family.rates[static_cast<std::size_t>(cell.rate)]->counts;
   const double of =
       c < shell_count ? cell.counts.effective_of : departure_snaps(cell.counts, all, c, mix);
-  return cell_posterior(m, cell.kappa, theta + cell.departure, of);
+  return CellGivenFamily(cell.shift, cell.departure).posterior(theta, cell.kappa, of);
 }
 
 // A player whose every part is some value of the profile's part: `rate` of a RateEstimate, `cell`
@@ -50,9 +50,9 @@ Player player_of(const Profile& profile, const Setting& setting, const RateValue
     for (std::size_t r = 0; r < rate_count; ++r)
       if (tape.rates[r]) family.rate[r] = rate(*tape.rates[r]);
     lay_out_cells(family, cells.known, mix,
-                  [&](std::size_t c, std::size_t r, const CellRate&, double m) {
+                  [&](std::size_t c, std::size_t r, const CellRate&, double) {
                     const CellEstimate& known = *cells.estimate[c][r];
-                    return cell(known, given_family(known, tape, family.rate[r], m, mix));
+                    return cell(known, given_family(known, tape, family.rate[r], mix));
                   });
     family.depth_bins = bins_of(tape.depth);
     family.yac_bins = bins_of(tape.yac);

@@ -5,8 +5,7 @@ namespace callfit {
 
 void follow_family(const RateEstimate& family, const Setting& setting,
                    const FamilyPopulation& population, CellEstimate& cell) {
-  const Nodes nodes = posterior_nodes(Beta::of_mean(family.mean, family.strength), {});
-  estimate_cell(nodes, family.counts, setting.cell_table(population), shell_mix(setting), cell);
+  estimate_cell(family, setting.cell_table(population), shell_mix(setting), cell);
 }
 
 }  // namespace callfit

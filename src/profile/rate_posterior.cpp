@@ -10,6 +10,7 @@ namespace callfit {
 namespace {
 
 constexpr std::size_t node_count = 24;
+constexpr std::size_t cell_node_count = 48;
 
 bool any_shift(const std::vector<ShiftedCounts>& groups) {
   return std::any_of(groups.begin(), groups.end(),
@@ -124,24 +125,50 @@ Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
   return any_shift(groups) ? matched(nodes) : with_counts(prior, groups);
 }
 
-double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected) {
-  const Beta prior = Beta::of_mean(expected, 1);
-  const Beta posterior = near_posterior(prior, groups);
-  const double of = posterior.strength() - prior.strength();
-  return of > 0 ? std::clamp((posterior.a - prior.a) / of, 0.0, 1.0) : expected;
+double departure_of(const std::vector<CellCounts>& levels) {
+  constexpr int most_steps = 200;
+  constexpr double rounding = 1e-14;  // of the snaps
+  const double farthest = -logit(smallest_share);
+  double made = 0;
+  double of = 0;
+  for (const CellCounts& level : levels) {
+    if (level.family <= 0 || level.family >= 1) continue;  // all as the family, whatever departure
+    made += level.made;
+    of += level.of;
+  }
+  if (of == 0) return 0;
+  if (made <= 0) return -farthest;
+  if (made >= of) return farthest;
+
+  double departure = 0;
+  double low = -farthest;
+  double high = farthest;
+  for (int step = 0; step < most_steps; ++step) {
+    double off = 0;
+    double bend = 0;
+    for (const CellCounts& level : levels) {
+      const double p = shifted(level.family, departure);
+      off += level.made - level.of * p;
+      bend += level.of * p * (1 - p);
+    }
+    if (std::abs(off) <= rounding * of) break;
+    (off > 0 ? low : high) = departure;
+    const double newton = departure + off / bend;
+    departure = newton > low && newton < high ? newton : (low + high) / 2;
+  }
+  return departure;
 }
 
-void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
-                   const ShellMix& mix, CellEstimate& cell) {
+void estimate_cell(const RateEstimate& family, const CellTable& table, const ShellMix& mix,
+                   CellEstimate& cell) {
   const auto c = static_cast<std::size_t>(cell.cell);
   const auto r = static_cast<std::size_t>(cell.rate);
   const double kappa = table[c][r] ? balanced_kappa(table, c, r, mix) : cell.kappa;
-  const double of = departure_snaps(cell.counts, all, c, mix);
+  const double of = departure_snaps(cell.counts, family.counts, c, mix);
+  const CellGivenFamily given(cell.shift, cell.departure);
   const Moments moments = total_moments(
-      family,
-      [&](double theta) {
-        return cell_posterior(shifted(theta, cell.shift), kappa, theta + cell.departure, of).mean();
-      },
+      beta_nodes(Beta::of_mean(family.mean, family.strength), cell_node_count),
+      [&](double theta) { return given.posterior(theta, kappa, of).mean(); },
       [&](double mean) { return mean * (1 - mean) / (kappa + of + 1); });
   cell.mean = moments.mean;
   cell.interval = interval90(Beta::of_moments(moments.mean, moments.variance));
