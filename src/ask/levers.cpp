@@ -180,7 +180,7 @@ std::vector<LeverValue> levers_of(const Question& question, const DrawOptions& o
                                   const Progress& progress) {
   const Matchup matchup = matchup_of(question);
   const Handles handles(question);
-  const DrivePlan plan = ask::full_plan(matchup);
+  const DrivePlan& plan = matchup.plan.value();
   const Player centre = question.mean_player();
   const PointGradients gradient = differentiate(plan, centre, matchup.starts);
   const FitResult fit = fit_of(centre, matchup.bound, question.ground->setting);
@@ -215,7 +215,7 @@ std::vector<double> points_per_spread(const Matchup& matchup) {
   const Setting& setting = matchup.setting;
   const Player average = average_player(setting);
   const DriveGradient gradient =
-      differentiate(ask::full_plan(matchup), average, matchup.starts).net_points;
+      differentiate(matchup.plan.value(), average, matchup.starts).net_points;
   std::vector<double> slopes;
   for (std::size_t d = 0; d < matchup.scheme().demands.size(); ++d) {
     const Demand& demand = matchup.scheme().demands[d];

@@ -112,10 +112,4 @@ double gain_spread(const GainPopulation& population) {
   return std::sqrt(sum / (population.concentration + 1));
 }
 
-DrivePlan full_plan(const Matchup& matchup) {
-  DriveOptions options = matchup.options;
-  options.uncalled = true;
-  return {matchup.scheme(), matchup.bound.setting_family, matchup.setting, matchup.net, options};
-}
-
 }  // namespace callfit::ask

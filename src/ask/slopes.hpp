@@ -25,6 +25,4 @@ double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size
 /// Standard deviation of the mean gain between players: the Dirichlet's.
 double gain_spread(const GainPopulation& population);
 
-DrivePlan full_plan(const Matchup& matchup);
-
 }  // namespace callfit::ask

@@ -72,11 +72,7 @@ class Problem {
   }
 
   double net(const std::vector<double>& x, std::vector<double>& gradient) const {
-    const Scheme scheme = scheme_at(x, true);
-    DriveOptions options = matchup_.options;
-    options.uncalled = true;
-    const DrivePlan plan(scheme, matchup_.bound.setting_family, matchup_.setting, matchup_.net,
-                         options);
+    const DrivePlan plan = matchup_.plan.value().with_calls(scheme_at(x, true));
     const DriveGradient by = differentiate(plan, player_, matchup_.starts).net_points;
     if (!gradient.empty())
       for (std::size_t b = 0; b < blocks_.size(); ++b) add_gradient(x, b, by, gradient);
@@ -237,7 +233,7 @@ std::vector<double> search_mix(const Problem& problem, Search& search) {
 
 double bound_of(const Problem& problem) {
   return best_net_points(
-      ask::full_plan(problem.matchup()), problem.player(), problem.matchup().starts,
+      problem.matchup().plan.value(), problem.player(), problem.matchup().starts,
       [&problem](std::size_t situation, std::size_t shell, const std::vector<double>& worth) {
         const MixBounds& bounds = problem.bounds(problem.block_of(situation, shell));
         const std::vector<double> mix = best_mix(bounds, worth);
