@@ -1,6 +1,16 @@
 #include <callfit/ask/matchup.hpp>
 
 namespace callfit {
+namespace {
+
+// `population`: whose average quarterback the scheme is met by.
+void weigh_situations(Matchup& matchup, const Setting& population) {
+  const DriveModel average = compile_drives(matchup, average_player(population));
+  matchup.situation_visits = situation_visits(average, matchup.starts);
+  matchup.bound = bind_scheme(matchup.scheme(), population, matchup.situation_visits);
+}
+
+}  // namespace
 
 Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
                      const DriveOptions& options) {
@@ -20,9 +30,15 @@ Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme&
       setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {}, ground.starts,
       even};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
-  const ExactDrives drives = solve(compile_drives(matchup, average_player(ground.setting)));
-  matchup.situation_visits = drives.situation_visits(matchup.starts);
-  matchup.bound = bind_scheme(scheme, ground.setting, matchup.situation_visits);
+  weigh_situations(matchup, ground.setting);
+  return matchup;
+}
+
+Matchup with_calls(const Matchup& ground, const Scheme& scheme) {
+  Matchup matchup = ground;
+  matchup.plan = ground.plan.value().with_calls(scheme);
+  matchup.bound.scheme = scheme;
+  weigh_situations(matchup, ground.setting);
   return matchup;
 }
 

@@ -3,9 +3,19 @@
 #include <drive/exact.hpp>
 #include <drive/sweep.hpp>
 
-#include <stdexcept>
+#include <memory>
 
 namespace callfit {
+namespace drive {
+
+struct Worth {
+  std::shared_ptr<const Plan> plan;
+  std::vector<TableGradient> by_class;
+  Pair rest{};  ///< of the values, what is not in the sum of compile_gradient()
+};
+
+}  // namespace drive
+
 namespace {
 
 using drive::Plan;
@@ -49,6 +59,33 @@ double value_over(const std::vector<double>& values, const std::vector<double>& 
   return sum;
 }
 
+std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& plan,
+                                             const drive::PlayedParts& parts,
+                                             const std::vector<double>& start_share) {
+  const drive::Table table = drive::compile(plan, parts);
+  auto worth = std::make_shared<drive::Worth>();
+  worth->plan = plan;
+  const std::vector<SolvedClass> classes = solve_states(table);
+  for (std::size_t k = 0; k < classes.size(); ++k) {
+    const SolvedClass& solved = classes[k];
+    const auto visits = class_visits(table, k, solved.policy, start_share);
+    worth->by_class.push_back(
+        drive::table_gradient(*plan, solved.policy, solved.values, visits));
+    for (std::size_t c = 0; c < 2; ++c)
+      worth->rest[c] += drive::class_weight(*plan, k) * value_over(solved.values, start_share, c) -
+                        drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];
+  }
+  return worth;
+}
+
+PointGradients gradients_of(const drive::Worth& worth, const Player& player,
+                            const drive::PlayedParts& parts) {
+  PointGradients out = drive::compile_gradient(*worth.plan, player, parts, worth.by_class);
+  out.points.value += worth.rest[0];
+  out.net_points.value += worth.rest[drive::net_index];
+  return out;
+}
+
 // Plays of one context by scheme family, shells mixed as the setting does.
 void add_calls(const std::vector<drive::Call>& mix, double plays, std::vector<double>& calls) {
   for (const drive::Call& call : mix) calls[call.family] += plays * call.made * call.shell_share;
@@ -56,34 +93,21 @@ void add_calls(const std::vector<drive::Call>& mix, double plays, std::vector<do
 
 }  // namespace
 
+OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
+                           const std::vector<double>& start_share) {
+  const drive::PlayedParts parts(plan.parts(), player, plan.parts().called);
+  return OutcomeWorth(worth_of(plan.shared_parts(), parts, start_share));
+}
+
+PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
+  const Plan& plan = *worth.worth().plan;
+  return gradients_of(worth.worth(), player, drive::PlayedParts(plan, player, plan.all));
+}
+
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share) {
-  const DriveModel model = plan.compile(player);
-  const drive::Table& table = model.table();
-  if (!table.plan->options.uncalled)
-    throw std::invalid_argument("differentiate: the plan was made without its uncalled plays");
-  std::vector<drive::TableGradient> by_points;
-  std::vector<drive::TableGradient> by_net;
-  PointGradients out;
-  const std::vector<SolvedClass> classes = solve_states(table);
-  for (std::size_t k = 0; k < classes.size(); ++k) {
-    const SolvedClass& solved = classes[k];
-    const auto visits = class_visits(table, k, solved.policy, start_share);
-    by_points.push_back(
-        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, 0));
-    by_net.push_back(
-        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, drive::net_index));
-    const double weight = drive::class_weight(*table.plan, k);
-    out.points.value += weight * value_over(solved.values, start_share, 0);
-    out.net_points.value += weight * value_over(solved.values, start_share, drive::net_index);
-  }
-  const double points = out.points.value;
-  const double net = out.net_points.value;
-  out.points = drive::compile_gradient(*table.plan, player, by_points);
-  out.net_points = drive::compile_gradient(*table.plan, player, by_net);
-  out.points.value = points;
-  out.net_points.value = net;
-  return out;
+  const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
+  return gradients_of(*worth_of(plan.shared_parts(), parts, start_share), player, parts);
 }
 
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {

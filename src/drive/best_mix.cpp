@@ -1,10 +1,10 @@
 #include <callfit/drive/best_mix.hpp>
 #include <drive/exact.hpp>
+#include <drive/played_parts.hpp>
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <stdexcept>
 
 namespace callfit {
 namespace drive {
@@ -21,7 +21,7 @@ struct PureCall {
 
 class BestSweep {
  public:
-  BestSweep(const Plan& plan, const Player& player, std::size_t quality, const BestWorth& best)
+  BestSweep(const Plan& plan, const PlayedParts& parts, std::size_t quality, const BestWorth& best)
       : plan_(plan),
         best_(best),
         families_(plan.scheme.families.size()),
@@ -29,7 +29,7 @@ class BestSweep {
         value_(state_count, 0.0) {
     for (std::size_t shell = 0; shell < shell_count; ++shell)
       for (std::size_t f = 0; f < families_; ++f)
-        pure_.push_back(pure_call(player, quality, f, shell));
+        pure_.push_back(pure_call(parts, quality, f, shell));
   }
 
   const std::vector<double>& solve() {
@@ -52,18 +52,17 @@ class BestSweep {
            reward(plan_.point_rewards.first_down);
   }
 
-  PureCall pure_call(const Player& player, std::size_t quality, std::size_t family,
+  PureCall pure_call(const PlayedParts& parts, std::size_t quality, std::size_t family,
                      std::size_t shell) const {
-    Plan alone = plan_;
+    ContextMixes alone(plan_.contexts.size());
     PureCall pure;
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c) {
-      auto& mix = alone.mix[quality][c];
-      mix.clear();
       for (const Call& call : plan_.calls[quality][c])
-        if (call.family == family && call.shell == shell) mix.push_back({call.play, 1});
-      pure.callable.push_back(!mix.empty());
+        if (call.family == family && call.shell == shell && call.per_share > 0)
+          alone[c].push_back({call.play, 1});
+      pure.callable.push_back(!alone[c].empty());
     }
-    pure.table = compile_class(alone, player, quality);
+    pure.table = compile_mixes(plan_, plan_.every_call, parts, alone);
     for (const Row& row : plan_.rows) pure.base.push_back(base_of(pure.table, row));
     return pure;
   }
@@ -76,7 +75,7 @@ class BestSweep {
     for (std::size_t f = 0; f < families; ++f)
       sum += table.interception[row.context * families + f] *
              reward(rewards.interception, static_cast<int>(f) * field_length + row.yards_to_goal);
-    const std::size_t offset = plan_.slices[row.slice].offset;
+    const std::size_t offset = plan_.every_call.of_row(r).offset;
     for (int g = plan_.first_gain; g < row.yards_to_goal; ++g) {
       const std::size_t at = offset + static_cast<std::size_t>(g - plan_.first_gain);
       sum += table.fumble[at] * reward(rewards.fumble, std::min(row.yards_to_goal - g, last_spot));
@@ -171,7 +170,7 @@ class BestSweep {
     const int smallest = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
     const std::vector<double> next = following(down, line, own, smallest);
     const std::size_t start =
-        plan_.slices[row.slice].offset + static_cast<std::size_t>(smallest - plan_.first_gain);
+        plan_.every_call.of_row(r).offset + static_cast<std::size_t>(smallest - plan_.first_gain);
     double sum = 0;
     for (std::size_t shell = 0; shell < shell_count; ++shell) {
       const double share = shell_share(context, shell);
@@ -217,15 +216,13 @@ class BestSweep {
 
 double best_net_points(const DrivePlan& plan, const Player& player,
                        const std::vector<double>& start_share, const BestWorth& best) {
-  const DriveModel model = plan.compile(player);
-  const drive::Plan& parts = *model.table().plan;
-  if (!parts.options.uncalled)
-    throw std::invalid_argument("best_net_points: the plan was made without its uncalled plays");
+  const drive::Plan& plays = plan.parts();
+  const drive::PlayedParts parts(plays, player, plays.all);
   double sum = 0;
-  for (std::size_t k = 0; k < parts.classes(); ++k) {
-    const auto values = drive::BestSweep(parts, player, k, best).solve();
+  for (std::size_t k = 0; k < plays.classes(); ++k) {
+    const auto values = drive::BestSweep(plays, parts, k, best).solve();
     for (int y = 1; y <= drive::last_spot; ++y)
-      sum += drive::class_weight(parts, k) * start_share[static_cast<std::size_t>(y)] *
+      sum += drive::class_weight(plays, k) * start_share[static_cast<std::size_t>(y)] *
              values[drive::state_index(first_down_at(y))];
   }
   return sum;

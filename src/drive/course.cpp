@@ -70,7 +70,7 @@ class CourseOfClass {
   double play_on(std::size_t state, int line, int own, double plays) {
     const std::size_t r = plan_.row_of[state];
     const Row& row = plan_.rows[r];
-    const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
+    const double* keep = table_.keep.data() + plan_.layout.of_row(r).offset;
     double sum = plays * table_.touchdown[r];
     for (int g = row.yards_to_goal - line; g < row.yards_to_goal; ++g) {
       const double share = plays * keep[g - plan_.first_gain];

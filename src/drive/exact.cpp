@@ -1,5 +1,6 @@
 #include <callfit/drive/drive.hpp>
 #include <drive/exact.hpp>
+#include <drive/visits.hpp>
 
 #include <algorithm>
 #include <array>
@@ -121,6 +122,20 @@ void add_state(std::array<double, full_columns>& sum, const Solution& solution,
   }
 }
 
+std::vector<double> plays_by_situation(const Table& table,
+                                       const std::vector<FourthDownPlan>& policies,
+                                       const std::vector<double>& start_share) {
+  const Plan& plan = *table.plan;
+  std::vector<double> sum(plan.scheme.situations.size(), 0.0);
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const auto visits = visits_of(plan, table.classes[k], policies[k], start_share);
+    const std::vector<double> plays = plays_by_row(plan, policies[k], visits);
+    for (std::size_t r = 0; r < plays.size(); ++r)
+      sum[plan.contexts[plan.rows[r].context].situation] += class_weight(plan, k) * plays[r];
+  }
+  return sum;
+}
+
 double over(const std::vector<double>& values, const std::vector<double>& start_share) {
   double sum = 0;
   for (std::size_t y = 1; y < values.size(); ++y) sum += start_share[y] * values[y];
@@ -163,14 +178,13 @@ DriveValues ExactDrives::over(const std::vector<double>& start_share) const {
 }
 
 std::vector<double> ExactDrives::situation_visits(const std::vector<double>& start_share) const {
-  const std::size_t count = solution_->table->plan->scheme.situations.size();
-  std::vector<drive::Column> columns;
-  for (std::size_t s = 0; s < count; ++s) columns.push_back(drive::calls_column(s));
-  const auto values = drive::first_and_ten(*solution_->table, solution_->policy, columns);
-  std::vector<double> visits(count, 0.0);
-  for (std::size_t y = 1; y < drive::field_length; ++y)
-    for (std::size_t s = 0; s < count; ++s) visits[s] += start_share[y] * values[y * count + s];
-  return visits;
+  return drive::plays_by_situation(*solution_->table, solution_->policy, start_share);
+}
+
+std::vector<double> situation_visits(const DriveModel& model,
+                                     const std::vector<double>& start_share) {
+  const drive::Table& table = model.table();
+  return drive::plays_by_situation(table, drive::policies_of(table), start_share);
 }
 
 PointValues solve_points(const DriveModel& model) {

@@ -30,8 +30,8 @@ class ResultsOfClass {
  private:
   double& at(DriveResult result) { return share_[static_cast<std::size_t>(result)]; }
 
-  double sum_of_gains(const std::vector<double>& pool, const Row& row, int from, int to) const {
-    const double* start = pool.data() + plan_.slices[row.slice].offset;
+  double sum_of_gains(const std::vector<double>& pool, std::size_t r, int from, int to) const {
+    const double* start = pool.data() + plan_.layout.of_row(r).offset;
     double sum = 0;
     for (int g = std::max(from, plan_.first_gain); g < to; ++g) sum += start[g - plan_.first_gain];
     return sum;
@@ -45,9 +45,9 @@ class ResultsOfClass {
     const double* caught = table_.interception.data() + row.context * families;
     at(DriveResult::touchdown) += plays * table_.touchdown[r];
     at(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
-    at(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, row, plan_.first_gain, spot);
+    at(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, r, plan_.first_gain, spot);
     at(DriveResult::safety) +=
-        plays * sum_of_gains(table_.keep, row, plan_.first_gain, spot - field_length + 1);
+        plays * sum_of_gains(table_.keep, r, plan_.first_gain, spot - field_length + 1);
   }
 
   void end_fourth_downs(int line, int own, double visits) {
@@ -55,17 +55,18 @@ class ResultsOfClass {
     const std::size_t state = state_index(down_count, line, own);
     const PenaltyMoves& moves =
         plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
-    const Row& row = plan_.rows[plan_.row_of[state]];
+    const std::size_t r = plan_.row_of[state];
+    const int spot = field_length - own;
     const FourthDownShares& shares = policy_[place_index(line, own)];
     const double met = visits * (1 - plan_.half_hazard);
     const double snapped = met * (1 - moves.total);
-    const double made = plan_.endings.kick_made[static_cast<std::size_t>(row.yards_to_goal)];
+    const double made = plan_.endings.kick_made[static_cast<std::size_t>(spot)];
     at(DriveResult::punt) += snapped * shares.punt;
     at(DriveResult::field_goal) += snapped * shares.field_goal * made;
     at(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
     at(DriveResult::downs) +=
         snapped * shares.go *
-        sum_of_gains(table_.keep, row, row.yards_to_goal - last_spot, row.yards_to_goal - line);
+        sum_of_gains(table_.keep, r, spot - last_spot, spot - line);
     for (const Move& move : moves.next_down)
       if (move.own_yard <= spots_short_of(line)) at(DriveResult::downs) += met * move.probability;
   }

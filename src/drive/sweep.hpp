@@ -48,7 +48,7 @@ class Sweep {
         value_(state_count),
         first_(field_length),
         rows_(plan_.rows.size()),
-        keep_(plan_.pool_size),
+        keep_(plan_.layout.pool_size),
         base_(plan_.rows.size()),
         short_(states_per_down),
         choice_(states_per_down),
@@ -146,14 +146,14 @@ class Sweep {
     const Row& row = plan_.rows[r];
     const int spot = row.yards_to_goal;
     RowState& state = rows_[r];
-    state.pool = plan_.slices[row.slice].offset - static_cast<std::size_t>(plan_.first_gain);
+    state.pool = plan_.layout.of_row(r).offset - static_cast<std::size_t>(plan_.first_gain);
     state.spot = spot;
     state.smallest = std::max(plan_.first_gain, spot - last_spot);
     std::array<double, K> base{};
     const auto add = [&base](double by, const double* columns) {
       for (std::size_t k = 0; k < K; ++k) base[k] += by * columns[k];
     };
-    add(1, rewards_.call.data() + plan_.contexts[row.context].situation * K);
+    add(1, rewards_.play.data());
     add(table.touchdown[r], rewards_.touchdown.data());
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f)

@@ -116,10 +116,11 @@ class Pusher {
   }
 
   void push_plays(int down, int line, int own, double plays) {
-    const Row& row = plan_.rows[plan_.row_of[state_index(down, line, own)]];
-    const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
-    const int to_go = row.yards_to_goal - line;
-    const int start = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
+    const std::size_t r = plan_.row_of[state_index(down, line, own)];
+    const double* keep = table_.keep.data() + plan_.layout.of_row(r).offset;
+    const int spot = field_length - own;
+    const int to_go = spot - line;
+    const int start = std::max(plan_.first_gain, spot - last_spot);
     if (down < down_count)
       add_scaled(arriving_.data() + state_index(down + 1, line, own + start),
                  keep + (start - plan_.first_gain), to_go - start, plays);

@@ -12,11 +12,6 @@ namespace {
 
 using namespace fixture;
 
-DriveOptions all_calls(DriveOptions options = {}) {
-  options.uncalled = true;
-  return options;
-}
-
 struct DrivePoints {
   double points = 0, net = 0;
 };
@@ -27,7 +22,7 @@ struct Subject {
   PointGradients gradient;
 
   explicit Subject(std::uint32_t seed, DriveOptions options = {})
-      : game(random_game(seed, all_calls(options))), starts(start_shares(game.setting)) {
+      : game(random_game(seed, options)), starts(start_shares(game.setting)) {
     const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
     gradient = differentiate(plan, game.player, starts);
   }
@@ -204,11 +199,4 @@ TEST_CASE("counts of a drive add up to the engine's own") {
   for (const double value : counts.calls) calls += value;
   CHECK(calls < values.plays);
   CHECK(calls > 0.97 * values.plays);
-}
-
-TEST_CASE("a plan without uncalled plays is refused") {
-  const Game game = fixture::game();
-  const DrivePlan plan(game.scheme, families(), game.setting, game.net);
-  CHECK_THROWS_AS(differentiate(plan, game.player, start_shares(game.setting)),
-                  std::invalid_argument);
 }

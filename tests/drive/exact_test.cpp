@@ -130,7 +130,7 @@ TEST_CASE("every row of the table and every listed step sums to one") {
         sum += outcomes.interception[row.context * table.families() + f];
       for (int g = plan.first_gain; g < row.yards_to_goal; ++g) {
         const std::size_t at =
-            plan.slices[row.slice].offset + static_cast<std::size_t>(g - plan.first_gain);
+            plan.layout.of_row(r).offset + static_cast<std::size_t>(g - plan.first_gain);
         REQUIRE(outcomes.keep[at] >= 0);
         REQUIRE(outcomes.fumble[at] >= 0);
         sum += outcomes.keep[at] + outcomes.fumble[at];

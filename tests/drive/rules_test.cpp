@@ -63,12 +63,12 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
   const DriveModel model = compile_drives(player, scheme, bound.setting_family, setting,
                                           {std::vector<double>(100, 0.0), 0, 0, 0});
   const drive::Plan& plan = *model.table().plan;
-  const drive::Components components(plan, player);
+  const drive::Components components(plan, player, plan.called);
   double worst = 0;
   int checked = 0;
   for (std::size_t c = 0; c < plan.components.size(); ++c) {
     const drive::Component& parts = plan.components[c];
-    if (!parts.is_catch()) continue;
+    if (!parts.is_catch() || components.gains(c).p.empty()) continue;
     for (const int spot : {3, 8, 11, 15, 25}) {
       if (parts.top < spot - 1) continue;  // asked for nearer the goal only
       const YardPmf& open = components.gains(c);

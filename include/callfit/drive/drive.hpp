@@ -69,8 +69,6 @@ struct NetValues {
 struct DriveOptions {
   FourthDownPolicy policy = FourthDownPolicy::table;
   bool end_of_half = false;  ///< let the half cut off its share of drives
-  /// Work out plays that the scheme never calls too, for derivatives by their shares.
-  bool uncalled = false;
 };
 
 namespace drive {
@@ -101,7 +99,19 @@ class DrivePlan {
             const Setting& setting, const NetValues& net, const DriveOptions& options = {});
   DriveModel compile(const Player& player) const;
 
+  /// The plan with other call shares, made from this one for a small part of what a new one costs.
+  /// Families, and the situations' rules and order, must be the plan's, else
+  /// std::invalid_argument.
+  DrivePlan with_calls(const Scheme& scheme) const;
+  /// Likewise with other shares of shells, for rules that are the plan's.
+  DrivePlan with_shells(const std::vector<ShellRule>& shells) const;
+
+  const drive::Plan& parts() const { return *plan_; }
+  const std::shared_ptr<const drive::Plan>& shared_parts() const { return plan_; }
+
  private:
+  explicit DrivePlan(std::shared_ptr<const drive::Plan> plan) : plan_(std::move(plan)) {}
+
   std::shared_ptr<const drive::Plan> plan_;
 };
 
@@ -130,7 +140,7 @@ class ExactDrives {
   DriveValues at(const DriveState& state) const;
   /// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1).
   DriveValues over(const std::vector<double>& start_share) const;
-  /// How often each of the scheme's situations comes up per drive, from those starts.
+  /// Plays (no penalty, no kick) called in each of the scheme's situations per drive.
   std::vector<double> situation_visits(const std::vector<double>& start_share) const;
 
  private:
@@ -146,6 +156,11 @@ struct PointValues {
   double net_over(const std::vector<double>& start_share) const;
 };
 PointValues solve_points(const DriveModel& model);
+
+/// Plays (no penalty, no kick) called in each of the scheme's situations per drive: those of
+/// ExactDrives::situation_visits(), for less work where nothing else is asked.
+std::vector<double> situation_visits(const DriveModel& model,
+                                     const std::vector<double>& start_share);
 
 /// Shares of drive results over starts (size 100, index 0 unused, sums to 1): those of
 /// ExactDrives::over(), for less work where nothing else is asked.
