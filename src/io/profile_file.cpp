@@ -5,6 +5,7 @@
 #include <io/json_part.hpp>
 #include <io/schema.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace callfit {
@@ -65,6 +66,7 @@ class FamilyReader {
     family_.effective_snaps = part_.number("effective_snaps");
     read_rates(part_.at("rates"));
     each_item(part_.at("cells"), [this](const Part& cell) { read_cell(cell); });
+    derive_cells();
     const Part gains = part_.at("gains");
     family_.depth = gain_at(gains, "depth", population_.depth);
     family_.yac = gain_at(gains, "yac", population_.yac);
@@ -105,13 +107,22 @@ class FamilyReader {
       return;
     }
     const std::optional<Interval> stored = interval_from(part);
-    if (edited_[r] || !part.has("mean") || !stored) {
-      follow_family(*family_.rates[r], setting_, population_, cell);
-    } else {
+    const bool known = !edited_[r] && part.has("mean") && stored;
+    if (known) {
       cell.mean = part.number("mean");
       cell.interval = *stored;
     }
+    derived_.push_back(!known);
     family_.cells.push_back(cell);
+  }
+
+  // Cells that do not stand in the file, or no longer belong to their family's rate.
+  void derive_cells() {
+    if (std::find(derived_.begin(), derived_.end(), true) == derived_.end()) return;
+    FamilyProfile derived = family_;
+    estimate_cells(derived, shell_mix(setting_));
+    for (std::size_t c = 0; c < derived_.size(); ++c)
+      if (derived_[c]) family_.cells[c] = derived.cells[c];
   }
 
   const Part& part_;
@@ -119,6 +130,7 @@ class FamilyReader {
   const FamilyPopulation& population_;
   FamilyProfile family_;
   std::array<bool, rate_count> edited_{};
+  std::vector<bool> derived_;
 };
 
 Weighting weighting_from(const Part& part) {

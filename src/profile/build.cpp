@@ -1,3 +1,4 @@
+#include <callfit/profile/edited_cell.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
@@ -99,9 +100,9 @@ class FamilyRates {
       const Beta posterior = rate_posterior(prior, groups, nodes);
       profile.rates[r] = RateEstimate{posterior.mean(), posterior.strength(), tallies[r].counts()};
       for (std::size_t c = 0; c < cell_count; ++c)
-        if (table_[c][r])
-          profile.cells.push_back(cell(tallies[r], *profile.rates[r], static_cast<Cell>(c), r));
+        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], static_cast<Cell>(c), r));
     }
+    estimate_cells(profile, mix_);
   }
 
  private:
@@ -141,8 +142,7 @@ class FamilyRates {
     return departure_of(levels);
   }
 
-  CellEstimate cell(const RateTally& tally, const RateEstimate& family, Cell cell,
-                    std::size_t r) const {
+  CellEstimate cell(const RateTally& tally, Cell cell, std::size_t r) const {
     const CellRate& known = *table_[static_cast<std::size_t>(cell)][r];
     CellEstimate estimate;
     estimate.cell = cell;
@@ -151,7 +151,6 @@ class FamilyRates {
     estimate.kappa = known.kappa;
     estimate.counts = tally.counts(cell);
     estimate.departure = departure(tally, cell);
-    estimate_cell(family, table_, mix_, estimate);
     return estimate;
   }
 

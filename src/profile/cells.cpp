@@ -76,27 +76,10 @@ bool differs_by_shell(const CellTable& table, std::size_t rate) {
   return false;
 }
 
-double balanced_kappa(const CellTable& table, std::size_t cell, std::size_t rate,
-                      const ShellMix& mix) {
-  const double own = table[cell][rate]->kappa;
-  if (cell >= shell_count) return own;
-  double variance = 0;
-  for (std::size_t s = 0; s < shell_count; ++s) {
-    const double share = s == cell ? 1 - mix[s] : mix[s];
-    if (table[s][rate]) variance += share * share / (table[s][rate]->kappa + 1);
-  }
-  // A shell that is always met has no departure; keep its kappa finite.
-  constexpr double least_variance = 1e-6;
-  return 1 / std::max(variance, least_variance) - 1;
-}
-
-double departure_snaps(const RateCounts& cell, const RateCounts& family, std::size_t which,
-                       const ShellMix& mix) {
-  constexpr double usual_most = 0.5;  // of conditions whose mix the setting does not tell
+double departure_snaps(const RateCounts& cell, const RateCounts& family) {
+  constexpr double most = 0.5;
   if (cell.effective_of <= 0) return 0;
-  const double most = which < shell_count ? mix[which] : usual_most;
-  const double share = std::min(cell.effective_of / family.effective_of, most);
-  return cell.effective_of / std::max(1 - share, 1e-3);
+  return cell.effective_of / (1 - std::min(cell.effective_of / family.effective_of, most));
 }
 
 void balance_shells(const double* family, const std::array<double*, shell_count>& shells,

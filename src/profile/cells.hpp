@@ -25,18 +25,10 @@ void balance_shells(const double* family, const std::array<double*, shell_count>
                     std::size_t count, const ShellMix& mix);
 void balance_shells(PlayerFamily& family, std::size_t rate, const ShellMix& mix);
 
-/// Strength of a cell around its shifted mean once its condition is balanced, to first order: a
-/// shell's departure from the family is its own less the average of all, so its variance is
-/// (1 - w)^2 v + sum over the others of w_j^2 v_j with v = 1 / (kappa + 1). For other conditions
-/// the setting's own kappa.
-double balanced_kappa(const CellTable& table, std::size_t cell, std::size_t rate,
-                      const ShellMix& mix);
-
 /// What the cell's departure from its family is worth in snaps: the total and the contrast with it
 /// are independent, and the contrast's variance is that of the cell's own share times
-/// (1 - its share of the snaps). Shares above what the cell takes of all play say no more.
-double departure_snaps(const RateCounts& cell, const RateCounts& family, std::size_t which,
-                       const ShellMix& mix);
+/// (1 - its share of the snaps). Shares above one half say no more.
+double departure_snaps(const RateCounts& cell, const RateCounts& family);
 
 /// What a cell's rate is expected to be given its family's rate theta, and what its own snaps say.
 class CellGivenFamily {

@@ -19,7 +19,9 @@ std::vector<double> parameters(const std::optional<GainPopulation>& population) 
   return population ? parameters(*population) : std::vector<double>{};
 }
 
-FamilySource source_of(const FamilyProfile& profile, const ShellMix& mix) {
+}  // namespace
+
+FamilySource source_of(const FamilyProfile& profile) {
   FamilySource source;
   for (std::size_t r = 0; r < rate_count; ++r)
     if (const auto& rate = profile.rates[r])
@@ -27,9 +29,8 @@ FamilySource source_of(const FamilyProfile& profile, const ShellMix& mix) {
   for (const CellEstimate& cell : profile.cells) {
     const auto c = static_cast<std::size_t>(cell.cell);
     const auto r = static_cast<std::size_t>(cell.rate);
-    const double of = c < shell_count
-                          ? cell.counts.effective_of
-                          : departure_snaps(cell.counts, profile.rates[r]->counts, c, mix);
+    const double of = c < shell_count ? cell.counts.effective_of
+                                      : departure_snaps(cell.counts, profile.rates[r]->counts);
     source.cells[c][r] = CellSource{cell.shift, cell.kappa, cell.departure, of};
   }
   source.depth = parameters(profile.depth);
@@ -53,8 +54,6 @@ FamilySource source_of(const FamilyPopulation& population, const CellTable& tabl
   return source;
 }
 
-}  // namespace
-
 bool FamilySource::differs_by_shell(std::size_t rate) const {
   return std::any_of(cells.begin(), cells.begin() + shell_count,
                      [rate](const auto& shell) { return shell[rate].has_value(); });
@@ -63,8 +62,7 @@ bool FamilySource::differs_by_shell(std::size_t rate) const {
 DrawSource source_of(const Profile& profile, const Setting& setting) {
   DrawSource source{
       profile.name, {}, profile.scramble.alpha, profile.sack.alpha, shell_mix(setting)};
-  for (const FamilyProfile& family : profile.families)
-    source.families.push_back(source_of(family, source.mix));
+  for (const FamilyProfile& family : profile.families) source.families.push_back(source_of(family));
   return source;
 }
 

@@ -12,7 +12,7 @@
 
 namespace callfit {
 
-/// A cell's rate given its family's rate theta: cell_posterior() of theta.
+/// A cell's rate given its family's rate theta: CellGivenFamily::posterior().
 struct CellSource {
   double shift = 0;
   double kappa = 0;
@@ -34,6 +34,9 @@ struct DrawSource {
   std::vector<double> scramble, sack;
   ShellMix mix{};
 };
+
+FamilySource source_of(const FamilyProfile& profile);
+FamilySource source_of(const FamilyPopulation& population, const CellTable& table);
 
 /// Throughout, shells bring their own snaps only: they are balanced once drawn.
 DrawSource source_of(const Profile& profile, const Setting& setting);

@@ -1,4 +1,3 @@
-#include <profile/cells.hpp>
 #include <profile/rate_posterior.hpp>
 
 #include <callfit/stats/logit.hpp>
@@ -10,7 +9,6 @@ namespace callfit {
 namespace {
 
 constexpr std::size_t node_count = 24;
-constexpr std::size_t cell_node_count = 48;
 
 bool any_shift(const std::vector<ShiftedCounts>& groups) {
   return std::any_of(groups.begin(), groups.end(),
@@ -71,25 +69,6 @@ Nodes reweighted(Nodes nodes, const LogRatio& log_ratio) {
   return nodes;
 }
 
-struct Moments {
-  double mean = 0;
-  double variance = 0;
-};
-
-template <class Mean, class Variance>
-Moments total_moments(const Nodes& nodes, const Mean& mean, const Variance& variance) {
-  double first = 0;
-  double second = 0;
-  double within = 0;
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    const double m = mean(nodes.at[i]);
-    first += nodes.weight[i] * m;
-    second += nodes.weight[i] * m * m;
-    within += nodes.weight[i] * variance(m);
-  }
-  return {first, second - first * first + within};
-}
-
 }  // namespace
 
 Beta near_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
@@ -115,9 +94,13 @@ Nodes posterior_nodes(const Beta& prior, const std::vector<ShiftedCounts>& group
 }
 
 Beta matched(const Nodes& nodes) {
-  const Moments moments = total_moments(
-      nodes, [](double theta) { return theta; }, [](double) { return 0.0; });
-  return Beta::of_moments(moments.mean, moments.variance);
+  double first = 0;
+  double second = 0;
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    first += nodes.weight[i] * nodes.at[i];
+    second += nodes.weight[i] * nodes.at[i] * nodes.at[i];
+  }
+  return Beta::of_moments(first, second - first * first);
 }
 
 Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
@@ -157,21 +140,6 @@ double departure_of(const std::vector<CellCounts>& levels) {
     departure = newton > low && newton < high ? newton : (low + high) / 2;
   }
   return departure;
-}
-
-void estimate_cell(const RateEstimate& family, const CellTable& table, const ShellMix& mix,
-                   CellEstimate& cell) {
-  const auto c = static_cast<std::size_t>(cell.cell);
-  const auto r = static_cast<std::size_t>(cell.rate);
-  const double kappa = table[c][r] ? balanced_kappa(table, c, r, mix) : cell.kappa;
-  const double of = departure_snaps(cell.counts, family.counts, c, mix);
-  const CellGivenFamily given(cell.shift, cell.departure);
-  const Moments moments = total_moments(
-      beta_nodes(Beta::of_mean(family.mean, family.strength), cell_node_count),
-      [&](double theta) { return given.posterior(theta, kappa, of).mean(); },
-      [&](double mean) { return mean * (1 - mean) / (kappa + of + 1); });
-  cell.mean = moments.mean;
-  cell.interval = interval90(Beta::of_moments(moments.mean, moments.variance));
 }
 
 }  // namespace callfit

@@ -46,9 +46,4 @@ struct CellCounts {
 /// -logit(smallest_share) either way where all or none of the snaps made it.
 double departure_of(const std::vector<CellCounts>& levels);
 
-/// Fills mean and interval of a cell from its counts, shift, kappa and departure, with the
-/// posterior of the family's rate integrated out.
-void estimate_cell(const RateEstimate& family, const CellTable& table,
-                   const std::array<double, shell_count>& mix, CellEstimate& cell);
-
 }  // namespace callfit

@@ -293,7 +293,6 @@ TEST_CASE("the mean and interval of a cell are those of its draws, mixed levels 
   constexpr std::size_t count = 200'000;
   const auto draws = PlayerDraws::of_profile(profile, setting, {3, 0}, count);
   for (const CellEstimate& estimate : profile.families[pass_family].cells) {
-    if (static_cast<std::size_t>(estimate.cell) < shell_count) continue;
     INFO(word(estimate.cell) << ' ' << word(estimate.rate));
     const DrawColumn column = draws.cell(pass_family, estimate.cell, estimate.rate);
     double sum = 0;
@@ -304,9 +303,13 @@ TEST_CASE("the mean and interval of a cell are those of its draws, mixed levels 
       squares += x * x / count;
       below += x < estimate.interval.low ? 1.0 / count : 0;
     }
-    CHECK(std::abs(sum - estimate.mean) < 4 * std::sqrt((squares - sum * sum) / count));
+    const double sd = std::sqrt(squares - sum * sum);
+    const bool shell = static_cast<std::size_t>(estimate.cell) < shell_count;
+    // Shells are integrated with few points each: a hundredth of a standard deviation of slack.
+    CHECK(std::abs(sum - estimate.mean) <
+          4 * sd / std::sqrt(double{count}) + (shell ? 0.01 * sd : 0.0));
     // The interval is that of the Beta with the draws' mean and variance.
-    CHECK(below == Approx(0.05).margin(0.01));
+    CHECK(below == Approx(0.05).margin(0.015));
   }
 }
 
