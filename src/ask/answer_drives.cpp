@@ -22,7 +22,7 @@ std::vector<double> row_of(const Matchup& matchup, const Player& player,
                            const std::optional<DriveState>& from) {
   const DriveModel model = compile_drives(matchup, player);
   std::vector<double> row;
-  const auto add = [&row](const DriveValues& values) {
+  const auto add = [&row](const auto& values) {
     row.insert(row.end(), values.share.begin(), values.share.end());
     row.insert(row.end(), {values.first_downs, values.plays});
   };
@@ -35,7 +35,7 @@ std::vector<double> row_of(const Matchup& matchup, const Player& player,
   const PointValues values = solve_points(model);
   row.insert(row.end(), values.points.begin() + 1, values.points.end());
   row.insert(row.end(), values.net_points.begin() + 1, values.net_points.end());
-  add(flow_of(model, matchup.starts));
+  add(flow_over(model, matchup.starts));
   return row;
 }
 

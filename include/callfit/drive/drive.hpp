@@ -162,10 +162,16 @@ PointValues solve_points(const DriveModel& model);
 std::vector<double> situation_visits(const DriveModel& model,
                                      const std::vector<double>& start_share);
 
-/// Shares of drive results over starts (size 100, index 0 unused, sums to 1): those of
-/// ExactDrives::over(), for less work where nothing else is asked.
-std::array<double, drive_result_count> result_shares(const DriveModel& model,
-                                                     const std::vector<double>& start_share);
+/// What drives come to, per drive: as in DriveValues.
+struct DriveFlow {
+  std::array<double, drive_result_count> share{};
+  double first_downs = 0;
+  double plays = 0;
+};
+
+/// Over starts (size 100, index 0 unused, sums to 1): what ExactDrives::over() says of them, for
+/// less work where nothing else is asked.
+DriveFlow flow_over(const DriveModel& model, const std::vector<double>& start_share);
 
 /// The setting's average offence in its average scheme, valued against itself to a fixed point.
 /// `end_of_half` also finds the half_hazard that DriveOptions::end_of_half needs.
