@@ -24,7 +24,7 @@ Options whatif_options() {
        "gives a curve (a second --sweep: a grid); --set and --scenario apply first. --list shows "
        "every path with its value.",
        "  callfit whatif new.profile.json --scheme vertical-play-action \\\n"
-       "      --set rate.deep_outside.completion=50% --set call.third_long.deep_outside=x1.5\n"
+       "      --set rate.deep_outside.completion=42% --set call.third_long.deep_outside=x1.5\n"
        "  callfit whatif new.profile.json --scheme balanced \\\n"
        "      --sweep rate.deep_outside.completion=25%:50%:6 -o deep.svg"});
   add_question_options(options, 1000);

@@ -5,6 +5,7 @@
 #include <callfit/ask/package.hpp>
 #include <callfit/ask/whatif.hpp>
 #include <callfit/base/finding.hpp>
+#include <callfit/stats/beta.hpp>
 #include <callfit/stats/logit.hpp>
 
 #include <catch2/catch.hpp>
@@ -80,10 +81,16 @@ TEST_CASE("draws keep their log-odds distance to the moved mean") {
   }
 }
 
-// The direction and that it is sure; the numbers 29% and 50% are common practice, no source.
-TEST_CASE("deep completion from 29% to 50% raises points, with an interval") {
-  const Question low = changed(toy::question(), {set("rate.deep.completion", 0.29)});
-  const WhatIf result = what_if(low, {set("rate.deep.completion", 0.5)}, toy::draws);
+// The direction and that it is sure, from the setting's 10% to its 90% point of the rate.
+TEST_CASE("deep completion from a weak to a strong quarterback's raises points, with an interval") {
+  const Setting setting = fixture::setting();
+  const RatePopulation& deep =
+      *setting.find_family("deep")->rates[static_cast<std::size_t>(Rate::completion)];
+  const Beta population = Beta::of_moments(deep.mean, deep.spread * deep.spread);
+  const Question low =
+      changed(toy::question(), {set("rate.deep.completion", quantile(population, 0.1))});
+  const WhatIf result =
+      what_if(low, {set("rate.deep.completion", quantile(population, 0.9))}, toy::draws);
   CHECK(result.points_per_drive.change.value > 0);
   CHECK(result.points_per_drive.change.interval90.low > 0);
   CHECK(result.points_per_drive.change.interval90.low <

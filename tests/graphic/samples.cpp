@@ -44,7 +44,7 @@ FitPicture fit_picture() {
       {"Deep outside",
        0.09,
        27,
-       {{"completion", Unit::share, {0.29, 0.21, 0.36}, 0.38, 0.05, true, 2},
+       {{"completion", Unit::share, {0.28, 0.20, 0.36}, 0.38, 0.05, true, 2},
         {"interception", Unit::share, {0.052, 0.025, 0.089}, 0.04, 0.012, false, 1}}},
       {"Quick outside",
        0.08,
@@ -112,8 +112,8 @@ SweepCurve sweep() {
     const double value = 1.86 + 1.3 * (x - 0.20) + 0.4 * (x - 0.2) * (x - 0.2);
     curve.curve.points.push_back({x, {value, value - 0.21, value + 0.22}});
   }
-  curve.now = 0.29;
-  curve.now_range = Reading{0.29, 0.22, 0.37};
+  curve.now = 0.28;
+  curve.now_range = Reading{0.28, 0.21, 0.36};
   curve.reach = 2.07;
   curve.reach_label = "Last starter";
   return curve;
@@ -126,7 +126,7 @@ LeverPicture levers() {
           "one usual gap between quarterbacks",
           {{"Boot: completion", "66% to 71%", {0.92, 0.61, 1.22}},
            {"Quick middle: yards after catch", "5.9 to 6.6", {0.61, 0.38, 0.84}},
-           {"Deep outside: completion", "29% to 34%", {0.55, 0.21, 0.90}},
+           {"Deep outside: completion", "28% to 33%", {0.55, 0.21, 0.90}},
            {"All dropbacks: sacks", "7% to 5%", {0.71, 0.44, 0.99}},
            {"Intermediate: interceptions", "3.1% to 2.2%", {0.40, 0.12, 0.67}},
            {"Zone read keep: success", "44% to 51%", {0.18, -0.09, 0.45}},

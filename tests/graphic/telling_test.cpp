@@ -136,7 +136,7 @@ TEST_CASE("the footer names tape, snaps by level, what intervals mean, and the c
 
 TEST_CASE("the description holds the numbers for those who cannot see them") {
   const Telling telling = fit_panel(samples::fit_picture(), wording).telling;
-  for (const char* part : {"72", "58 to 84", "Deep outside", "29%", "21% to 36%", "asked 38%"})
+  for (const char* part : {"72", "58 to 84", "Deep outside", "28%", "20% to 36%", "asked 38%"})
     CHECK(has(telling.description, part));
 }
 

@@ -4,6 +4,8 @@
 #include <callfit/io/read_file.hpp>
 #include <callfit/io/setting_file.hpp>
 #include <callfit/io/write_file.hpp>
+#include <callfit/report/table.hpp>
+#include <callfit/stats/beta.hpp>
 
 #include <catch2/catch.hpp>
 #include <io/schema_text.hpp>
@@ -77,6 +79,21 @@ TEST_CASE("numbers arrive where they belong") {
   CHECK(setting.adjustments.size() == document.at("adjustments").size());
   CHECK(setting.penalties.size() == document.at("penalties").size());
   CHECK(setting.cells.size() == document.at("cells").size());
+}
+
+TEST_CASE("docs/settings.md tells the 10% and 90% points of deep completion as they are") {
+  const Setting setting = read_setting(settings + "pro.json");
+  std::vector<std::string> points;
+  for (const char* family : {"deep_outside", "deep_middle"}) {
+    const RatePopulation& rate =
+        *setting.find_family(family)->rates[static_cast<std::size_t>(Rate::completion)];
+    const Beta population = Beta::of_moments(rate.mean, rate.spread * rate.spread);
+    for (const double p : {0.1, 0.9}) points.push_back(percent(quantile(population, p)));
+  }
+  const std::string text = read_file(CALLFIT_SOURCE_DIR "/docs/settings.md");
+  CHECK_THAT(text, Catch::Contains("completes less than " + points[0] + " of his deep"));
+  CHECK_THAT(text, Catch::Contains("one in ten more than " + points[1]));
+  CHECK_THAT(text, Catch::Contains("these points are " + points[2] + " and " + points[3]));
 }
 
 TEST_CASE("penalty yards are a distance, or a move of the ball where the play counts in") {
