@@ -13,16 +13,12 @@ Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme&
 
 Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
                     const DriveOptions& options) {
-  // A first binding with even weights finds the families; the drives then say how often each
-  // situation comes up, and the second binding carries the true call shares.
-  const std::vector<double> even(scheme.situations.size(), 1.0);
   Matchup matchup{
-      setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {}, ground.starts,
-      even};
+      setting, bind_scheme(scheme, ground.setting), ground.net, options, {}, ground.starts, {}};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
-  const ExactDrives drives = solve(compile_drives(matchup, average_player(ground.setting)));
-  matchup.situation_visits = drives.situation_visits(matchup.starts);
-  matchup.bound = bind_scheme(scheme, ground.setting, matchup.situation_visits);
+  matchup.call_places =
+      counts_over(compile_drives(matchup, average_player(ground.setting)), matchup.starts).places;
+  matchup.bound.call_share = call_shares(scheme, matchup.call_places);
   return matchup;
 }
 
