@@ -28,9 +28,7 @@ std::string shipped(const std::string& file) {
 struct Workload {
   Setting setting = read_setting(shipped("settings/pro.json"));
   Scheme scheme = read_scheme(shipped("schemes/league-average.json"));
-  std::vector<std::size_t> families =
-      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
-          .setting_family;
+  std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
   NetValues net = average_net_values(setting, scheme);
   DrivePlan plan{scheme, families, setting, net};
   Player player = average_player(setting);

@@ -3,11 +3,11 @@
 namespace callfit {
 namespace {
 
-// `population`: whose average quarterback the scheme is met by.
-void weigh_situations(Matchup& matchup, const Setting& population) {
+// `population`: whose average quarterback is called in the scheme.
+void weigh_calls(Matchup& matchup, const Setting& population) {
   const DriveModel average = compile_drives(matchup, average_player(population));
-  matchup.situation_visits = situation_visits(average, matchup.starts);
-  matchup.bound = bind_scheme(matchup.scheme(), population, matchup.situation_visits);
+  matchup.call_places = counts_over(average, matchup.starts).places;
+  matchup.bound.call_share = call_shares(matchup.scheme(), matchup.call_places);
 }
 
 }  // namespace
@@ -23,14 +23,10 @@ Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme&
 
 Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
                     const DriveOptions& options) {
-  // A first binding with even weights finds the families; the drives then say how often each
-  // situation comes up, and the second binding carries the true call shares.
-  const std::vector<double> even(scheme.situations.size(), 1.0);
   Matchup matchup{
-      setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {}, ground.starts,
-      even};
+      setting, bind_scheme(scheme, ground.setting), ground.net, options, {}, ground.starts, {}};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
-  weigh_situations(matchup, ground.setting);
+  weigh_calls(matchup, ground.setting);
   return matchup;
 }
 
@@ -38,7 +34,7 @@ Matchup with_calls(const Matchup& ground, const Scheme& scheme) {
   Matchup matchup = ground;
   matchup.plan = ground.plan.value().with_calls(scheme);
   matchup.bound.scheme = scheme;
-  weigh_situations(matchup, ground.setting);
+  weigh_calls(matchup, ground.setting);
   return matchup;
 }
 

@@ -1,9 +1,11 @@
 #include <callfit/drive/adjoint.hpp>
+#include <drive/call_places.hpp>
 #include <drive/compile_gradient.hpp>
 #include <drive/exact.hpp>
 #include <drive/sweep.hpp>
 
 #include <memory>
+#include <numeric>
 
 namespace callfit {
 namespace drive {
@@ -86,11 +88,6 @@ PointGradients gradients_of(const drive::Worth& worth, const Player& player,
   return out;
 }
 
-// Plays of one context by scheme family, shells mixed as the setting does.
-void add_calls(const std::vector<drive::Call>& mix, double plays, std::vector<double>& calls) {
-  for (const drive::Call& call : mix) calls[call.family] += plays * call.made * call.shell_share;
-}
-
 }  // namespace
 
 OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
@@ -113,19 +110,24 @@ PointGradients differentiate(const DrivePlan& plan, const Player& player,
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {
   const drive::Table& table = model.table();
   const Plan& plan = *table.plan;
-  DriveCounts counts{std::vector<double>(plan.scheme.families.size(), 0.0),
-                     std::vector<double>(drive::field_length, 0.0)};
+  DriveCounts counts;
+  counts.touchdowns.assign(drive::field_length, 0.0);
+  std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
   for (std::size_t k = 0; k < table.classes.size(); ++k) {
     const auto visits = class_visits(table, k, policies[k], start_share);
     const std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits);
     for (std::size_t r = 0; r < plays.size(); ++r) {
       const drive::Row& row = plan.rows[r];
-      add_calls(plan.calls[k][row.context], plays[r], counts.calls);
+      by_context[row.context] += plays[r];
       counts.touchdowns[static_cast<std::size_t>(row.yards_to_goal)] +=
           plays[r] * table.classes[k].touchdown[r];
     }
   }
+  counts.places = drive::call_places(plan, by_context);
+  counts.calls = call_shares(plan.scheme, counts.places);
+  const double plays = std::accumulate(by_context.begin(), by_context.end(), 0.0);
+  for (double& calls : counts.calls) calls *= plays;
   return counts;
 }
 

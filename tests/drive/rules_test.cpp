@@ -57,8 +57,7 @@ std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int sp
 TEST_CASE("near the goal no throw beyond the back line counts") {
   const Setting setting = read_setting(CALLFIT_SOURCE_DIR "/settings/college.json");
   const Scheme scheme = read_scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
-  const BoundScheme bound =
-      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0));
+  const BoundScheme bound = bind_scheme(scheme, setting);
   const Player player = average_player(setting);
   const DriveModel model = compile_drives(player, scheme, bound.setting_family, setting,
                                           {std::vector<double>(100, 0.0), 0, 0, 0});

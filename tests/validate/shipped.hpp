@@ -19,11 +19,10 @@ inline Scheme league_average() { return read_scheme(root + "schemes/league-avera
 inline DriveModel average_drives() {
   const Setting setting = professional();
   const Scheme scheme = league_average();
-  const std::vector<double> once(scheme.situations.size(), 1.0);
   NetValues net;
   net.first_and_ten.assign(100, 0.0);
   return compile_drives(average_player(setting), scheme,
-                        bind_scheme(scheme, setting, once).setting_family, setting, net);
+                        bind_scheme(scheme, setting).setting_family, setting, net);
 }
 
 }  // namespace callfit::shipped

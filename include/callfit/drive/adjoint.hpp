@@ -6,7 +6,9 @@
 #include <callfit/drive/drive.hpp>
 
 #include <array>
+#include <cstddef>
 #include <memory>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -64,8 +66,23 @@ PointGradients differentiate(const OutcomeWorth& worth, const Player& player);
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share);
 
+/// Plays that come up in one situation of the scheme against one shell, where the same families can
+/// be called.
+struct CallPlace {
+  std::size_t situation = 0;              ///< index into Scheme::situations
+  std::optional<Shell> shell;             ///< nullopt where the setting knows no shells
+  std::vector<std::size_t> out_of_reach;  ///< Scheme::families that cannot be called there
+  double plays = 0;                       ///< per drive, no penalties
+};
+
+/// How often each of the scheme's families is called over those plays; sums to 1. Shares of
+/// families out of reach are given to the others, unless none is left. `scheme` may call other
+/// shares than the one the places were counted with, of the same families and situations.
+std::vector<double> call_shares(const Scheme& scheme, const std::vector<CallPlace>& places);
+
 /// What a drive is made of, per drive.
 struct DriveCounts {
+  std::vector<CallPlace> places;
   std::vector<double> calls;       ///< plays by scheme family, no penalties
   std::vector<double> touchdowns;  ///< by the snap's yards_to_goal, size 100
 };

@@ -35,20 +35,19 @@ struct FitResult {
   std::vector<DemandResult> demands;
 };
 
-/// A scheme tied to a setting: each family's place in the setting, its overall call share, and the
+/// A scheme tied to a setting: each family's place in the setting, how often it is called, and the
 /// spreads that shortfalls are measured in.
 struct BoundScheme {
   Scheme scheme;
   std::vector<std::size_t> setting_family;  ///< indexed like Scheme::families
-  std::vector<double> call_share;           ///< overall, sums to 1
+  std::vector<double> call_share;           ///< of all plays, sums to 1
   std::vector<double> spread;               ///< indexed like Scheme::demands, > 0
 };
 
-/// `situation_weight` as in overall_shares(); drive code supplies how often situations come up.
+/// Families are called evenly until drive code, which knows what comes up, sets `call_share`.
 /// Throws InputError when the setting does not know a family, when a demand asks for something that
 /// the family's population lacks, or when a correlation matrix is not one.
-BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting,
-                        const std::vector<double>& situation_weight);
+BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting);
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
 

@@ -119,9 +119,4 @@ struct Scheme {
   std::size_t find_family(std::string_view wanted) const;
 };
 
-/// How often each family is called over `situation_weight` (how often each situation comes up,
-/// indexed like Scheme::situations; need not sum to 1).
-std::vector<double> overall_shares(const Scheme& scheme,
-                                   const std::vector<double>& situation_weight);
-
 }  // namespace callfit
