@@ -1,0 +1,19 @@
+// The words of caution that go with every result.
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+
+namespace callfit {
+
+inline constexpr auto cautions = std::to_array<std::string_view>(
+    {"A few charted snaps are a small sample, so read the intervals before the numbers.",
+     "Not for medical, eligibility or betting decisions.",
+     "Designed runs raise contact exposure; return to play belongs to licensed medical staff.",
+     "Respect local rules on data about minors."});
+
+/// "Cautions: ..." as one paragraph, not wrapped.
+std::string cautions_text();
+
+}  // namespace callfit
