@@ -196,14 +196,8 @@ Json counts_json(const GameCounts& game) {
 }
 
 Json json_of(const PackageAnswer& answer) {
-  const Package& package = answer.package;
-  Json about{{"situation", package.situation}};
-  if (package.inside) about["inside_yards"] = *package.inside;
-  about["family"] = package.family;
-  if (package.against) about["against"] = word(*package.against);
-  about.update(Json{{"share", package.share}, {"fade", package.fade}});
   return {{"about", to_json(answer.about)},
-          {"package", std::move(about)},
+          {"package", package_json(answer.package)},
           {"family_label", answer.family},
           {"surprising_share", answer.surprising},
           {"effect", to_json(answer.effect)},
@@ -213,10 +207,7 @@ Json json_of(const PackageAnswer& answer) {
 
 Json json_of(const TailorAnswer& answer) {
   return {{"about", to_json(answer.about)},
-          {"limits",
-           {{"move", answer.limits.move},
-            {"run_pass", answer.limits.run_pass},
-            {"fade", answer.limits.fade}}},
+          {"limits", limits_json(answer.limits)},
           {"effect", to_json(answer.effect)},
           {"net_points_per_drive_before", answer.net_before},
           {"net_points_per_drive_after", answer.net_after},

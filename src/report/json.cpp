@@ -114,6 +114,19 @@ Json to_json(const LeverAnswer& lever) {
           {"place_of_100_change", lever.place}};
 }
 
+Json package_json(const Package& package) {
+  Json json{{"situation", package.situation}};
+  if (package.inside) json["inside_yards"] = *package.inside;
+  json["family"] = package.family;
+  if (package.against) json["against"] = word(*package.against);
+  json.update(Json{{"share", package.share}, {"fade", package.fade}});
+  return json;
+}
+
+Json limits_json(const TailorLimits& limits) {
+  return {{"move", limits.move}, {"run_pass", limits.run_pass}, {"fade", limits.fade}};
+}
+
 std::string_view unit_word(KnobUnit unit) {
   constexpr auto words = std::to_array<std::string_view>({"share", "yards", "number", "word"});
   return words[static_cast<std::size_t>(unit)];

@@ -23,6 +23,8 @@ Json to_json(const DifferenceAnswer& difference);
 Json to_json(const Moved& moved);
 Json to_json(const TryResult& result);
 Json to_json(const LeverAnswer& lever);
+Json package_json(const Package& package);
+Json limits_json(const TailorLimits& limits);
 
 /// `words` say the verdict in the words of its question.
 Json verdict_json(const Verdict& verdict, const std::string& words);

@@ -1,3 +1,4 @@
+#include <callfit/report/number_text.hpp>
 #include <callfit/report/table.hpp>
 
 #include <catch2/catch.hpp>
@@ -33,8 +34,8 @@ TEST_CASE("numbers are written without negative zeros") {
   CHECK(percent(0.294) == "29%");
   CHECK(percent(0.0249) == "2.5%");
   CHECK(percent(0) == "0%");
-  CHECK(percent_range({0.21, 0.34}) == "21-34%");
-  CHECK(range({-0.5, 1.25}, 1, true) == "-0.5 to +1.2");
+  CHECK(percent_range(Interval{0.21, 0.34}) == "21-34%");
+  CHECK(range(Interval{-0.5, 1.25}, 1, true) == "-0.5 to +1.2");
 }
 
 TEST_CASE("a number that is none is never printed") {
