@@ -1,4 +1,5 @@
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/cautions.hpp>
 
 #include "report/phrases.hpp"
 
@@ -96,8 +97,8 @@ std::string brief_text(const BriefAnswer& answer, bool markdown) {
   page.part("A wrinkle to try", wrinkle_text(answer.wrinkle));
   if (answer.doubt) page.part("Chart next", "More snaps that show " + answer.doubt->label + ".");
   page.part("Caution", fixed(answer.first.snaps, 0) + " and " + fixed(answer.second.snaps, 0) +
-                           " snaps are a small sample, and a model is not a game. Not for "
-                           "medical, eligibility or betting decisions.");
+                           " snaps are a small sample, and a model is not a game. " +
+                           std::string(not_for_decisions));
   return page.text();
 }
 

@@ -40,7 +40,7 @@ std::string settled_sentence(const FitAnswer& answer, bool reached) {
       names += (count > 0 ? ", " : "") + named(answer, demand);
       ++count;
     }
-  const std::string what = reached ? "Clearly there (" : "Clearly short (";
+  const std::string what = reached ? "Clearly there (odds " : "Clearly short (odds ";
   if (count == 0) return " " + what + odds_words(clear_from) + "): no demand.";
   return " " + what + odds_words(clear_from) + " and more) on " + std::to_string(count) + " of " +
          std::to_string(answer.demands.size()) + " demands: " + names + ".";
@@ -105,7 +105,7 @@ std::string weights_lines(const FitAnswer& answer) {
                  " quarterbacks drawn from the setting: the two fits " +
                  fixed(agreement.between_fits, 2) + "; the scheme's fit and net points " +
                  fixed(agreement.scheme_points, 2) + "; the fit by points and net points " +
-                 fixed(agreement.points_points, 2) + ".");
+                 fixed(agreement.points_points, 2) + ". " + capital(net_points_meaning) + ".");
 }
 
 }  // namespace

@@ -1,4 +1,5 @@
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/cautions.hpp>
 
 #include "report/phrases.hpp"
 
@@ -43,9 +44,7 @@ std::string package_text(const PackageAnswer& answer) {
   text += tape_line(answer.about) + '\n' + counts_table(answer) + '\n' +
           effects_table(answer.effect) + net_points_meaning + '\n';
   if (answer.after.quarterback_runs > answer.before.quarterback_runs)
-    text += wrapped(
-        "Designed quarterback runs raise contact exposure; return to play is for "
-        "licensed medical staff.");
+    text += wrapped(contact_exposure);
   return text;
 }
 

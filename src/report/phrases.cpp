@@ -48,8 +48,9 @@ std::string capital(std::string text) {
 }
 
 std::string odds_text(const Verdict& verdict, const std::string& yes, const std::string& no) {
-  std::string text = odds_words(verdict.odds);
-  const bool even = text == odds_words(0.5);
+  const std::string odds = odds_words(verdict.odds);
+  const bool even = odds == odds_words(0.5);
+  std::string text = "odds " + odds;
   if (verdict.lean() == Lean::open && !even) text += " for " + (verdict.yes() ? yes : no);
   if (verdict.near_threshold()) text += "; near the line, another seed may say it in another word";
   return text;
@@ -57,7 +58,9 @@ std::string odds_text(const Verdict& verdict, const std::string& yes, const std:
 
 std::string difference_sentence(const DifferenceAnswer& difference) {
   const Number& game = difference.net_points_per_game;
-  return capital(ahead_words(difference.ahead, difference.first, difference.second)) + " (" +
+  const std::string words = ahead_words(difference.ahead, difference.first, difference.second);
+  // A clear verdict begins with a name, which stays as it is.
+  return (difference.ahead.lean() == Lean::clear ? words : capital(words)) + " (" +
          odds_text(difference.ahead, difference.first, difference.second) +
          "): " + value_text(Unit::signed_points, game.centre) + " net points a game for " +
          difference.first + ", 90% interval " + range_text(Unit::signed_points, game) + ".";
@@ -118,8 +121,10 @@ std::string method_line(const Method& method) {
 
 std::string seed_line(const Number& number, Unit unit, const std::string& what) {
   if (number.draws == 0) return "";
+  std::string error = value_text(unit, number.error);
+  if (error.front() == '+') error.erase(0, 1);
   return wrapped("With another seed the ends of the interval of " + what + " move by up to " +
-                 value_text(unit, number.error) + " (" + in_short(number.draws) + " draws).");
+                 error + " (" + in_short(number.draws) + " draws).");
 }
 
 bool one_sided(const Number& number) { return number.low > 0 || number.high < 0; }

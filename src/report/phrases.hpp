@@ -21,16 +21,16 @@ std::string tape_line(const About& about);
 
 std::string capital(std::string text);
 
-/// "19 in 20"; where open "2 in 3 for A" or "about even". Says so where another seed could choose
-/// another word.
+/// "odds 19 in 20"; where open "odds 2 in 3 for A" or "odds about even". Says so where another seed
+/// could choose another word.
 std::string odds_text(const Verdict& verdict, const std::string& yes, const std::string& no);
 
-/// "A is clearly ahead of B (19 in 20): +1.20 net points a game for A, 90% interval +0.31 to
+/// "A is clearly ahead of B (odds 19 in 20): +1.20 net points a game for A, 90% interval +0.31 to
 /// +2.20."
 std::string difference_sentence(const DifferenceAnswer& difference);
 
-/// "clearly better (19 in 20): net points a game change by +1.20, 90% interval +0.31 to +2.20", or
-/// that no drive changes.
+/// "clearly better (odds 19 in 20): net points a game change by +1.20, 90% interval +0.31 to
+/// +2.20", or that no drive changes.
 std::string better_sentence(const TryResult& result);
 
 /// Before, after, change and its interval of place and points.

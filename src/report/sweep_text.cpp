@@ -20,7 +20,7 @@ std::string line_head(const SweepAnswer& answer) {
   const auto settled = std::count_if(answer.cells.begin(), answer.cells.end(), [](const auto& row) {
     return one_sided(row.front().net_points_per_game_change);
   });
-  return stand_text(answer.about) + ", " + now_text(axis) + ": at " +
+  return stand_text(answer.about) + ", turning " + now_text(axis) + ": at " +
          knob_text(axis.unit, axis.at.front()) + " net points a game change by " +
          change_text(answer.cells.front().front()) + ", at " +
          knob_text(axis.unit, axis.at.back()) + " by " + change_text(answer.cells.back().front()) +

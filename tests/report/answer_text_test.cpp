@@ -158,8 +158,9 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
   const std::string text = one_line(text_of(sample_fit()));
   CHECK_THAT(text, Contains("54 of 100 quarterbacks of this level fit it worse; 21 to 80."));
   CHECK_THAT(text, !Contains("better than"));
-  CHECK_THAT(text, Contains("Clearly short (19 in 20 and more) on 1 of 4 demands: completion, two "
-                            "high (Boot, rollout)."));
+  CHECK_THAT(text,
+             Contains("Clearly short (odds 19 in 20 and more) on 1 of 4 demands: completion, two "
+                      "high (Boot, rollout)."));
   CHECK_THAT(text, Contains("clearly there *") && Contains("*: by his level more than his tape"));
   CHECK_THAT(text, Contains("23 of 31"));
   CHECK_THAT(text, Contains("mean part of D² 0.523") && Contains("its mean over the draws, 0.734"));
@@ -168,14 +169,14 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
 TEST_CASE("a difference is told as far as its odds go") {
   CompareAnswer answer = sample_compare();
   CHECK_THAT(one_line(text_of(answer)),
-             Contains("New-starter is clearly ahead of last-starter (19 in 20)"));
+             Contains("new-starter is clearly ahead of last-starter (odds 19 in 20)"));
   answer.differences[0].ahead = {0.2, 0.001};
-  CHECK_THAT(one_line(text_of(answer)), Contains("It leans to last-starter (4 in 5)"));
+  CHECK_THAT(one_line(text_of(answer)), Contains("It leans to last-starter (odds 4 in 5)"));
   answer.differences[0].ahead = {0.62, 0.001};
   CHECK_THAT(one_line(text_of(answer)),
-             Contains("Open between new-starter and last-starter (3 in 5 for new-starter)"));
+             Contains("Open between new-starter and last-starter (odds 3 in 5 for new-starter)"));
   answer.differences[0].ahead = {0.5, 0.001};
-  CHECK_THAT(one_line(text_of(answer)), Contains("last-starter (about even)"));
+  CHECK_THAT(one_line(text_of(answer)), Contains("last-starter (odds about even)"));
   answer.differences[0].ahead = {0.951, 0.01};
   CHECK_THAT(one_line(text_of(answer)), Contains("near the line, another seed may say it"));
 }

@@ -7,11 +7,14 @@
 
 namespace callfit {
 
+inline constexpr std::string_view not_for_decisions =
+    "Not for medical, eligibility or betting decisions.";
+inline constexpr std::string_view contact_exposure =
+    "Designed runs raise contact exposure; return to play belongs to licensed medical staff.";
+
 inline constexpr auto cautions = std::to_array<std::string_view>(
     {"A few charted snaps are a small sample, so read the intervals before the numbers.",
-     "Not for medical, eligibility or betting decisions.",
-     "Designed runs raise contact exposure; return to play belongs to licensed medical staff.",
-     "Respect local rules on data about minors."});
+     not_for_decisions, contact_exposure, "Respect local rules on data about minors."});
 
 /// "Cautions: ..." as one paragraph, not wrapped.
 std::string cautions_text();
