@@ -6,6 +6,7 @@ namespace callfit {
 
 std::vector<Names> quarterback_names(const Case& about) {
   std::vector<Names> names;
+  names.reserve(about.quarterbacks.size());
   for (const Quarterback& quarterback : about.quarterbacks)
     names.push_back({quarterback.profile.name});
   return names;
@@ -13,6 +14,7 @@ std::vector<Names> quarterback_names(const Case& about) {
 
 std::vector<Names> scheme_names(const Case& about) {
   std::vector<Names> names;
+  names.reserve(about.schemes.size());
   for (const Scheme& scheme : about.schemes) names.push_back({scheme.id, scheme.name});
   return names;
 }

@@ -55,6 +55,7 @@ void require_modest(std::string_view text) {
 
 std::string places_in_words(const std::vector<std::size_t>& places) {
   std::vector<std::string> words;
+  words.reserve(places.size());
   for (const std::size_t place : places) words.push_back(std::to_string(place + 1));
   return either_of(words);
 }
@@ -287,8 +288,10 @@ class Reader {
 
   static Package package_from(Fields& fields, const Scheme& scheme) {
     std::vector<std::string> situations;
+    situations.reserve(scheme.situations.size());
     for (const CallSituation& situation : scheme.situations) situations.push_back(situation.id);
     std::vector<std::string> families;
+    families.reserve(scheme.families.size());
     for (const Family& family : scheme.families) families.push_back(family.id);
     constexpr Numbers yards{1, 99, {}};
     constexpr Numbers fades{0, any_number.high, {}};
@@ -296,7 +299,7 @@ class Reader {
     package.situation = fields
                             .maybe("situation",
                                    [&](const Part& part) {
-                                     return part.value() == ""
+                                     return part.value() == nlohmann::json("")
                                                 ? std::string()
                                                 : id_from(part, situations, "situation");
                                    })

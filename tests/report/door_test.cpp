@@ -1,5 +1,6 @@
 #include "sample_answers.hpp"
 
+#include <callfit/base/random.hpp>
 #include <callfit/report/door.hpp>
 
 #include <catch2/catch.hpp>
@@ -115,6 +116,11 @@ TEST_CASE("changes, packages and lists are checked inside") {
              Contains("/changes/0/scale"));
   CHECK_THAT(fault_of(R"({"kind": "package", "package": {"family": "bot", "share": 0.1}})"),
              Contains("/package/family: the scheme has no family \"bot\"; did you mean boot?"));
+  // Of an unknown scheme's families nothing is said.
+  CHECK_THAT(fault_of(R"({"kind": "package", "scheme": "quik-middle",
+                          "package": {"family": "bot", "share": 0.1}})"),
+             Contains("/scheme: no scheme of the case is called \"quik-middle\"; did you mean "
+                      "quick-middle?"));
   CHECK_THAT(fault_of(R"({"kind": "package", "package": {"family": "boot", "share": 1.1}})"),
              Contains("/package/share: 1.1 does not fit here"));
   CHECK_THAT(fault_of(R"({"kind": "compare", "quarterbacks": [1, "new-starter"]})"),
@@ -136,6 +142,35 @@ TEST_CASE("what is no JSON, twice said, too long or too deep is refused in one l
   // Brackets in a text are no levels.
   CHECK_THAT(fault_of(R"({"kind": ")" + std::string(100, '[') + "\\\"{\"}"),
              Contains("/kind: no question is called"));
+}
+
+TEST_CASE("a request mutated at random is read or refused, nothing else") {
+  Stream random(7, Purpose::sampling, 0);
+  const auto below = [&](std::size_t end) { return static_cast<std::size_t>(random() % end); };
+  constexpr std::string_view bytes = "{}[]\",:0123456789.-+eEtrufalsn\\ /\x01\xff";
+  std::size_t refused = 0;
+  std::vector<std::string> texts;
+  for (const Asked& asked : samples())
+    texts.push_back(request_to_json(asked.request, sample_case()));
+  constexpr std::size_t tries = 4000;
+  for (std::size_t i = 0; i < tries; ++i) {
+    std::string text = texts[below(texts.size())];
+    for (std::size_t change = 0; change <= below(3); ++change) {
+      const std::size_t at = below(text.size());
+      if (below(2) == 0)
+        text[at] = bytes[below(bytes.size())];
+      else
+        text.erase(at, 1 + below(8));
+    }
+    try {
+      read(text);
+    } catch (const InputError& error) {
+      ++refused;
+      CHECK_FALSE(error.findings().empty());
+    }
+  }
+  CHECK(refused > tries / 2);
+  CHECK(refused < tries);
 }
 
 TEST_CASE("what is wrong goes back as a document") {
