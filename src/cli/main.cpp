@@ -1,9 +1,9 @@
 // Words in, exit code out: finds the subcommand and turns what it throws into one clear line.
-#include "cli/cautions.hpp"
 #include "cli/commands.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
 #include <boost/program_options/errors.hpp>
@@ -31,7 +31,7 @@ void print_help() {
     std::cout << "  " << name << command.summary << '\n';
   }
   std::cout << "\nExit codes: 0 done, 1 bad input, 2 wrong usage, 3 a fault of the program\n\n"
-            << wrapped(cautions, 96);
+            << wrapped(cautions_text(), 96);
 }
 
 int unknown_command(const std::string& name) {

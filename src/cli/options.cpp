@@ -1,8 +1,7 @@
 #include "cli/options.hpp"
 
-#include "cli/cautions.hpp"
-
 #include <callfit/base/random.hpp>
+#include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
 #include <iostream>
@@ -51,7 +50,7 @@ std::string Options::help() const {
       << wrapped(text_.about, help_width) << '\n'
       << own_ << "\nExample\n"
       << text_.example << "\n\n"
-      << wrapped(cautions, help_width);
+      << wrapped(cautions_text(), help_width);
   return out.str();
 }
 
