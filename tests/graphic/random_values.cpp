@@ -1,5 +1,7 @@
 #include "random_values.hpp"
 
+#include <callfit/base/random.hpp>
+
 #include <algorithm>
 #include <array>
 
