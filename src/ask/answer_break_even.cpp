@@ -65,6 +65,11 @@ class EvenPoint {
     const bool yards = knob_.unit == KnobUnit::yards;
     answer.low = yards ? answer.now - std::abs(answer.now) / 2 : knob_.low;
     answer.high = yards ? answer.now + std::abs(answer.now) / 2 : knob_.high;
+    // Calls of all situations move together and reach neither 0 nor 1.
+    if (knob_.path.starts_with("call.all.")) {
+      answer.low = answer.now / 4;
+      answer.high = answer.now + (1 - answer.now) / 4;
+    }
     memory_.worth(first_);
     answer.now_difference =
         difference_of(first_, second_, answer.first.quarterback, answer.second.quarterback);

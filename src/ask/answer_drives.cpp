@@ -1,19 +1,17 @@
 // Drives in full: beside points, whose draws the worth has, the shares of results, values by yard
-// line, first downs and plays. Those are solved exactly for some of the draws, spread evenly over
-// the order of their net points, and carried to all draws by least squares on the two points, each
-// draw with the departure of one of the solved ones.
+// line, first downs and plays. Those are solved exactly for some of the draws and carried to all.
 #include <ask/answers.hpp>
+#include <ask/carrier.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/names.hpp>
 
 #include <algorithm>
-#include <array>
-#include <numeric>
 
 namespace callfit::ask {
 namespace {
 
-constexpr std::size_t solved_draws = 24;
+constexpr std::size_t solved_draws = 20;
+constexpr std::size_t row_cost = 2;  // exact solves, about
 constexpr std::size_t spots = 99;
 
 // What is carried: points and net at each spot, results, first downs, plays; or the same of one
@@ -39,102 +37,33 @@ std::vector<double> row_of(const Matchup& matchup, const Player& player,
   return row;
 }
 
-// Ordinary least squares of one row's entry on (1, points, net points), and what is left of it.
-class Carrier {
- public:
-  Carrier(const Worth& worth, std::vector<std::size_t> solved)
-      : worth_(worth), solved_(std::move(solved)) {
-    for (const std::size_t i : solved_) {
-      middle_[0] += worth.points[i] / static_cast<double>(solved_.size());
-      middle_[1] += worth.net_points[i] / static_cast<double>(solved_.size());
-    }
-    for (const std::size_t i : solved_) {
-      const auto [p, n] = centred(i);
-      pp_ += p * p;
-      pn_ += p * n;
-      nn_ += n * n;
-    }
-  }
-
-  Number carried(const std::vector<double>& y) const {
-    const double mean = std::accumulate(y.begin(), y.end(), 0.0) / static_cast<double>(y.size());
-    double py = 0;
-    double ny = 0;
-    for (std::size_t k = 0; k < y.size(); ++k) {
-      const auto [p, n] = centred(solved_[k]);
-      py += p * (y[k] - mean);
-      ny += n * (y[k] - mean);
-    }
-    // The two go together nearly always; a ridge of a millionth keeps the system solvable.
-    const double ridge = 1e-6 * (pp_ + nn_) + 1e-300;
-    const double determinant = (pp_ + ridge) * (nn_ + ridge) - pn_ * pn_;
-    const double a = (py * (nn_ + ridge) - ny * pn_) / determinant;
-    const double b = (ny * (pp_ + ridge) - py * pn_) / determinant;
-    const auto line = [&](std::size_t i) {
-      const auto [p, n] = centred(i);
-      return mean + a * p + b * n;
-    };
-    // Three numbers were fitted: departures are short by that much.
-    const auto count = static_cast<double>(y.size());
-    const double stretch = std::sqrt(count / (count - 3));
-    Column draws(worth_.points.size());
-    for (std::size_t i = 0; i < draws.size(); ++i) {
-      const std::size_t k = i % y.size();
-      draws[i] = line(i) + stretch * (y[k] - line(solved_[k]));
-    }
-    return number_of(draws);
-  }
-
- private:
-  std::array<double, 2> centred(std::size_t i) const {
-    return {worth_.points[i] - middle_[0], worth_.net_points[i] - middle_[1]};
-  }
-
-  const Worth& worth_;
-  std::vector<std::size_t> solved_;
-  std::array<double, 2> middle_{};
-  double pp_ = 0, pn_ = 0, nn_ = 0;
-};
-
-std::vector<std::size_t> evenly_by_worth(const Worth& worth) {
-  std::vector<std::size_t> order(worth.net_points.size());
-  std::iota(order.begin(), order.end(), std::size_t{0});
-  std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
-    return worth.net_points[a] < worth.net_points[b];
-  });
-  std::vector<std::size_t> chosen;
-  for (std::size_t k = 0; k < solved_draws; ++k)
-    chosen.push_back(order[(2 * k + 1) * order.size() / (2 * solved_draws)]);
-  return chosen;
-}
-
 class DrivesTeller {
  public:
   DrivesTeller(Memory& memory, Standing& standing, const DrivesRequest& request,
                const Progress& progress)
       : memory_(memory), standing_(standing), request_(request) {
-    const Worth& worth = memory.worth(standing);
-    solved_ = evenly_by_worth(worth);
-    rows_.resize(solved_.size());
+    carrier_.emplace(memory.worth(standing), solved_draws);
+    const std::vector<std::size_t>& chosen = carrier_->chosen();
+    rows_.resize(chosen.size());
     standing.sample->fill();
     for_each_unit(
-        solved_.size(), memory.threads(),
+        chosen.size(), memory.threads(),
         [&](std::size_t k) {
           rows_[k] =
-              row_of(*standing_.matchup, standing_.sample->player_at(solved_[k]), request_.from);
+              row_of(*standing_.matchup, standing_.sample->player_at(chosen[k]), request_.from);
         },
         progress);
-    memory.count_solves(2 * solved_.size());
+    memory.count_solves(row_cost * solved_draws);
   }
 
   DrivesAnswer tell() {
     const Worth& worth = *standing_.worth;
-    const Carrier carrier(worth, solved_);
+    const Carrier& carrier = *carrier_;
     DrivesAnswer answer;
     answer.about = about_of(standing_);
     answer.from = request_.from;
     answer.method = worth.method;
-    answer.method.exact_solves += 2 * solved_.size();
+    answer.method.exact_solves += row_cost * solved_draws;
     std::size_t column = 0;
     if (request_.from) {
       answer.points = carrier.carried(entries(column++));
@@ -193,7 +122,7 @@ class DrivesTeller {
   Memory& memory_;
   Standing& standing_;
   const DrivesRequest& request_;
-  std::vector<std::size_t> solved_;
+  std::optional<Carrier> carrier_;
   std::vector<std::vector<double>> rows_;
 };
 

@@ -2,6 +2,7 @@
 #include <ask/estimates.hpp>
 #include <ask/slopes.hpp>
 #include <callfit/chart/measure_name.hpp>
+#include <callfit/stats/beta.hpp>
 #include <callfit/stats/rank.hpp>
 
 #include <algorithm>
@@ -77,9 +78,25 @@ class FitTeller {
     answer.weight = weight_of(d);
     answer.part = standing_.fit->mean_part[d];
     answer.reaches = odds_above(standing_, family, asked.measure, asked.cell, column, asked.level);
-    if (!asked.more_is_better) answer.reaches.odds = 1 - answer.reaches.odds;
-    answer.reaches.tape_share = tape_share_of(profile, family, asked.measure, asked.cell);
+    answer.reaches.level_odds = level_odds(family, asked);
+    if (!asked.more_is_better) {
+      answer.reaches.odds = 1 - answer.reaches.odds;
+      answer.reaches.level_odds = 1 - *answer.reaches.level_odds;
+    }
     return answer;
+  }
+
+  // Of a member of the population: exact for a rate, else from members drawn.
+  double level_odds(std::size_t family, const Demand& asked) const {
+    const auto rate = as_rate(asked.measure);
+    const auto& known = standing_.question.ground->setting.families[family].rates;
+    if (rate && !asked.cell) {
+      const RatePopulation& own = *known[static_cast<std::size_t>(*rate)];
+      return 1 - cdf(Beta::of_mean(own.mean, own.strength()), asked.level);
+    }
+    Column above = memory_.population().measure(family, asked.measure, asked.cell);
+    for (double& value : above) value -= asked.level;
+    return verdict_of(above).odds;
   }
 
   static Number short_by(const DemandAnswer& demand) {

@@ -1,4 +1,5 @@
 #include <ask/answers.hpp>
+#include <ask/carrier.hpp>
 #include <ask/levers.hpp>
 #include <ask/slopes.hpp>
 
@@ -24,8 +25,9 @@ struct Handle {
 constexpr double call_step = 0.1;
 constexpr std::array played{Rate::sack, Rate::scramble, Rate::completion, Rate::interception,
                             Rate::fumble};
-// Slopes are looked at for that many draws: exact within each play, first order in what follows.
-constexpr std::size_t slope_draws = 64;
+// Slopes are worked out for that many draws (exact within each play, first order in what follows)
+// and carried to all.
+constexpr std::size_t slope_draws = 20;
 
 class Handles {
  public:
@@ -132,10 +134,11 @@ class LeverTeller {
   std::vector<LeverAnswer> tell() {
     const Handles handles(standing_.question);
     const Worth& worth = memory_.worth(standing_);
-    const auto slopes = slopes_over_draws(handles.all(), *worth.outcomes);
+    const Carrier carrier(worth, slope_draws);
+    const auto slopes = slopes_over_draws(handles.all(), carrier, *worth.outcomes);
     std::vector<LeverAnswer> levers;
     for (std::size_t h = 0; h < handles.all().size(); ++h)
-      levers.push_back(lever(handles.all()[h], worth.gradient, slopes[h]));
+      levers.push_back(lever(handles.all()[h], carrier, slopes[h]));
     std::stable_sort(levers.begin(), levers.end(), [](const auto& a, const auto& b) {
       return a.net_points_per_game.centre > b.net_points_per_game.centre;
     });
@@ -153,7 +156,7 @@ class LeverTeller {
     std::vector<Slopes> slopes(handles.size(), {Column(slope_draws), Column(slope_draws)});
     standing_.sample->fill();
     for_each_unit(slope_draws, memory_.threads(), [&](std::size_t i) {
-      const Player player = standing_.sample->player_at(i);
+      const Player player = standing_.sample->player_at(carrier.chosen()[i]);
       const PointGradients gradient = differentiate(outcomes, player);
       for (std::size_t h = 0; h < handles.size(); ++h) {
         slopes[h].net[i] = handles[h].slope(gradient.net_points, player);
@@ -164,7 +167,7 @@ class LeverTeller {
     return slopes;
   }
 
-  LeverAnswer lever(const Handle& handle, const PointGradients& gradient, const Slopes& slopes) {
+  LeverAnswer lever(const Handle& handle, const Carrier& carrier, const Slopes& slopes) {
     const Knob& knob = find_knob(knobs_, handle.path);
     LeverAnswer lever;
     lever.path = handle.path;
@@ -173,11 +176,11 @@ class LeverTeller {
     lever.is_call = handle.is_call;
     lever.of_handoffs = handle.of_handoffs;
     lever.now = knob.get(standing_.question);
-    const double slope = handle.slope(gradient.net_points, *standing_.mean);
+    const double slope = handle.slope(standing_.worth->gradient.net_points, *standing_.mean);
     lever.step = possible_step(knob.unit, lever.now, slope < 0 ? -handle.step : handle.step);
     const double per_game = lever.step * standing_.drives_per_game();
-    lever.net_points_per_game = scaled(number_of(slopes.net), per_game);
-    lever.points_per_game = scaled(number_of(slopes.points), per_game);
+    lever.net_points_per_game = scaled(carrier.carried(slopes.net), per_game);
+    lever.points_per_game = scaled(carrier.carried(slopes.points), per_game);
     lever.place = place_gained(knob, lever);
     return lever;
   }

@@ -3,7 +3,6 @@
 #include <callfit/stats/logit.hpp>
 
 #include <algorithm>
-#include <numeric>
 
 namespace callfit::ask {
 namespace {
@@ -18,10 +17,6 @@ const CellEstimate* cell_estimate(const FamilyProfile& family, Cell cell, Rate r
       std::find_if(family.cells.begin(), family.cells.end(),
                    [&](const CellEstimate& c) { return c.cell == cell && c.rate == rate; });
   return found == family.cells.end() ? nullptr : &*found;
-}
-
-double share_of(double effective, double prior) {
-  return effective + prior > 0 ? std::clamp(effective / (effective + prior), 0.0, 1.0) : 0;
 }
 
 }  // namespace
@@ -68,24 +63,6 @@ RateCounts counts_behind(const Profile& profile, std::size_t family, Measure mea
   }
   const RateEstimate* known = rate_estimate(profile, family, measure, {});
   return known == nullptr ? RateCounts{} : known->counts;
-}
-
-double tape_share_of(const Profile& profile, std::size_t family, Measure measure,
-                     const std::optional<Cell>& cell) {
-  const FamilyProfile& own = profile.families[family];
-  if (const auto rate = as_rate(measure)) {
-    const RateEstimate* known = rate_estimate(profile, family, measure, {});
-    if (known == nullptr) return 0;
-    const double prior = known->strength - known->counts.effective_of;
-    if (!cell) return share_of(known->counts.effective_of, std::max(0.0, prior));
-    const CellEstimate* in_cell = cell_estimate(own, *cell, *rate);
-    if (in_cell == nullptr) return share_of(known->counts.effective_of, std::max(0.0, prior));
-    return share_of(in_cell->counts.effective_of, in_cell->kappa);
-  }
-  const auto& gain = measure == Measure::yards_after_catch ? own.yac : own.run;
-  if (!gain) return 0;
-  const double total = std::accumulate(gain->alpha.begin(), gain->alpha.end(), 0.0);
-  return total > 0 ? std::clamp(gain->effective_snaps / total, 0.0, 1.0) : 0;
 }
 
 }  // namespace callfit::ask

@@ -27,9 +27,4 @@ const RateEstimate* rate_estimate(const Profile& profile, std::size_t family, Me
 RateCounts counts_behind(const Profile& profile, std::size_t family, Measure measure,
                          const std::optional<Cell>& cell);
 
-/// How much of an estimate rests on his tape: effective trials over strength, in [0, 1]; of a cell
-/// or of yards likewise.
-double tape_share_of(const Profile& profile, std::size_t family, Measure measure,
-                     const std::optional<Cell>& cell);
-
 }  // namespace callfit::ask

@@ -142,6 +142,7 @@ Standing& Memory::standing(const Stand& stand) {
 
 Standing Memory::turned(const Standing& from, Question question, const Stale& stale) {
   Standing out = from;
+  out.turned = true;
   out.question = std::move(question);
   if (stale.plan) {
     out.matchup = std::make_shared<const Matchup>(matchup_of(out.question));
@@ -168,10 +169,18 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   return out;
 }
 
+// A stand with changes takes the bend of the case's own stand, always of that one, so that answers
+// do not depend on what was asked before.
+Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
+  if (!standing.turned)
+    return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+  const Worth& near = worth(this->standing({standing.quarterback, standing.scheme, {}}));
+  return worth_near(near, *standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+}
+
 const Worth& Memory::worth(Standing& standing, const Progress& progress) {
   if (!standing.worth) {
-    standing.worth = std::make_shared<const Worth>(
-        worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress));
+    standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));
     count_solves(standing.worth->method.exact_solves);
   }
   return *standing.worth;

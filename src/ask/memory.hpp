@@ -53,6 +53,7 @@ class Memory {
     std::shared_ptr<const Sample> sample;
   };
 
+  Worth made_worth(const Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
   const Known& known(std::size_t quarterback);
   void require(const Stand& stand) const;

@@ -24,7 +24,8 @@ struct Standing {
   std::shared_ptr<const Matchup> matchup;
   std::shared_ptr<const Sample> sample;
   std::shared_ptr<const Player> mean;
-  std::shared_ptr<const Worth> worth;                   ///< nullptr until asked for
+  bool turned = false;                 ///< with changes against the case's own stand
+  std::shared_ptr<const Worth> worth;  ///< nullptr until asked for
   std::shared_ptr<const std::vector<Column>> measures;  ///< of the demands; likewise
   std::shared_ptr<const FitDraws> fit;                  ///< likewise
   std::shared_ptr<const Column> place;                  ///< of 100, by draw; likewise

@@ -22,6 +22,12 @@ Lean Verdict::lean() const {
   return of_side() >= leans_from ? Lean::leans : Lean::open;
 }
 
+bool Verdict::is_the_levels() const {
+  if (!level_odds || lean() == Lean::open) return false;
+  const Verdict level{*level_odds, 0, {}};
+  return level.yes() == yes() && level.lean() <= lean();
+}
+
 bool Verdict::near_threshold() const {
   return std::abs(of_side() - clear_from) <= error || std::abs(of_side() - leans_from) <= error;
 }
@@ -50,8 +56,7 @@ std::string reach_words(const Verdict& verdict) {
   std::string words = "open";
   if (verdict.lean() == Lean::clear) words = verdict.yes() ? "clearly there" : "clearly short";
   if (verdict.lean() == Lean::leans) words = verdict.yes() ? "probably there" : "probably short";
-  if (verdict.lean() != Lean::open && verdict.tape_share < own_tape_from)
-    words += ", by his level more than his tape";
+  if (verdict.is_the_levels()) words += ", as most of his level are";
   return words;
 }
 

@@ -86,9 +86,8 @@ class Path {
   double points_per_net_ = 0;
 };
 
-// What the exact points along the path depart from the linear score: a t^2 + b t^3 by least
-// squares.
-class Bend {
+// Least squares of departures on t^2 and t^3.
+class BendFit {
  public:
   void add(double t, double departure) {
     const double t2 = t * t;
@@ -99,17 +98,14 @@ class Bend {
     ya_ += t2 * departure;
     yb_ += t3 * departure;
   }
-  void settle() {
+  Bend fit() const {
     const double determinant = aa_ * bb_ - ab_ * ab_;
-    if (determinant <= 0) return;
-    square_ = (ya_ * bb_ - yb_ * ab_) / determinant;
-    cube_ = (yb_ * aa_ - ya_ * ab_) / determinant;
+    if (determinant <= 0) return {};
+    return {(ya_ * bb_ - yb_ * ab_) / determinant, (yb_ * aa_ - ya_ * ab_) / determinant};
   }
-  double at(double t) const { return t * t * (square_ + cube_ * t); }
 
  private:
   double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
-  double square_ = 0, cube_ = 0;
 };
 
 class Surrogate {
@@ -117,7 +113,8 @@ class Surrogate {
   Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
       : matchup_(matchup), sample_(sample), mean_(mean) {}
 
-  Worth worth() {
+  /// Gradient, bend and points of every draw; with `near`, its bend.
+  Worth worth(const Worth* near) {
     Worth out;
     out.outcomes = outcome_worth(*matchup_.plan, mean_, matchup_.starts);
     out.gradient = differentiate(*out.outcomes, mean_);
@@ -125,50 +122,40 @@ class Surrogate {
     out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
     out.method.exact_solves = gradient_cost;
     const Scores scores(out.terms, sample_, mean_);
-    const double spread = std::sqrt(variance_of(scores.net));
-    Bend points;
-    Bend net;
-    double per_net = 0;
-    if (spread > 0) {
-      const Path path(out.terms, sample_, mean_, scores.net);
-      per_net = path.points_per_net();
-      Column sorted = scores.net;
-      std::sort(sorted.begin(), sorted.end());
-      for (const double q : path_quantiles) {
-        const double t = quantile_of(sorted, q);
-        const DrivePoints exact = drive_points(matchup_, path.at(t));
-        net.add(t, exact.net_points - out.at_mean.net_points - t);
-        points.add(per_net * t, exact.points - out.at_mean.points - per_net * t);
-        ++out.method.exact_solves;
-      }
-      net.settle();
-      points.settle();
+    if (near != nullptr) {
+      out.points_bend = near->points_bend;
+      out.net_bend = near->net_bend;
+    } else {
+      look_along_path(scores, out);
     }
     for (std::size_t i = 0; i < sample_.size(); ++i) {
       const double p = scores.points[i];
       const double n = scores.net[i];
-      out.points.push_back(out.at_mean.points + p + points.at(p));
-      out.net_points.push_back(out.at_mean.net_points + n + net.at(n));
+      out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
+      out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
     }
     return out;
+  }
+
+  /// The largest departure of one draw at each end.
+  double departure_at_ends(Worth& worth) const {
+    double largest = 0;
+    const auto order = by_worth(worth);
+    for (const double q : {0.05, 0.95})
+      largest = std::max(largest, std::abs(departure(worth, order, q)));
+    return largest;
   }
 
   // How far the ends of the interval can be off, by exact points of draws near them: a straight
   // line through their departures, less two of its standard errors, and what scatter around it
   // would widen the interval by.
   double end_error(Worth& worth) const {
-    std::vector<std::size_t> order(sample_.size());
-    std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
-      return worth.net_points[a] < worth.net_points[b];
-    });
+    const auto order = by_worth(worth);
     Column x;
     Column off;
     for (const double q : checked_quantiles) {
-      const auto i = order[static_cast<std::size_t>(q * static_cast<double>(order.size()))];
       x.push_back(q < 0.5 ? -1 : 1);
-      off.push_back(drive_points(matchup_, sample_.player_at(i)).net_points - worth.net_points[i]);
-      ++worth.method.exact_solves;
+      off.push_back(departure(worth, order, q));
     }
     const double width = worth.net_points[order[order.size() * 19 / 20]] -
                          worth.net_points[order[order.size() / 20]];
@@ -176,6 +163,42 @@ class Surrogate {
   }
 
  private:
+  using Order = std::vector<std::size_t>;
+
+  void look_along_path(const Scores& scores, Worth& out) const {
+    if (variance_of(scores.net) <= 0) return;
+    const Path path(out.terms, sample_, mean_, scores.net);
+    const double per_net = path.points_per_net();
+    Column sorted = scores.net;
+    std::sort(sorted.begin(), sorted.end());
+    BendFit points;
+    BendFit net;
+    for (const double q : path_quantiles) {
+      const double t = quantile_of(sorted, q);
+      const DrivePoints exact = drive_points(matchup_, path.at(t));
+      net.add(t, exact.net_points - out.at_mean.net_points - t);
+      points.add(per_net * t, exact.points - out.at_mean.points - per_net * t);
+      ++out.method.exact_solves;
+    }
+    out.net_bend = net.fit();
+    out.points_bend = points.fit();
+  }
+
+  Order by_worth(const Worth& worth) const {
+    Order order(sample_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
+      return worth.net_points[a] < worth.net_points[b];
+    });
+    return order;
+  }
+
+  double departure(Worth& worth, const Order& order, double q) const {
+    const auto i = order[static_cast<std::size_t>(q * static_cast<double>(order.size()))];
+    ++worth.method.exact_solves;
+    return drive_points(matchup_, sample_.player_at(i)).net_points - worth.net_points[i];
+  }
+
   static double error_of_line(const Column& x, const Column& off, double width, double& rms) {
     const auto n = static_cast<double>(off.size());
     double mean = 0;
@@ -222,15 +245,29 @@ void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
 Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
                const Progress& progress) {
   Surrogate surrogate(matchup, sample, mean);
-  Worth worth = surrogate.worth();
+  Worth worth = surrogate.worth(nullptr);
   if (surrogate.end_error(worth) > tolerated_end)
     solve_all(matchup, sample, threads, progress, worth);
   return worth;
 }
 
+Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
+                 const Player& mean, unsigned threads, const Progress& progress) {
+  constexpr double usual_departures = 3;
+  Surrogate surrogate(matchup, sample, mean);
+  Worth worth = surrogate.worth(&near);
+  worth.method.surrogate_error = near.method.surrogate_error;
+  const double allowed = tolerated_end + usual_departures * near.method.surrogate_error;
+  if (!near.method.all_exact && surrogate.departure_at_ends(worth) <= allowed) return worth;
+  const std::size_t spent = worth.method.exact_solves;
+  worth = worth_of(matchup, sample, mean, threads, progress);
+  worth.method.exact_solves += spent;
+  return worth;
+}
+
 Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
                      unsigned threads, const Progress& progress) {
-  Worth worth = Surrogate(matchup, sample, mean).worth();
+  Worth worth = Surrogate(matchup, sample, mean).worth(nullptr);
   solve_all(matchup, sample, threads, progress, worth);
   return worth;
 }

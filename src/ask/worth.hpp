@@ -13,6 +13,13 @@
 
 namespace callfit::ask {
 
+/// What exact points along a path of mean players depart from a linear score t by: a t^2 + b t^3.
+struct Bend {
+  double square = 0, cube = 0;
+
+  double at(double t) const { return t * t * (square + cube * t); }
+};
+
 /// Points are per drive, one of each vector a draw.
 struct Worth {
   std::vector<double> points, net_points;
@@ -20,6 +27,7 @@ struct Worth {
   std::optional<OutcomeWorth> outcomes;  ///< what outcomes of plays are worth, there
   PointGradients gradient;               ///< there
   std::vector<Term> terms;               ///< of it
+  Bend points_bend, net_bend;
   Method method;
 };
 
@@ -30,6 +38,12 @@ struct Worth {
 /// draw is solved instead and `method` says so. docs/model.md, "Intervals of points".
 Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
                const Progress& progress = {});
+
+/// The same for a stand that is `near`'s with something turned: the gradient is its own, the bend
+/// is taken over. One draw at each end is solved exactly; where one departs by more than
+/// `tolerated_end` and three times what near's draws did, the whole is done.
+Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
+                 const Player& mean, unsigned threads, const Progress& progress = {});
 
 /// The same with every draw solved exactly: the reference.
 Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,

@@ -45,7 +45,7 @@ std::string headline_alone(const FitAnswer& fit, const std::vector<FamilyRow>& r
 std::string group_of(const FamilyRow& row, const Wording& wording) {
   if (row.family.unseen) return wording("group_unseen");
   Verdict plain = row.costliest().reaches;
-  plain.tape_share = 1;
+  plain.level_odds.reset();
   return reach_words(plain);
 }
 

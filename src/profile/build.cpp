@@ -204,11 +204,6 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
   return profile;
 }
 
-double tape_share(const RateEstimate& estimate, const RatePopulation& population) {
-  const double trials = estimate.counts.effective_of;
-  return trials / (trials + population.strength());
-}
-
 Interval RateEstimate::interval90() const {
   return callfit::interval90(Beta::of_mean(mean, strength));
 }

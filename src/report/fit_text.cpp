@@ -10,7 +10,7 @@ constexpr auto tape_mark = " *";
 // The words without what they owe to the level: that is a mark, with a line below the table.
 std::string words_in_table(const Verdict& reaches) {
   Verdict own = reaches;
-  own.tape_share = 1;
+  own.level_odds.reset();
   const std::string words = reach_words(own);
   return words == reach_words(reaches) ? words : words + tape_mark;
 }
@@ -118,7 +118,7 @@ std::string fit_text(const FitAnswer& answer) {
       wrapped("D² " + number_text(Unit::distance, answer.distance) + "; its mean over the draws, " +
               value_text(Unit::distance, answer.mean_distance) +
               ", is the sum of the parts, which are means too.");
-  if (any_marked(answer)) text += "*: by his level more than his tape\n";
+  if (any_marked(answer)) text += "*: as most of his level are, by what is known of it alone\n";
   return text + seed_line(answer.place, Unit::signed_place, "the place") + unused_lines(answer) +
          weights_lines(answer);
 }

@@ -32,7 +32,7 @@ Json verdict_json(const Verdict& verdict, const std::string& words) {
             {"error", verdict.error},
             {"lean", word(verdict.lean())},
             {"words", words}};
-  if (verdict.tape_share < 1) json["tape_share"] = verdict.tape_share;
+  if (verdict.level_odds) json["level_odds"] = *verdict.level_odds;
   return json;
 }
 

@@ -67,7 +67,7 @@ TEST_CASE("numbers are scaled and moved with their ends") {
 }
 
 TEST_CASE("a verdict is clear from 19 in 20, leans from 3 in 4, else open") {
-  const auto lean = [](double odds) { return Verdict{odds, 0, 1}.lean(); };
+  const auto lean = [](double odds) { return Verdict{odds, 0, {}}.lean(); };
   CHECK(lean(0.95) == Lean::clear);
   CHECK(lean(0.97) == Lean::clear);
   CHECK(lean(0.03) == Lean::clear);
@@ -94,9 +94,10 @@ TEST_CASE("odds in words never say more than the odds") {
 }
 
 TEST_CASE("words follow lean and side, and own up to a thin tape") {
-  CHECK(ahead_words({0.96, 0, 1}, "A", "B") == ahead_words({0.99, 0, 1}, "A", "B"));
-  CHECK(ahead_words({0.02, 0, 1}, "A", "B") == "B is clearly ahead of A");
-  CHECK(reach_words({0.01, 0, 1}) == "clearly short");
-  CHECK(reach_words({0.01, 0, 0.1}) != "clearly short");
-  CHECK(reach_words({0.6, 0, 0.1}) == "open");
+  CHECK(ahead_words({0.96, 0, {}}, "A", "B") == ahead_words({0.99, 0, {}}, "A", "B"));
+  CHECK(ahead_words({0.02, 0, {}}, "A", "B") == "B is clearly ahead of A");
+  CHECK(reach_words({0.01, 0, {}}) == "clearly short");
+  CHECK(reach_words({0.01, 0, 0.02}) != "clearly short");
+  CHECK(reach_words({0.01, 0, 0.2}) == "clearly short");
+  CHECK(reach_words({0.6, 0, 0.6}) == "open");
 }

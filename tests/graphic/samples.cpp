@@ -34,11 +34,11 @@ Verdict above(const Number& number, double line) {
   const double side =
       number.centre > line ? number.centre - number.low : number.high - number.centre;
   const double sd = std::max(side, 1e-9) / 1.6449;
-  return {0.5 * std::erfc(-(number.centre - line) / sd / std::sqrt(2.0)), 0.005, 1};
+  return {0.5 * std::erfc(-(number.centre - line) / sd / std::sqrt(2.0)), 0.005, {}};
 }
 
 DemandAnswer demand(std::size_t family, Measure measure, const Number& estimate, double asked,
-                    double spread, double part, double tape_share) {
+                    double spread, double part, std::optional<double> level_odds) {
   DemandAnswer made;
   made.family = family;
   made.measure = measure;
@@ -53,7 +53,7 @@ DemandAnswer demand(std::size_t family, Measure measure, const Number& estimate,
   made.part = part;
   made.weight = 0.1;
   made.reaches = above(scaled(made.short_by, -1), 0);
-  made.reaches.tape_share = tape_share;
+  made.reaches.level_odds = level_odds;
   return made;
 }
 
@@ -78,7 +78,7 @@ FitAnswer fit() {
       demand(4, Measure::completion, number(0.286, 0.213, 0.361), 0.38, 0.05, 0.21),
       demand(4, Measure::interception, number(0.036, 0.017, 0.062), 0.025, 0.012, 0.03),
       demand(5, Measure::completion, number(0.70, 0.61, 0.78), 0.68, 0.05, 0.018),
-      demand(6, Measure::success, number(0.44, 0.33, 0.55), 0.46, 0.07, 0.03, 0)};
+      demand(6, Measure::success, number(0.44, 0.33, 0.55), 0.46, 0.07, 0.03, 0.5)};
   for (const FamilyAnswer& family : answer.families) answer.mean_distance += family.part;
   return answer;
 }

@@ -15,7 +15,8 @@ Verdict above(const Number& number, double line);
 
 /// A demand on a family, held against an estimate; its place in spreads and the odds follow.
 DemandAnswer demand(std::size_t family, Measure measure, const Number& estimate, double asked,
-                    double spread, double part, double tape_share = 0.8);
+                    double spread, double part,
+                    std::optional<double> level_odds = {});
 
 FitAnswer fit();
 DifferenceAnswer difference();  ///< leans

@@ -38,7 +38,7 @@ std::string headline(const Panel& panel) { return without_marks(panel.telling.he
 
 DifferenceAnswer with_odds(double odds) {
   DifferenceAnswer difference = samples::difference();
-  difference.ahead = {odds, 0.001, 1};
+  difference.ahead = {odds, 0.001, {}};
   return difference;
 }
 
@@ -46,12 +46,12 @@ std::string against_headline(double odds) {
   return headline(fit_panel(samples::fit(), with_odds(odds), wording));
 }
 
-FitAnswer one_demand(double odds, double tape_share = 1) {
+FitAnswer one_demand(double odds, std::optional<double> level_odds = {}) {
   FitAnswer fit = samples::fit();
   fit.families = {{"deep", "Deep outside", 0.5, 90, 0.1, false}};
   fit.demands.erase(fit.demands.begin() + 1, fit.demands.end());
   fit.demands[0].family = 0;
-  fit.demands[0].reaches = {odds, 0.001, tape_share};
+  fit.demands[0].reaches = {odds, 0.001, level_odds};
   return fit;
 }
 
@@ -84,7 +84,7 @@ TEST_CASE("with another man the headline is his and the other's, as strong as th
 }
 
 TEST_CASE("alone, the headline is the strongest thing about the demands") {
-  const auto alone = [](double odds, double tape = 1) {
+  const auto alone = [](double odds, std::optional<double> tape = 1) {
     return headline(fit_panel(one_demand(odds, tape), std::nullopt, wording));
   };
   CHECK(alone(0.02) == "Deep outside, completion: New starter is clearly short (19 in 20)");
@@ -92,7 +92,7 @@ TEST_CASE("alone, the headline is the strongest thing about the demands") {
   CHECK(alone(0.85) == "Deep outside, completion: New starter is probably there (4 in 5)");
   CHECK(alone(0.99) == "New starter clearly gives all that Wide zone and boot asks");
   CHECK(alone(0.6) == "Open on all counts; most hangs on Deep outside, completion");
-  CHECK(has(alone(0.08, 0.2), "by his level more than his tape"));
+  CHECK(has(alone(0.08, 0.1), "as most of his level are"));
   FitAnswer unseen = one_demand(0.02);
   unseen.about.snaps = 0;
   CHECK(has(headline(fit_panel(unseen, std::nullopt, wording)), "No snaps yet"));
@@ -103,10 +103,10 @@ TEST_CASE("clear goes before leaning, then what costs more") {
   const auto said = [&] { return headline(fit_panel(fit, std::nullopt, wording)); };
   CHECK(has(said(), "Deep outside, completion: New starter is clearly short"));
   for (DemandAnswer& demand : fit.demands)
-    if (demand.family == 4) demand.reaches = {0.2, 0.001, 1};
+    if (demand.family == 4) demand.reaches = {0.2, 0.001, {}};
   CHECK(has(said(), "Quick middle, completion: New starter is clearly there"));
   for (DemandAnswer& demand : fit.demands)
-    if (demand.family == 2) demand.reaches = {0.5, 0.001, 1};
+    if (demand.family == 2) demand.reaches = {0.5, 0.001, {}};
   CHECK(has(said(), "Deep outside, completion: New starter is probably short (4 in 5)"));
 }
 

@@ -193,18 +193,6 @@ TEST_CASE("a cell leans on its family and on its own snaps") {
   CHECK(pressure.interval.high - pressure.interval.low > whole.high - whole.low);
 }
 
-TEST_CASE("an estimate says how much of it rests on the tape") {
-  const Setting setting = with_prior(31, 19);
-  const RatePopulation& population =
-      *setting.families[pass_family].rates[static_cast<std::size_t>(Rate::completion)];
-  CHECK(tape_share(completion(build({}, setting)), population) == 0);
-  const RateEstimate rate = completion(build(throws(9, 12), setting));
-  const double share = tape_share(rate, population);
-  CHECK(share == Approx(12.0 / 62));
-  CHECK(rate.mean == Approx(share * 9 / 12 + (1 - share) * 31 / 50));
-  CHECK(tape_share(completion(build(throws(900, 1200), setting)), population) > 0.95);
-}
-
 namespace {
 
 // `made` of `of` throws at a level, on the move where `moving`.

@@ -161,7 +161,7 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
   CHECK_THAT(text,
              Contains("Clearly short (odds 19 in 20 and more) on 1 of 4 demands: completion, two "
                       "high (Boot, rollout)."));
-  CHECK_THAT(text, Contains("clearly there *") && Contains("*: by his level more than his tape"));
+  CHECK_THAT(text, Contains("clearly there *") && Contains("*: as most of his level are"));
   CHECK_THAT(text, Contains("23 of 31"));
   CHECK_THAT(text, Contains("mean part of D² 0.523") && Contains("its mean over the draws, 0.734"));
 }

@@ -95,7 +95,7 @@ Quarterback quarterback(const std::string& name) {
   return one;
 }
 
-DemandAnswer demand(Numbers& numbers, const std::string& label, double odds, double tape_share) {
+DemandAnswer demand(Numbers& numbers, const std::string& label, double odds, std::optional<double> level_odds) {
   DemandAnswer one;
   one.label = label;
   one.asked = 0.62;
@@ -107,7 +107,7 @@ DemandAnswer demand(Numbers& numbers, const std::string& label, double odds, dou
   one.short_by = numbers.signed_points();
   one.weight = 0.5;
   one.part = 0.211;
-  one.reaches = {odds, 0.01, tape_share};
+  one.reaches = {odds, 0.01, level_odds};
   return one;
 }
 
@@ -139,13 +139,13 @@ FitAnswer sample_fit() {
   answer.mean_distance = 0.734;
   answer.families = {{"boot", "Boot, rollout", 0.18, 45, 0.523, false},
                      {"post", "Deep middle", 0.04, 0, 0.211, true}};
-  answer.demands = {demand(numbers, "completion, two high", 0.03, 0.8),
-                    demand(numbers, "sack", 0.97, 0.3), demand(numbers, "success", 0.6, 1)};
+  answer.demands = {demand(numbers, "completion, two high", 0.03, 0.4),
+                    demand(numbers, "sack", 0.97, 0.98), demand(numbers, "success", 0.6, {})};
   answer.demands[0].cell = Cell::two_high;
   answer.demands[1].measure = Measure::sack;
   answer.demands[1].more_is_better = false;
   answer.demands[2].family = 1;
-  DemandAnswer yards = demand(numbers, "yards after catch", 0.8, 1);
+  DemandAnswer yards = demand(numbers, "yards after catch", 0.8, {});
   yards.measure = Measure::yards_after_catch;
   yards.in_yards = true;
   yards.asked = 6.1;

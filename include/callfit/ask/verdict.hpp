@@ -4,6 +4,7 @@
 #include <callfit/ask/number.hpp>
 #include <callfit/base/names.hpp>
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -19,19 +20,20 @@ inline constexpr auto enum_words<Lean> = std::to_array<std::string_view>({"clear
 
 inline constexpr double clear_from = 0.95;  ///< odds; 19 in 20
 inline constexpr double leans_from = 0.75;  ///< odds; 3 in 4
-/// Below this share of an estimate's strength out of the man's own tape, a verdict on him is said
-/// to be the level's rather than his.
-inline constexpr double own_tape_from = 0.5;
 
 /// Yes or no, first or second, above or below: the odds of yes, with their sampling error.
 struct Verdict {
-  double odds = 0.5;      ///< of yes, in [0, 1]; ties count half
-  double error = 0;       ///< two Monte Carlo standard errors of the odds; 0: known exactly
-  double tape_share = 1;  ///< how much of it rests on his own tape, in [0, 1]
+  double odds = 0.5;  ///< of yes, in [0, 1]; ties count half
+  double error = 0;   ///< two Monte Carlo standard errors of the odds; 0: known exactly
+  /// The odds for a quarterback of the level of whom nothing was charted, where that is a question.
+  std::optional<double> level_odds = {};
 
   bool yes() const { return odds >= 0.5; }
   double of_side() const { return yes() ? odds : 1 - odds; }  ///< odds of the likelier side
   Lean lean() const;
+  /// Whether the level alone says as much: a verdict that is not open, and no surer than that of
+  /// somebody of whom nothing was charted.
+  bool is_the_levels() const;
   /// Whether another seed could put it on the other side of a threshold.
   bool near_threshold() const;
 };
@@ -45,8 +47,8 @@ std::string odds_words(double odds);
 std::string ahead_words(const Verdict& verdict, const std::string& first,
                         const std::string& second);
 
-/// "clearly reaches it", "probably short of it", "open" and, where his tape says little, that the
-/// level says so.
+/// "clearly there", "probably short", "open"; where the level alone says as much, it adds "as most of
+/// his level are".
 std::string reach_words(const Verdict& verdict);
 
 /// "clearly better", "probably worse", "open".

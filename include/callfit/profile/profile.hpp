@@ -33,11 +33,6 @@ struct RateEstimate {
   Interval interval90() const;
 };
 
-/// How much of the estimate rests on the tape, in [0, 1): its weighted trials over these and the
-/// strength of the population. Where no snap is shifted, estimate = share x counted rate +
-/// (1 - share) x the population's mean; 0 means that the estimate tells of the population alone.
-double tape_share(const RateEstimate& estimate, const RatePopulation& population);
-
 /// Posterior of a rate under one condition. The family's rate theta is learned from the total of
 /// its snaps; how the cell departs from it, from what was counted inside against the total. Given
 /// theta: Beta(kappa m + n q, kappa (1 - m) + n (1 - q)), m = logistic(logit theta + shift),
