@@ -1,5 +1,7 @@
 # Everything comes from Debian packages; scripts/packages.txt lists them.
-find_package(Threads REQUIRED)
+if(CALLFIT_THREADS)
+  find_package(Threads REQUIRED)
+endif()
 find_package(Eigen3 3.4 REQUIRED NO_MODULE)
 find_package(Boost 1.74 REQUIRED COMPONENTS program_options)
 find_package(nlohmann_json 3.11 REQUIRED)
