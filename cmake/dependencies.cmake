@@ -1,5 +1,7 @@
 # Everything comes from Debian packages; scripts/packages.txt lists them.
-find_package(Threads REQUIRED)
+if(CALLFIT_THREADS)
+  find_package(Threads REQUIRED)
+endif()
 find_package(Eigen3 3.4 REQUIRED NO_MODULE)
 find_package(Boost 1.74 REQUIRED COMPONENTS program_options)
 find_package(nlohmann_json 3.11 REQUIRED)
@@ -9,5 +11,3 @@ pkg_check_modules(CALLFIT_DRAW REQUIRED IMPORTED_TARGET cairo librsvg-2.0 pangoc
 find_path(RANDOM123_INCLUDE_DIR Random123/philox.h REQUIRED)
 find_path(LIBCSV_INCLUDE_DIR csv.h REQUIRED)
 find_library(LIBCSV_LIBRARY csv REQUIRED)
-find_path(NLOPT_INCLUDE_DIR nlopt.hpp REQUIRED)
-find_library(NLOPT_LIBRARY nlopt REQUIRED)

@@ -1,6 +1,6 @@
 include(CMakePackageConfigHelpers)
 
-install(TARGETS callfit callfit_flags EXPORT callfit-targets
+install(TARGETS callfit callfit_core callfit_flags EXPORT callfit-targets
   ARCHIVE DESTINATION ${CMAKE_INSTALL_LIBDIR}
   FILE_SET HEADERS DESTINATION ${CMAKE_INSTALL_INCLUDEDIR})
 install(TARGETS callfit_program RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})

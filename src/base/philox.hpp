@@ -1,7 +1,18 @@
 // The generator itself, in line for the loops that need it so.
 #pragma once
 
+// Random123 refuses processors that its authors have not tried. WebAssembly has all that Philox
+// needs (products of 64-bit words, in 128 bits), so it passes as one of them while the header is
+// read.
+#ifdef __wasm__
+#define R123_USE_GNU_UINT128 1
+#define R123_USE_ASM_GNU 0
+#define __riscv
+#endif
 #include <Random123/philox.h>
+#ifdef __wasm__
+#undef __riscv
+#endif
 
 #include <array>
 #include <cstdint>

@@ -4,6 +4,8 @@
 #include <callfit/draw/raster.hpp>
 #include <callfit/draw/svg.hpp>
 
+#include <callfit/style/style.hpp>
+
 #include <filesystem>
 
 namespace callfit::cli {
@@ -42,15 +44,16 @@ void add_dress_options(Options& options) {
       "where the tape comes from, for the footer");
 }
 
-Dress dress_from(Files& disk, const po::variables_map& values) {
+Dress dress_from(Files& disk, const po::variables_map& values, const Case& about) {
   Dress dress;
   dress.frame = choice<Frame>(values, "frame");
   dress.style = house_style(choice<Theme>(values, "theme"));
+  if (!about.style.empty()) dress = with_style(std::move(dress), about.style, "style");
   const std::string style = text_of(values, "style");
   if (!style.empty()) dress = disk.with_style(std::move(dress), style);
   const std::string logo = text_of(values, "logo");
   if (!logo.empty()) dress.logo = load_logo(disk, logo);
-  dress.tape_source = text_of(values, "source");
+  dress.tape_source = values.contains("source") ? text_of(values, "source") : about.tape_source;
   return dress;
 }
 

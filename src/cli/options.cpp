@@ -1,5 +1,6 @@
 #include "cli/options.hpp"
 
+#include <callfit/ask/case.hpp>
 #include <callfit/base/random.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
@@ -89,10 +90,9 @@ std::uint64_t seed_of(const po::variables_map& values) {
 
 std::size_t draws_of(const po::variables_map& values) {
   const std::uint64_t draws = values["draws"].as<std::uint64_t>();
-  constexpr std::uint64_t fewest = 20;
-  constexpr std::uint64_t most = 1'000'000;
-  if (draws < fewest || draws > most)
-    throw po::error("--draws takes a whole number from 20 to 1000000");
+  if (draws < fewest_draws || draws > most_draws)
+    throw po::error("--draws takes a whole number from " + std::to_string(fewest_draws) + " to " +
+                    std::to_string(most_draws));
   return draws;
 }
 

@@ -3,14 +3,12 @@
 #include "cli/inputs.hpp"
 #include "report/validation_json.hpp"
 
-#include <callfit/graphic/validation_picture.hpp>
+#include <callfit/graphic/pictures.hpp>
 #include <callfit/report/validation_report.hpp>
 #include <callfit/validate/validate.hpp>
 
 #include <nlohmann/json.hpp>
 
-#include <algorithm>
-#include <cmath>
 #include <iostream>
 
 namespace callfit::cli {
@@ -36,25 +34,6 @@ Options validate_options() {
   return options;
 }
 
-constexpr double ends90 = 1.6449;  // standard normal quantile of .95
-
-// Drive results as bars with the sampling error of what was counted.
-Panel picture_of(const ValidationReport& report, const Wording& wording) {
-  ValidationPicture picture;
-  picture.what = "drive results";
-  picture.source = report.setting;
-  const DrivesCompared& all = report.drives.front();
-  for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
-    const double share = all.observed.share[r];
-    const double error = ends90 * std::sqrt(share * (1 - share) / all.observed.n);
-    std::string label(word(static_cast<DriveResult>(r)));
-    std::replace(label.begin(), label.end(), '_', ' ');
-    picture.rows.push_back(
-        {label, all.model.share[r], {share, std::max(0.0, share - error), share + error}, true});
-  }
-  return validation_panel(picture, wording);
-}
-
 }  // namespace
 
 int validate_command(const Words& words) {
@@ -73,9 +52,9 @@ int validate_command(const Words& words) {
   const ValidationReport report =
       validate_setting(setting, load_average_scheme(disk, setting), observed);
   if (!outputs.empty()) {
-    Dress dress = dress_from(disk, *values);
+    Dress dress = dress_from(disk, *values, {});
     if (dress.tape_source.empty()) dress.tape_source = report.source;
-    write_pictures(disk, figure(picture_of(report, dress.wording), dress), dress.frame, outputs);
+    write_pictures(disk, figure(validation_panel(report, dress.wording), dress), dress.frame, outputs);
   }
   if (wants_json(*values))
     print_json("validate", {{"setting", setting.id}, {"observed", observed.id}},

@@ -1,5 +1,4 @@
 #include <callfit/format/case.hpp>
-#include <callfit/format/net_values.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
@@ -8,7 +7,6 @@
 #include <format/changes.hpp>
 #include <format/part.hpp>
 
-#include <array>
 
 namespace callfit {
 namespace {
@@ -127,14 +125,12 @@ class CaseReader {
     if (given) {
       about_.average_scheme = *given;
     } else if (sound_) {
-      const nlohmann::json name = about_.setting.average_scheme;
+      const std::string file = about_.setting.average_scheme;
+      const nlohmann::json name = file.substr(0, file.rfind(".json"));
       about_.average_scheme =
           plain_scheme(Part(name, child(fields.part().pointer(), "setting"), fields.part().faults()));
     }
-    if (!sound_ || !fields.sound()) return;
-    const std::uint64_t hash = net_values_hash(about_.setting, about_.average_scheme);
-    if (const auto kept = texts_(CasePart::net_values, about_.setting.id, source_))
-      about_.net = parse_net_values(kept->text, kept->source, hash);
+    // NET VALUES
   }
 
   Scheme scheme(const Part& part) {
@@ -248,7 +244,7 @@ class CaseReader {
   static Try try_from(Fields& fields) {
     Try one;
     one.name = fields.text("name", name_rule);
-    one.changes = changes_from(fields);
+    one.changes = fields.needed("changes", "a list of changes", changes_from);
     return one;
   }
 

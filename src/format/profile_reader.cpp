@@ -16,7 +16,7 @@ constexpr Numbers mean_rule{0, 1, "a share above 0 and below 1", true, true};
 constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
                                 true};
 constexpr Numbers departure_rule{
-    -1, 1, "the rate counted inside less that of all the family's snaps, from -1 to 1"};
+    -28, 28, "log-odds of the rate counted inside against that of all the snaps, from -28 to 28"};
 constexpr Numbers alpha_rule{0, most_snaps, "a weight above 0", true};
 constexpr Sizes alphas_rule{1, 100, "a weight above 0 for each bin"};
 constexpr Sizes bins_rule{1, 100, "the lowest yard of each bin, for reading only"};

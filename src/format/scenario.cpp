@@ -1,5 +1,6 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/format/scenario.hpp>
+#include <format/changes.hpp>
 #include <format/part.hpp>
 
 #include <cmath>
@@ -35,42 +36,8 @@ std::pair<std::string, std::string> split(const std::string& text, const std::st
   return {text.substr(0, at), text.substr(at + 1)};
 }
 
-constexpr std::string_view change_want =
-    R"(a change such as {"path": "rate.deep_outside.completion", "set": 0.4})";
-constexpr Texts path_rule{1, unlimited,
-                          "what callfit whatif --list names, such as rate.deep_outside.completion"};
-constexpr Numbers scale_rule{0, any_number.high, "a factor such as 1.5"};
-constexpr Sizes changes_rule{0, 1000, "a list of changes; an empty list changes nothing"};
 constexpr Texts name_rule{0, unlimited, "a short name"};
 constexpr Texts about_rule{0, unlimited, "what is asked and why"};
-
-bool read_set(const Part& part, Change& change) {
-  if (part.value().is_number())
-    change.amount = part.number();
-  else
-    change.word =
-        part.text({0, unlimited, "a number such as 0.4, or a word where the path takes one"});
-  change.way = part.value().is_number() ? Change::Way::set : Change::Way::word;
-  return true;
-}
-
-bool read_scale(const Part& part, Change& change) {
-  change.amount = part.number(scale_rule);
-  change.way = Change::Way::scale;
-  return true;
-}
-
-Change change_from(Fields& fields) {
-  Change change;
-  change.path = fields.text("path", path_rule);
-  const bool set =
-      fields.maybe("set", [&](const Part& part) { return read_set(part, change); }).has_value();
-  const bool scaled =
-      fields.maybe("scale", [&](const Part& part) { return read_scale(part, change); }).has_value();
-  if (set == scaled && fields.sound())
-    fields.part().fault("needs either set or scale", "for example \"set\": 0.4");
-  return change;
-}
 
 }  // namespace
 
@@ -106,7 +73,7 @@ Scenario parse_scenario(std::string_view text, const std::string& source) {
   return read_document(parse_json(text, source), "callfit-scenario", source, [](Fields& document) {
     return Scenario{document.text_or("name", name_rule, ""),
                     document.text_or("about", about_rule, ""),
-                    document.objects("changes", changes_rule, change_want, change_from)};
+                    document.needed("changes", "a list of changes", changes_from)};
   });
 }
 

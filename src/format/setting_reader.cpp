@@ -1,5 +1,6 @@
 #include <callfit/format/setting.hpp>
 #include <format/families.hpp>
+#include <format/merged_setting.hpp>
 #include <format/setting_parts.hpp>
 
 #include <string>
@@ -92,8 +93,12 @@ Setting setting_from(Fields& document) {
 
 }  // namespace
 
+json merged_setting(std::string_view text, const std::string& source, const Beside& beside) {
+  return merged(text, source, beside, 0);
+}
+
 Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  return read_document(merged(text, source, beside, 0), "callfit-setting", source, setting_from);
+  return read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
 }
 
 }  // namespace callfit

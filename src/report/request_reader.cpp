@@ -2,6 +2,7 @@
 
 #include <callfit/base/nearest.hpp>
 #include <callfit/report/door.hpp>
+#include <format/changes.hpp>
 #include <format/part.hpp>
 
 #include <algorithm>
@@ -12,13 +13,10 @@ namespace callfit {
 namespace {
 
 constexpr auto source = "request";
-constexpr Sizes any_changes{0, 1000, "a list of changes; an empty list changes nothing"};
+constexpr auto changes_want = "a list of changes; an empty list changes nothing";
 constexpr Sizes some_tries{1, 100, "a list of 1 to 100 tries"};
 constexpr Sizes one_or_two{1, 2, "a list of one or two ranges"};
 constexpr Sizes any_places{0, 1000, "a list of names or places; an empty list means all"};
-constexpr Texts some_path{1, 200, "a path such as rate.deep_outside.completion"};
-constexpr std::string_view change_want =
-    R"(a change such as {"path": "rate.deep_outside.completion", "set": 0.4})";
 constexpr std::string_view stand_want = R"(a stand such as {"quarterback": 1, "scheme": 1})";
 
 [[noreturn]] void refuse(const std::string& what, const std::string& mend) {
@@ -86,38 +84,6 @@ std::size_t place_from(const Part& part, const std::vector<Names>& names, const 
     part.fault("\"" + name + "\" fits " + std::to_string(places.size()) + " of the case",
                "give the place: " + places_in_words(places));
   return 0;
-}
-
-bool read_set(const Part& part, Change& change) {
-  const bool is_number = part.value().is_number();
-  change.way = is_number ? Change::Way::set : Change::Way::word;
-  if (is_number)
-    change.amount = part.number();
-  else
-    change.word = part.text({1, 200, "a number such as 0.4, or a word where the path takes one"});
-  return true;
-}
-
-bool read_scale(const Part& part, Change& change) {
-  change.way = Change::Way::scale;
-  change.amount = part.number({0, any_number.high, "a factor such as 1.5"});
-  return true;
-}
-
-Change change_from(Fields& fields) {
-  Change change;
-  change.path = fields.text("path", some_path);
-  const auto set = fields.maybe("set", [&](const Part& part) { return read_set(part, change); });
-  const auto scale =
-      fields.maybe("scale", [&](const Part& part) { return read_scale(part, change); });
-  if (set.has_value() == scale.has_value() && fields.sound())
-    fields.part().fault("needs either set or scale", "for example \"set\": 0.4");
-  return change;
-}
-
-std::vector<Change> changes_from(const Part& part) {
-  return part.list(any_changes,
-                   [](const Part& item) { return item.object(change_want, change_from); });
 }
 
 /// Reads one request's keys; the case says what can be named.
@@ -263,7 +229,7 @@ class Reader {
   static Try try_from(Fields& fields) {
     Try one;
     one.name = fields.text_or("name", {0, 200, "a short name"}, "");
-    one.changes = fields.needed("changes", any_changes.want, changes_from);
+    one.changes = fields.needed("changes", changes_want, changes_from);
     return one;
   }
 

@@ -5,11 +5,18 @@
 #include <boost/random/gamma_distribution.hpp>
 
 #include <algorithm>
+#include <cfloat>
 #include <cmath>
 #include <numeric>
 
 namespace callfit {
 namespace {
+
+// Boost.Math would compute in long double. That is worth it where the processor has 64 bits of
+// mantissa for it; elsewhere it is emulated, slow, and absent from some libraries. Plain double is
+// within 1e-13 of it for parameters up to 400, within 5e-10 for some millions.
+using Precision =
+    boost::math::policies::policy<boost::math::policies::promote_double<LDBL_MANT_DIG == 64>>;
 
 double log_of_gamma_draw(double shape, Stream& stream) {
   boost::random::gamma_distribution<double> gamma(shape < 1 ? shape + 1 : shape);
@@ -24,15 +31,20 @@ Beta Beta::of_moments(double mean, double variance) {
   return of_mean(mean, mean * (1 - mean) / variance - 1);
 }
 
-double quantile(const Beta& beta, double p) { return boost::math::ibeta_inv(beta.a, beta.b, p); }
+double quantile(const Beta& beta, double p) {
+  return boost::math::ibeta_inv(beta.a, beta.b, p, Precision());
+}
 
-double cdf(const Beta& beta, double x) { return boost::math::ibeta(beta.a, beta.b, x); }
+double cdf(const Beta& beta, double x) {
+  return boost::math::ibeta(beta.a, beta.b, x, Precision());
+}
 
 Interval interval90(const Beta& beta) { return {quantile(beta, 0.05), quantile(beta, 0.95)}; }
 
 double log_beta_function(double a, double b) {
   using boost::math::lgamma;  // that of the standard library is not safe between threads
-  return lgamma(a) + lgamma(b) - lgamma(a + b);
+  const Precision precision;
+  return lgamma(a, precision) + lgamma(b, precision) - lgamma(a + b, precision);
 }
 
 double draw(const Beta& beta, Stream& stream) {

@@ -98,7 +98,7 @@ TEST_CASE("equal values are equal bytes") {
     CHECK(to_svg(first[i].second) == to_svg(second[i].second));
 }
 
-TEST_CASE("pictures look as they were approved") {
+TEST_CASE("pictures look as they were approved", "[plain]") {
   for (const auto& [name, made] : samples::golden_figures()) {
     INFO(name);
     const std::string png = samples::png_of_width(made, 480);
@@ -116,7 +116,7 @@ TEST_CASE("pictures look as they were approved") {
   }
 }
 
-TEST_CASE("the comparison of pictures notices a changed word") {
+TEST_CASE("the comparison of pictures notices a changed word", "[plain]") {
   FitAnswer changed = samples::fit();
   const Dress dress = samples::dress(Frame::wide, Theme::light);
   const auto pixels = [&] {

@@ -14,6 +14,7 @@ run(${CMAKE_COMMAND} -S ${ROOT}/tests/rules/consumer -B ${BUILD}/consumer -G Nin
     -DCMAKE_PREFIX_PATH=${prefix} -DCMAKE_CXX_COMPILER=${CXX})
 run(${CMAKE_COMMAND} --build ${BUILD}/consumer)
 run(${BUILD}/consumer/consumer)
+run(${BUILD}/consumer/core_consumer)
 foreach(file bin/callfit share/callfit/schemes/families.json share/callfit/settings/pro.json)
   if(NOT EXISTS ${prefix}/${file})
     message(FATAL_ERROR "not installed: ${file}")

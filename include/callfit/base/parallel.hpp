@@ -10,8 +10,9 @@ namespace callfit {
 /// Called from one thread at a time with (done, total).
 using Progress = std::function<void(std::size_t done, std::size_t total)>;
 
-/// Runs `work(unit)` for unit in [0, units) on `threads` threads (0: one per core). The first
-/// exception thrown by a unit is rethrown here once all threads have stopped.
+/// Runs `work(unit)` for unit in [0, units) on `threads` threads (0: one per core), or in one loop
+/// where the library is built without CALLFIT_THREADS. The first exception thrown by a unit is
+/// rethrown here once all threads have stopped.
 void for_each_unit(std::size_t units, unsigned threads,
                    const std::function<void(std::size_t)>& work, const Progress& progress = {});
 

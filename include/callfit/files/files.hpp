@@ -30,6 +30,9 @@ class Files {
   /// whole file or none. Throws when the folder is missing or cannot be written.
   void write(const std::string& path, std::string_view bytes);
 
+  /// Finds what a document names beside it.
+  Beside beside();
+
   /// The bytes of a file. Throws when it is missing, a folder or unreadable.
   std::string read(const std::string& path);
   /// The value of the top-level "format" key of a JSON file.
@@ -47,7 +50,6 @@ class Files {
 
  private:
   void will_read(const std::string& path);
-  Beside beside();
 
   std::vector<std::string> read_;
   std::vector<std::string> written_;

@@ -1,8 +1,8 @@
 // Changes as text: PATH=VALUE words and scenario files. docs/questions.md describes both.
 #pragma once
 
-#include <callfit/ask/knob.hpp>
-#include <callfit/ask/whatif.hpp>
+#include <callfit/ask/case.hpp>
+#include <callfit/ask/sweep_range.hpp>
 
 #include <string>
 #include <string_view>
