@@ -1,3 +1,4 @@
+#include <callfit/ask/paths.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
 
@@ -37,6 +38,14 @@ std::string band_slug(const char* name, const Band& band) {
   if (has_low && has_high && band.low == band.high) return fmt::format("{}_{}", name, band.low);
   if (!has_high) return fmt::format("{}_{}_up", name, band.low);
   return fmt::format("{}_{}_to_{}", name, has_low ? band.low : 1, band.high);
+}
+
+[[noreturn]] void refuse_several(const std::string& path, const std::vector<const Knob*>& fitting) {
+  std::vector<std::string> first;
+  for (std::size_t i = 0; i < std::min(fitting.size(), suggested); ++i)
+    first.push_back(fitting[i]->path);
+  refuse(path, fmt::format("fits {} paths", fitting.size()),
+         "name one, such as " + either_of(first));
 }
 
 double wanted_value(const Knob& knob, const Question& question, const Change& change) {
@@ -93,6 +102,18 @@ const Knob& find_knob(const Knobs& knobs, const std::string& path) {
   const auto found = std::find_if(knobs.begin(), knobs.end(),
                                   [&path](const Knob& knob) { return knob.path == path; });
   if (found != knobs.end()) return *found;
+  std::vector<const Knob*> fitting;
+  for (const Knob& knob : knobs)
+    if (path_has_words(knob.path, knob.about, path)) fitting.push_back(&knob);
+  // "deep outside completion" means the rate, not its conditions: what the others lie under.
+  const auto above_all = [&fitting](const Knob* knob) {
+    return std::all_of(fitting.begin(), fitting.end(), [knob](const Knob* other) {
+      return other == knob || other->path.starts_with(knob->path + '.');
+    });
+  };
+  const auto one = std::find_if(fitting.begin(), fitting.end(), above_all);
+  if (one != fitting.end()) return **one;
+  if (!fitting.empty()) refuse_several(path, fitting);
   std::vector<std::string> paths;
   paths.reserve(knobs.size());
   for (const Knob& knob : knobs) paths.push_back(knob.path);
@@ -128,8 +149,8 @@ std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const
     const double was = knob.get(before);
     const double is = knob.get(after);
     if (std::abs(is - was) <= visible * std::max(1.0, std::abs(was))) continue;
-    const bool asked = std::any_of(changes.begin(), changes.end(), [&knob](const Change& change) {
-      return change.path == knob.path;
+    const bool asked = std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
+      return change.path == knob.path || &find_knob(knobs, change.path) == &knob;
     });
     const bool along = std::any_of(list.begin(), list.end(), [&knob](const Moved& moved) {
       return moved.path == parent_of(knob.path);

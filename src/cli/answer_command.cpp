@@ -153,8 +153,7 @@ class Folder {
 
 void draw(Folder& folder, Files& disk, const std::string& picture, Study& study,
           const po::variables_map& values, const Dress& dress) {
-  const Figure drawing =
-      picture_figure({picture}, study, stand_of(values, study.about()), dress);
+  const Figure drawing = picture_figure({picture}, study, stand_of(values, study.about()), dress);
   write_pictures(disk, drawing, dress.frame,
                  {folder.file(picture + ".svg"), folder.file(picture + ".png")});
 }
@@ -164,8 +163,8 @@ std::string write_folder(Files& disk, const std::string& path, const OpenedCase&
   Folder folder(disk, path);
   folder.text("answer.txt", asked.text);
   folder.text("answers.json", asked.json);
-  folder.text("case.json", whole_case(opened.about, opened.document, opened.source,
-                                      texts_on(disk), disk.beside()));
+  folder.text("case.json", whole_case(opened.about, opened.document, opened.source, texts_on(disk),
+                                      disk.beside()));
   for (const Quarterback& quarterback : opened.about.quarterbacks)
     folder.text(slug(quarterback.profile.name) + ".profile.json",
                 profile_to_json(quarterback.profile, opened.about.setting));
@@ -188,7 +187,8 @@ int answer_command(const Words& words) {
   if (!values) return exit_ok;
   const OpenedCase opened = open_case(disk, *values);
   Study study(opened.about, threads_of(*values));
-  const Asked asked = ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
+  const Asked asked =
+      ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
   std::string listing;
   Words drawings;
   for (const std::string& output : texts_of(*values, "output")) {
@@ -201,8 +201,7 @@ int answer_command(const Words& words) {
     Words pictures = texts_of(*values, "picture");
     if (pictures.empty()) pictures = {"fit"};
     const Dress dress = dress_from(disk, *values, opened.about);
-    write_pictures(disk,
-                   picture_figure(pictures, study, stand_of(*values, opened.about), dress),
+    write_pictures(disk, picture_figure(pictures, study, stand_of(*values, opened.about), dress),
                    dress.frame, drawings);
   }
   const std::string save = text_of(*values, "save");

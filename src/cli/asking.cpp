@@ -19,8 +19,7 @@ Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress
   Json documents = Json::array();
   for (const Request& request : requests) {
     asked.answers.push_back(study.answer(request, progress));
-    documents.push_back(
-        Json::parse(answer_document(request, asked.answers.back(), study.about())));
+    documents.push_back(Json::parse(answer_document(request, asked.answers.back(), study.about())));
     if (!asked.text.empty()) asked.text += '\n';
     asked.text += text_of(asked.answers.back());
   }

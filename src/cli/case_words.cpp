@@ -161,8 +161,7 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
   }
   Findings notices;
   OpenedCase opened{document.dump(2) + '\n', source, {}};
-  opened.about =
-      parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
+  opened.about = parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
   print_notices(notices);
   return opened;
 }

@@ -6,11 +6,11 @@
 
 #include <callfit/chart/agreement.hpp>
 #include <callfit/chart/odd_rows.hpp>
-#include <callfit/report/agreement_text.hpp>
 #include <callfit/format/chart.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
+#include <callfit/report/agreement_text.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -27,7 +27,8 @@ Options check_options() {
   Options options(
       {"check FILE... [--setting NAME|FILE], or check A.csv B.csv --same-snaps",
        "Reads charts, schemes, settings, profiles, styles and cases and names everything that is "
-       "impossible (exit code 1) or possible but odd (warnings): duplicate snaps, downs that do not "
+       "impossible (exit code 1) or possible but odd (warnings): duplicate snaps, downs that do "
+       "not "
        "follow, drives that jump. With --same-snaps: how far two people charted the same snaps "
        "alike, per column the share of equal entries and Cohen's kappa with its 90% interval, the "
        "rows that disagree, and what the difference does to the rates. Rows are paired by snap_id "
@@ -85,10 +86,11 @@ std::string check_json(Files& disk, const std::string& file, const Setting& sett
   if (format.starts_with("callfit-setting/")) return "setting " + disk.setting(file).id;
   if (format.starts_with("callfit-profile/"))
     return "profile of " + disk.profile(file, setting).name;
-  throw InputError(Finding{{file, 0, "/format"},
-                           format.empty() ? "missing" : "unknown format " + format,
-                           "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
-                           "callfit-families/1, callfit-style/1, callfit-scenario/1 or callfit-case/1"});
+  throw InputError(
+      Finding{{file, 0, "/format"},
+              format.empty() ? "missing" : "unknown format " + format,
+              "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
+              "callfit-families/1, callfit-style/1, callfit-scenario/1 or callfit-case/1"});
 }
 
 Checked check_file(Files& disk, const std::string& file, const Setting& setting) {

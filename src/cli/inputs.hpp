@@ -16,8 +16,8 @@ namespace callfit::cli {
 /// KIND/NAME.json among the shipped data.
 std::optional<std::string> shipped_file(const std::string& kind, const std::string& name);
 
-/// A shipped file or the user's own: `file` (else `name` itself) when there is such a file, else the
-/// shipped one. Throws InputError that lists the shipped names.
+/// A shipped file or the user's own: `file` (else `name` itself) when there is such a file, else
+/// the shipped one. Throws InputError that lists the shipped names.
 std::string find_data(const std::string& kind, const std::string& name);
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file);
 

@@ -8,11 +8,11 @@ namespace callfit::cli {
 namespace {
 
 Options next_options() {
-  Options options(
-      {"next CASE | QUARTERBACK --scheme NAME|FILE [--snaps N]",
-       "What to chart next: how much narrower the intervals of points and fit become with some more "
-       "snaps of each family, most worth first.",
-       "  callfit next case.json --snaps 40"});
+  Options options({"next CASE | QUARTERBACK --scheme NAME|FILE [--snaps N]",
+                   "What to chart next: how much narrower the intervals of points and fit become "
+                   "with some more "
+                   "snaps of each family, most worth first.",
+                   "  callfit next case.json --snaps 40"});
   options.with_json();
   add_case_options(options);
   add_stand_options(options);

@@ -15,12 +15,6 @@ namespace {
 constexpr std::size_t levers_drawn = 12;
 const Words known{"fit", "throws", "results", "points", "map"};
 
-TapeNote note_of(const About& about) {
-  TapeNote note{about.quarterback, {}};
-  for (const LevelCount& level : about.tape) note.levels.push_back({level.level, level.snaps});
-  return note;
-}
-
 // Asks what a picture shows and notes whose tape stands behind it.
 class Scene {
  public:
@@ -52,8 +46,8 @@ class Scene {
   void note(const About& about) {
     const bool noted =
         std::any_of(dress_.tape.begin(), dress_.tape.end(),
-                    [&about](const TapeNote& one) { return one.player == about.quarterback; });
-    if (!noted) dress_.tape.push_back(note_of(about));
+                    [&about](const About& one) { return one.quarterback == about.quarterback; });
+    if (!noted) dress_.tape.push_back(about);
   }
 
   DifferenceAnswer difference() {
@@ -129,8 +123,7 @@ Figure sheet_of(const Words& names, Scene& scene, const Dress& dress, const std:
 
 }  // namespace
 
-Figure picture_figure(const Words& pictures, Study& study, const Stand& stand,
-                      const Dress& dress) {
+Figure picture_figure(const Words& pictures, Study& study, const Stand& stand, const Dress& dress) {
   Dress noted = dress;
   Scene scene(study, stand, noted);
   if (pictures.size() == 1) {
@@ -138,24 +131,24 @@ Figure picture_figure(const Words& pictures, Study& study, const Stand& stand,
     return figure(panel, noted);
   }
   const Case& about = study.about();
-  const std::string title = noted.wording(
-      "fit_title", {{"player", about.quarterbacks[stand.quarterback].profile.name},
-                    {"scheme", about.schemes[stand.scheme].name}});
+  const std::string title =
+      noted.wording("fit_kicker", {{"player", about.quarterbacks[stand.quarterback].profile.name},
+                                   {"scheme", about.schemes[stand.scheme].name}});
   return sheet_of(pictures, scene, noted, title);
 }
 
 Figure answer_figure(const Answer& answer, const Dress& dress) {
   Dress noted = dress;
   if (const auto* sweep = std::get_if<SweepAnswer>(&answer)) {
-    noted.tape = {note_of(sweep->about)};
+    noted.tape = {sweep->about};
     return figure(sweep_panel(*sweep, noted.wording), noted);
   }
   if (const auto* levers = std::get_if<LeversAnswer>(&answer)) {
-    noted.tape = {note_of(levers->about)};
+    noted.tape = {levers->about};
     return figure(levers_panel(*levers, levers_drawn, noted.wording), noted);
   }
   if (const auto* trend = std::get_if<TrendAnswer>(&answer)) {
-    noted.tape = {note_of(trend->about)};
+    noted.tape = {trend->about};
     return figure(trend_panel(*trend, noted.wording), noted);
   }
   throw po::error("--output: only sweeps, levers and trends have a picture of their own");

@@ -8,6 +8,8 @@
 #include <callfit/report/reports.hpp>
 #include <callfit/scheme/call_chart.hpp>
 
+#include <format/part.hpp>
+
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
@@ -19,10 +21,13 @@ namespace {
 Options read_options() {
   Options options(
       {"read CHART... [--as profile|scheme|setting] [-o FILE]",
-       "Reads charts (CSV). As a profile: one quarterback's rates, each pulled toward the population "
+       "Reads charts (CSV). As a profile: one quarterback's rates, each pulled toward the "
+       "population "
        "of the setting, the more so the fewer snaps stand behind it. As a scheme: a coordinator's "
-       "call shares by situation, families and demands from --scheme. As a setting: mean and spread "
-       "of every rate from charts of several quarterbacks, one chart each. Prints what it found; -o "
+       "call shares by situation, families and demands from --scheme. As a setting: mean and "
+       "spread "
+       "of every rate from charts of several quarterbacks, one chart each. Prints what it found; "
+       "-o "
        "saves it as JSON to read, edit or name in a case.",
        "  callfit read new.csv --name \"New starter\" -o new.profile.json\n"
        "  callfit read calls.csv --as scheme --scheme quick-middle-option -o coordinator.json\n"
@@ -128,7 +133,7 @@ std::string based_on(const std::string& name, const std::string& output) {
 
 Found setting_found(Files& disk, const po::variables_map& values, const Setting& setting) {
   const std::string id = text_of(values, "id");
-  if (!is_plain_id(id))
+  if (!is_name_id(id))
     throw po::error("--id " + id + ": take small letters, digits, - and _, a letter first");
   const std::string scheme = text_of(values, "scheme");
   const auto aliases =
@@ -165,7 +170,8 @@ int read_command(const Words& words) {
   const std::string output = text_of(*values, "output");
   if (!output.empty()) disk.write(output, found.document);
   if (wants_json(*values))
-    print_json("read", {{"charts", texts_of(*values, "chart")}, {"as", what}, {"setting", setting.id}},
+    print_json("read",
+               {{"charts", texts_of(*values, "chart")}, {"as", what}, {"setting", setting.id}},
                found.json);
   else
     std::cout << found.text;

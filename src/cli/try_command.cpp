@@ -53,9 +53,9 @@ Options try_options() {
       "of q more calls, F x q are expected by the defence")(
       "even", po::value<std::string>()->value_name("PATH"), "where two are worth the same")(
       "against", po::value<std::string>()->value_name("NAME"), "the other one of --even")(
-      "both", "turn the path for both")("paths", po::value<std::string>()->implicit_value("")
-                                                     ->value_name("WORDS"),
-                                        "list what can be turned; those with the words in them")(
+      "both", "turn the path for both")(
+      "paths", po::value<std::string>()->implicit_value("")->value_name("WORDS"),
+      "list what can be turned; those with the words in them")(
       "output,o", po::value<Words>()->value_name("FILE"), "draw: .svg, .png or .pdf");
   return options;
 }
@@ -98,7 +98,8 @@ std::vector<Try> tries_of(Files& disk, const po::variables_map& values, const Ca
 Package package_of(const po::variables_map& values) {
   const Change added = parse_change(text_of(values, "add"));
   if (added.way != Change::Way::set)
-    throw po::error("--add " + text_of(values, "add") + ": give FAMILY=SHARE, for example "
+    throw po::error("--add " + text_of(values, "add") +
+                    ": give FAMILY=SHARE, for example "
                     "qb_draw=15%");
   Package package;
   package.family = added.path;
@@ -134,8 +135,10 @@ Request request_of(Files& disk, const po::variables_map& values, const Case& abo
   const std::vector<Try> tries = tries_of(disk, values, about);
   std::size_t kinds = tries.empty() ? 0 : 1;
   for (const std::string& kind : kinds_words) kinds += values.contains(kind) ? 1 : 0;
-  if (kinds > 1) throw po::error("one kind of try at a time: --set, --sweep, --add, --bend, "
-                                 "--even or --levers");
+  if (kinds > 1)
+    throw po::error(
+        "one kind of try at a time: --set, --sweep, --add, --bend, "
+        "--even or --levers");
   if (!tries.empty()) return TryRequest{stand, tries};
   if (values.contains("sweep")) {
     SweepRequest request{stand, {}};
@@ -171,8 +174,8 @@ int try_command(const Words& words) {
   const OpenedCase opened = open_case(disk, *values);
   Study study(opened.about, threads_of(*values));
   if (values->contains("paths")) {
-    const auto paths = with_words(study.paths(stand_of(*values, opened.about)),
-                                  text_of(*values, "paths"));
+    const auto paths =
+        with_words(study.paths(stand_of(*values, opened.about)), text_of(*values, "paths"));
     std::cout << (wants_json(*values) ? knobs_json(paths).dump(2) + "\n" : knobs_text(paths));
     return exit_ok;
   }

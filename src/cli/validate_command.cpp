@@ -54,7 +54,8 @@ int validate_command(const Words& words) {
   if (!outputs.empty()) {
     Dress dress = dress_from(disk, *values, {});
     if (dress.tape_source.empty()) dress.tape_source = report.source;
-    write_pictures(disk, figure(validation_panel(report, dress.wording), dress), dress.frame, outputs);
+    write_pictures(disk, figure(validation_panel(report, dress.wording), dress), dress.frame,
+                   outputs);
   }
   if (wants_json(*values))
     print_json("validate", {{"setting", setting.id}, {"observed", observed.id}},

@@ -7,7 +7,6 @@
 #include <format/changes.hpp>
 #include <format/part.hpp>
 
-
 namespace callfit {
 namespace {
 
@@ -41,16 +40,14 @@ class CaseReader {
       return 0;
     });
     read_average(fields);
-    about_.schemes = fields.list("schemes", schemes_rule,
-                                 [this](const Part& part) { return scheme(part); });
+    about_.schemes =
+        fields.list("schemes", schemes_rule, [this](const Part& part) { return scheme(part); });
     sound_ = sound_ && fields.sound("schemes");
     for (const Scheme& scheme : about_.schemes)
       for (FamilyAlias& alias : aliases_of(scheme)) like_.push_back(std::move(alias));
-    about_.quarterbacks =
-        fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
-          return part.object(quarterback_want,
-                             [this](Fields& own) { return quarterback(own); });
-        });
+    about_.quarterbacks = fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
+      return part.object(quarterback_want, [this](Fields& own) { return quarterback(own); });
+    });
     fields.maybe("options", [this](const Part& part) {
       return part.object("", [this](Fields& own) { return options(own); });
     });
@@ -127,8 +124,8 @@ class CaseReader {
     } else if (sound_) {
       const std::string file = about_.setting.average_scheme;
       const nlohmann::json name = file.substr(0, file.rfind(".json"));
-      about_.average_scheme =
-          plain_scheme(Part(name, child(fields.part().pointer(), "setting"), fields.part().faults()));
+      about_.average_scheme = plain_scheme(
+          Part(name, child(fields.part().pointer(), "setting"), fields.part().faults()));
     }
     // NET VALUES
   }
@@ -139,12 +136,11 @@ class CaseReader {
   }
 
   Scheme called_scheme(Fields& fields) {
-    Scheme base =
-        fields.needed("scheme", scheme_want, [this](const Part& part) { return plain_scheme(part); });
+    Scheme base = fields.needed("scheme", scheme_want,
+                                [this](const Part& part) { return plain_scheme(part); });
     const double smoothing = fields.number_or("smoothing", smoothing_rule, usual_smoothing);
-    const auto calls = fields.maybe("calls", [&](const Part& part) {
-      return charts(part, aliases_of(base));
-    });
+    const auto calls =
+        fields.maybe("calls", [&](const Part& part) { return charts(part, aliases_of(base)); });
     if (calls && sound_ && fields.sound()) {
       base = scheme_from_calls(base, *calls, smoothing);
       base.id = "coordinator";

@@ -98,7 +98,8 @@ json merged_setting(std::string_view text, const std::string& source, const Besi
 }
 
 Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  return read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
+  return read_document(merged_setting(text, source, beside), "callfit-setting", source,
+                       setting_from);
 }
 
 }  // namespace callfit

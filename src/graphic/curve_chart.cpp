@@ -5,37 +5,48 @@
 namespace callfit {
 namespace {
 
-constexpr int y_ticks = 7;
+constexpr int most_y_ticks = 7;
 
 struct Layout {
   Box plot;
   LinearScale x, y;
+  std::vector<double> y_ticks;
   Ink ground;
 };
 
-Range y_range(const CurveChart& chart) {
+struct YAxis {
+  Range range;
+  std::vector<double> ticks;
+};
+
+// As many round ticks as find room below each other.
+YAxis y_axis(const CurveChart& chart, double height, double text) {
   std::vector<Number> numbers;
   for (const Curve& curve : chart.curves)
     for (const CurvePoint& point : curve.points) numbers.push_back(point.y);
-  if (numbers.empty()) return {0, 1};
-  const Range range = hull(numbers, numbers.front().centre);
-  return round_range(range.low, range.high, y_ticks);
+  if (numbers.empty()) return {};
+  const Range held = hull(numbers, numbers.front().centre);
+  for (int wanted = most_y_ticks; wanted > 1; --wanted) {
+    const Range range = round_range(held.low, held.high, wanted);
+    const auto ticks = round_ticks(range.low, range.high, wanted);
+    if (static_cast<double>(ticks.size()) * 1.25 * text <= height) return {range, ticks};
+  }
+  return {held, {}};
 }
 
 Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
   const TextScale& sizes = canvas.sizes();
-  const Range range = y_range(chart);
-  double tick_width = 0;
-  const auto ticks = round_ticks(range.low, range.high, y_ticks);
-  for (const double tick : ticks)
-    tick_width = std::max(tick_width,
-                          canvas.width_of({chart.y_text(tick, decimals_of(ticks)), sizes.small}));
   box.take_top(1.5 * sizes.small);
   box.take_bottom(2.9 * sizes.small);
+  const YAxis axis = y_axis(chart, box.height, sizes.small);
+  double tick_width = 0;
+  for (const double tick : axis.ticks)
+    tick_width = std::max(
+        tick_width, canvas.width_of({chart.y_text(tick, decimals_of(axis.ticks)), sizes.small}));
   box.take_left(tick_width + 14);
   box.take_right(20);
   return {box, LinearScale(chart.x.low, chart.x.high, box.x, box.right()),
-          LinearScale(range.low, range.high, box.bottom(), box.y),
+          LinearScale(axis.range.low, axis.range.high, box.bottom(), box.y), axis.ticks,
           chart.grass ? Ink::field : Ink::paper};
 }
 
@@ -50,14 +61,13 @@ void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
     canvas.write({chart.x_text(tick), sizes.small, Ink::quiet, chart.grass, Anchor::middle},
                  {x, plot.bottom() + 1.2 * sizes.small}, 120);
   }
-  const auto ticks = round_ticks(layout.y.low(), layout.y.high(), y_ticks);
-  for (const double tick : ticks) {
+  for (const double tick : layout.y_ticks) {
     const double y = layout.y(tick);
     const bool zero = std::abs(tick) < 1e-9;
     canvas.line({plot.x, y}, {plot.right(), y}, zero ? Ink::quiet : fine, zero ? 3 : 1.5);
-    canvas.write(
-        {chart.y_text(tick, decimals_of(ticks)), sizes.small, Ink::quiet, false, Anchor::end},
-        {plot.x - 10, y + 0.355 * sizes.small}, 160);
+    canvas.write({chart.y_text(tick, decimals_of(layout.y_ticks)), sizes.small, Ink::quiet, false,
+                  Anchor::end},
+                 {plot.x - 10, y + 0.355 * sizes.small}, 160);
   }
   canvas.write({chart.y_note, sizes.small, Ink::quiet, true}, {plot.x, plot.y - 0.5 * sizes.small},
                plot.width);
@@ -93,7 +103,8 @@ void paint_edges(Canvas& canvas, const Layout& layout, const Curve& curve, Ink i
 
 // Names in a key above the plot's upper left or right corner, whichever the curves leave free.
 void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
-  const double size = canvas.sizes().body;
+  const auto count = static_cast<double>(chart.curves.size());
+  const double size = std::min(canvas.sizes().body, layout.plot.height / (1.4 * count + 0.5));
   double y = layout.plot.y + 1.5 * size;
   for (std::size_t i = 0; i < chart.curves.size(); ++i) {
     const Ink ink = i == 0 ? Ink::first : Ink::second;

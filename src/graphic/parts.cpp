@@ -132,7 +132,7 @@ void draw_stick(Canvas& canvas, double x, double top, double bottom) {
 }
 
 double ball_thickness(double share, double largest, double fattest) {
-  constexpr double thinnest = 14;  // a half filled one can be told from a solid one
+  constexpr double thinnest = 18;  // a half filled one can be told from a solid one
   if (largest <= 0) return thinnest;
   return std::max(thinnest, fattest * share / largest);
 }

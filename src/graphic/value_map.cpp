@@ -71,10 +71,14 @@ void paint_cell(Canvas& canvas, const Box& box, const MapCell& cell, Colour fill
   const bool roomy = box.height > 3.4 * size;
   const bool with_aside = !cell.aside.empty() && has_aside_room(canvas, box);
   const double middle = box.middle_y() - (roomy ? 0.5 : 0) * size - (with_aside ? 0.45 : 0) * size;
-  const auto put = [&](const std::string& text, double text_size, bool bold, double baseline) {
-    const Font font = canvas.font_of({text, text_size, Ink::ink, bold});
-    const std::string fitted = canvas.ruler().shorten(text, font, inside.width - 10);
-    canvas.add({TextShape{{box.middle_x(), baseline}, fitted, font, ink, Anchor::middle}});
+  // Smaller where it must be, else not at all: never a number cut short.
+  const auto put = [&](const std::string& text, double wanted, bool bold, double baseline) {
+    constexpr double smallest = 0.66;
+    const double natural = canvas.width_of({text, wanted, Ink::ink, bold});
+    const double share = std::min(1.0, (inside.width - 14) / std::max(natural, 1.0));
+    if (share < smallest) return;
+    const Font font = canvas.font_of({text, share * wanted, Ink::ink, bold});
+    canvas.add({TextShape{{box.middle_x(), baseline}, text, font, ink, Anchor::middle}});
   };
   put(cell.text, size, true, middle + 0.05 * size);
   put(cell.range, 0.6 * size, false, middle + 1.0 * size);

@@ -68,15 +68,16 @@ std::set<std::string> ball_fills(const Drawn& drawn) {
 
 TEST_CASE("with another man the headline is his and the other's, as strong as the odds") {
   CHECK(against_headline(0.96) ==
-        "New starter is clearly ahead of Last starter in Wide zone and boot: 19 in 20");
+        "New starter is clearly ahead of Last starter in Wide zone and boot: odds 19 in 20");
   CHECK(against_headline(0.91) ==
-        "It leans to New starter in Wide zone and boot: 9 in 10 to be ahead of Last starter");
+        "It leans to New starter in Wide zone and boot: odds 9 in 10 to be ahead of Last starter");
   CHECK(against_headline(0.19) ==
-        "It leans to Last starter in Wide zone and boot: 4 in 5 to be ahead of New starter");
+        "It leans to Last starter in Wide zone and boot: odds 4 in 5 to be ahead of New starter");
   CHECK(against_headline(0.68) ==
-        "Open between New starter and Last starter in Wide zone and boot: 2 in 3 for New starter");
+        "Open between New starter and Last starter in Wide zone and boot: odds 2 in 3 for New "
+        "starter");
   CHECK(against_headline(0.52) ==
-        "Open between New starter and Last starter in Wide zone and boot: about even");
+        "Open between New starter and Last starter in Wide zone and boot: odds about even");
   for (const double odds : {0.96, 0.7, 0.2})
     CHECK(against_headline(odds) ==
           headline(drive_results_panel(samples::drives(),
@@ -84,12 +85,12 @@ TEST_CASE("with another man the headline is his and the other's, as strong as th
 }
 
 TEST_CASE("alone, the headline is the strongest thing about the demands") {
-  const auto alone = [](double odds, std::optional<double> tape = 1) {
+  const auto alone = [](double odds, std::optional<double> tape = {}) {
     return headline(fit_panel(one_demand(odds, tape), std::nullopt, wording));
   };
-  CHECK(alone(0.02) == "Deep outside, completion: New starter is clearly short (19 in 20)");
-  CHECK(alone(0.08) == "Deep outside, completion: New starter is probably short (9 in 10)");
-  CHECK(alone(0.85) == "Deep outside, completion: New starter is probably there (4 in 5)");
+  CHECK(alone(0.02) == "Deep outside, completion: New starter is clearly short (odds 19 in 20)");
+  CHECK(alone(0.08) == "Deep outside, completion: New starter is probably short (odds 9 in 10)");
+  CHECK(alone(0.85) == "Deep outside, completion: New starter is probably there (odds 4 in 5)");
   CHECK(alone(0.99) == "New starter clearly gives all that Wide zone and boot asks");
   CHECK(alone(0.6) == "Open on all counts; most hangs on Deep outside, completion");
   CHECK(has(alone(0.08, 0.1), "as most of his level are"));
@@ -107,7 +108,7 @@ TEST_CASE("clear goes before leaning, then what costs more") {
   CHECK(has(said(), "Quick middle, completion: New starter is clearly there"));
   for (DemandAnswer& demand : fit.demands)
     if (demand.family == 2) demand.reaches = {0.5, 0.001, {}};
-  CHECK(has(said(), "Deep outside, completion: New starter is probably short (4 in 5)"));
+  CHECK(has(said(), "Deep outside, completion: New starter is probably short (odds 4 in 5)"));
 }
 
 TEST_CASE("families stand in the order of their parts, each for its costliest demand") {

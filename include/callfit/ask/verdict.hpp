@@ -47,8 +47,8 @@ std::string odds_words(double odds);
 std::string ahead_words(const Verdict& verdict, const std::string& first,
                         const std::string& second);
 
-/// "clearly there", "probably short", "open"; where the level alone says as much, it adds "as most of
-/// his level are".
+/// "clearly there", "probably short", "open"; where the level alone says as much, it adds "as most
+/// of his level are".
 std::string reach_words(const Verdict& verdict);
 
 /// "clearly better", "probably worse", "open".

@@ -7,9 +7,6 @@
 #include <callfit/setting/setting.hpp>
 
 #include <cstddef>
-#include <cstdint>
-#include <optional>
-#include <string>
 #include <vector>
 
 namespace callfit {
@@ -50,42 +47,5 @@ struct BoundScheme {
 BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting);
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
-
-/// Strengths worth telling: this many spreads above the population, in families that take less
-/// than this share of the scheme's calls.
-inline constexpr double strength_from = 0.5;
-inline constexpr double unused_below = 0.05;
-
-/// A strength that the scheme does not use: of a family that was charted, handoffs apart.
-struct UnusedStrength {
-  std::size_t family = 0;  ///< index into Setting::families
-  Measure measure = Measure::completion;
-  double estimate = 0;
-  double population = 0;  ///< the setting's mean
-  double surplus = 0;     ///< in spreads, > 0
-  double call_share = 0;  ///< how often the scheme calls the family
-};
-
-struct FitReport {
-  FitResult at_mean;      ///< at the profile's posterior means
-  double fit_median = 0;  ///< middle of the fit over posterior draws; unlike the fit at the means
-                          ///< it pays for what the tape leaves open
-  Interval fit90;         ///< over posterior draws
-  /// Chance that a quarterback drawn from the setting fits worse, over posterior draws (ties count
-  /// half): about 0.5 for somebody of whom nothing was charted.
-  double worse_share = 0;
-  std::vector<Interval> estimate90;    ///< of each demand's estimate, indexed like demands
-  std::vector<UnusedStrength> unused;  ///< largest surplus first
-};
-
-struct FitOptions {
-  std::uint64_t seed = 0;
-  std::size_t draws = 2000;
-  unsigned threads = 0;
-};
-
-/// The same report for any number of threads.
-FitReport fit_report(const Profile& profile, const BoundScheme& scheme, const Setting& setting,
-                     const FitOptions& options);
 
 }  // namespace callfit

@@ -34,8 +34,8 @@ Case parse_case(std::string_view text, const std::string& source, const CaseText
                 const Beside& beside, Findings& notices);
 
 /// The case as text that names nothing: setting, schemes and profiles are inside. Charts are not;
-/// read back, a quarterback is his profile. `text`, `source`, `texts` and `beside` are what the case
-/// was read from.
+/// read back, a quarterback is his profile. `text`, `source`, `texts` and `beside` are what the
+/// case was read from.
 std::string whole_case(const Case& about, std::string_view text, const std::string& source,
                        const CaseTexts& texts, const Beside& beside);
 
