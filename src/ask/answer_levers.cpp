@@ -151,7 +151,7 @@ class LeverTeller {
     Column net, points;
   };
 
-  std::vector<Slopes> slopes_over_draws(const std::vector<Handle>& handles,
+  std::vector<Slopes> slopes_over_draws(const std::vector<Handle>& handles, const Carrier& carrier,
                                         const OutcomeWorth& outcomes) {
     std::vector<Slopes> slopes(handles.size(), {Column(slope_draws), Column(slope_draws)});
     standing_.sample->fill();
