@@ -15,8 +15,7 @@ class ResultsOfClass {
   ResultsOfClass(const Table& table, std::size_t quality, const FourthDownPlan& policy)
       : plan_(*table.plan), table_(table.classes[quality]), policy_(policy) {}
 
-  Shares over(const std::vector<double>& start_share) {
-    const std::vector<double> visits = visits_of(plan_, table_, policy_, start_share);
+  Shares after(const std::vector<double>& visits) {
     const std::vector<double> plays = plays_by_row(plan_, policy_, visits);
     for (std::size_t r = 0; r < plays.size(); ++r) end_plays(r, plays[r]);
     for (int line = 0; line < line_count; ++line)
@@ -65,8 +64,7 @@ class ResultsOfClass {
     at(DriveResult::field_goal) += snapped * shares.field_goal * made;
     at(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
     at(DriveResult::downs) +=
-        snapped * shares.go *
-        sum_of_gains(table_.keep, r, spot - last_spot, spot - line);
+        snapped * shares.go * sum_of_gains(table_.keep, r, spot - last_spot, spot - line);
     for (const Move& move : moves.next_down)
       if (move.own_yard <= spots_short_of(line)) at(DriveResult::downs) += met * move.probability;
   }
@@ -85,8 +83,9 @@ std::array<double, drive_result_count> result_shares(const DriveModel& model,
   const drive::Table& table = model.table();
   const std::vector<drive::FourthDownPlan> policies = drive::policies_of(table);
   std::array<double, drive_result_count> out{};
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    const auto share = drive::ResultsOfClass(table, k, policies[k]).over(start_share);
+  const auto visits = drive::visits_of(table, policies, start_share);
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    const auto share = drive::ResultsOfClass(table, k, policies[k]).after(visits[k]);
     for (std::size_t r = 0; r < out.size(); ++r)
       out[r] += drive::class_weight(*table.plan, k) * share[r];
   }
