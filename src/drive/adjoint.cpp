@@ -22,34 +22,28 @@ namespace {
 
 using drive::Plan;
 
-// A class solved, with the values of every state.
-struct SolvedClass {
-  std::vector<double> values;  // [state_index * 2 + column]
-  drive::FourthDownPlan policy;
+// Drives not followed to their end: a share that moves derivatives by less than 1e-9.
+constexpr double left_in_gradient = 1e-12;
+
+struct SolvedStates {
+  std::vector<std::vector<double>> values;  // [class][state_index * 2 + column]
+  std::vector<drive::FourthDownPlan> policies;
 };
 
-std::vector<SolvedClass> solve_states(const drive::Table& table) {
+SolvedStates solve_states(const drive::Table& table) {
   const Plan& plan = *table.plan;
-  std::vector<SolvedClass> out;
+  SolvedStates out;
   drive::for_each_class<2>(table, plan.point_rewards, drive::table_policies(table),
                            plan.options.policy,
                            [&](const auto& sweep, std::size_t, std::size_t lane) {
-                             SolvedClass& solved = out.emplace_back();
-                             solved.policy = sweep.policy(lane);
-                             solved.values.reserve(drive::state_count * 2);
+                             out.policies.push_back(sweep.policy(lane));
+                             std::vector<double>& values = out.values.emplace_back();
+                             values.reserve(drive::state_count * 2);
                              for (std::size_t state = 0; state < drive::state_count; ++state)
                                for (std::size_t c = 0; c < 2; ++c)
-                                 solved.values.push_back(sweep.value(state, c, lane));
+                                 values.push_back(sweep.value(state, c, lane));
                            });
   return out;
-}
-
-std::vector<double> class_visits(const drive::Table& table, std::size_t quality,
-                                 const drive::FourthDownPlan& policy,
-                                 const std::vector<double>& start_share) {
-  auto visits = drive::visits_of(*table.plan, table.classes[quality], policy, start_share);
-  for (double& visit : visits) visit *= drive::class_weight(*table.plan, quality);
-  return visits;
 }
 
 double value_over(const std::vector<double>& values, const std::vector<double>& start_share,
@@ -67,14 +61,14 @@ std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& 
   const drive::Table table = drive::compile(plan, parts);
   auto worth = std::make_shared<drive::Worth>();
   worth->plan = plan;
-  const std::vector<SolvedClass> classes = solve_states(table);
-  for (std::size_t k = 0; k < classes.size(); ++k) {
-    const SolvedClass& solved = classes[k];
-    const auto visits = class_visits(table, k, solved.policy, start_share);
+  const SolvedStates solved = solve_states(table);
+  const auto visits = drive::visits_of(table, solved.policies, start_share, {0, left_in_gradient});
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    const double weight = drive::class_weight(*plan, k);
     worth->by_class.push_back(
-        drive::table_gradient(*plan, solved.policy, solved.values, visits));
+        drive::table_gradient(*plan, solved.policies[k], solved.values[k], visits[k], weight));
     for (std::size_t c = 0; c < 2; ++c)
-      worth->rest[c] += drive::class_weight(*plan, k) * value_over(solved.values, start_share, c) -
+      worth->rest[c] += weight * value_over(solved.values[k], start_share, c) -
                         drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];
   }
   return worth;
@@ -114,10 +108,11 @@ DriveCounts counts_over(const DriveModel& model, const std::vector<double>& star
   counts.touchdowns.assign(drive::field_length, 0.0);
   std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    const auto visits = class_visits(table, k, policies[k], start_share);
-    const std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits);
+  const auto visits = drive::visits_of(table, policies, start_share);
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {
+      plays[r] *= drive::class_weight(plan, k);
       const drive::Row& row = plan.rows[r];
       by_context[row.context] += plays[r];
       counts.touchdowns[static_cast<std::size_t>(row.yards_to_goal)] +=

@@ -166,8 +166,7 @@ class Reverse {
     std::vector<Pair> by_share;
     for (std::size_t i = 0; i < here.plays.size(); ++i) {
       by_share.push_back(add_play(place, here.plays[i], here.weight[i]));
-      for (std::size_t c = 0; c < columns; ++c)
-        outs()[c]->value += here.weight[i] * by_share[i][c];
+      for (std::size_t c = 0; c < columns; ++c) outs()[c]->value += here.weight[i] * by_share[i][c];
     }
     add_calls(place, by_share);
     for (const std::size_t use : here.uses) use_of_[uses_[use].component] = none;
@@ -195,7 +194,8 @@ class Reverse {
         slope.*fumbled = own.*how * (fumble - keep);
         by_share[c] += own.*how * slope.*how;
       });
-      for (double Chances::*each : all_chances) by_chances_[play_id][c].*each += weight * slope.*each;
+      for (double Chances::*each : all_chances)
+        by_chances_[play_id][c].*each += weight * slope.*each;
     }
     return by_share;
   }
@@ -230,12 +230,12 @@ class Reverse {
   const PlayedParts& parts_;
   const std::vector<TableGradient>& by_;
   ComponentsGradient by_components_;
-  double good_;                                         // share of snaps that become a play
-  std::vector<const Slice*> near_;                      // [context][yards_to_goal], or nullptr
-  std::vector<PlacePlays> places_;                      // [class][context]
+  double good_;                     // share of snaps that become a play
+  std::vector<const Slice*> near_;  // [context][yards_to_goal], or nullptr
+  std::vector<PlacePlays> places_;  // [class][context]
   std::vector<Use> uses_;
-  std::vector<std::size_t> use_of_;                     // by component, in the place at hand
-  std::vector<std::vector<std::size_t>> uses_of_;       // by component
+  std::vector<std::size_t> use_of_;                       // by component, in the place at hand
+  std::vector<std::vector<std::size_t>> uses_of_;         // by component
   std::vector<std::array<Chances, columns>> by_chances_;  // by play
   PointGradients out_;
 };

@@ -66,8 +66,7 @@ Components::Components(const Plan& plan, const Player& player, const Parts& want
   for (const std::size_t i : wanted.gains) {
     const ShiftedGain& gain = plan.gains[i];
     const auto [source, is_new] = sources_.try_emplace({gain.part, gain.family});
-    if (is_new)
-      source->second = gain_pmf(population_of(gain, plan.setting), bins_of(gain, player));
+    if (is_new) source->second = gain_pmf(population_of(gain, plan.setting), bins_of(gain, player));
     source_[i] = &source->second;
     shifted_[i] = shifted(source->second, gain.shift);
     if (gain.part != GainPart::depth) continue;

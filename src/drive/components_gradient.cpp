@@ -4,17 +4,42 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
 
-// Sum of by * p.
+// Sum of by * p: even and odd terms apart, so that no addition waits for the one before.
 CALLFIT_WIDE_VECTORS
 void add_products(ByWeight& sum, const double* p, const ByWeight* by, int count) {
-  ByWeight total = sum;
-  for (int i = 0; i < count; ++i)
-    for (std::size_t j = 0; j < total.size(); ++j) total[j] += by[i][j] * p[i];
-  sum = total;
+  ByWeight even = sum;
+  ByWeight odd{};
+  int i = 0;
+  for (; i + 1 < count; i += 2) {
+    for (std::size_t j = 0; j < even.size(); ++j) even[j] += by[i][j] * p[i];
+    for (std::size_t j = 0; j < odd.size(); ++j) odd[j] += by[i + 1][j] * p[i + 1];
+  }
+  for (; i < count; ++i)
+    for (std::size_t j = 0; j < even.size(); ++j) even[j] += by[i][j] * p[i];
+  for (std::size_t j = 0; j < sum.size(); ++j) sum[j] = even[j] + odd[j];
+}
+
+// out += by * p for pairs; the two are apart.
+CALLFIT_WIDE_VECTORS
+void add_scaled(Pair* out, const Pair* p, std::size_t count, double by) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < 2; ++c) out[i][c] += by * p[i][c];
+}
+
+// Sum of by * p.
+Pair sum_of_products(const double* p, const Pair* by, std::size_t count) {
+  std::array<Pair, 4> sum{};
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < 2; ++c) sum[i % sum.size()][c] += by[i][c] * p[i];
+  return {(sum[0][0] + sum[1][0]) + (sum[2][0] + sum[3][0]),
+          (sum[0][1] + sum[1][1]) + (sum[2][1] + sum[3][1])};
 }
 
 // out += the weight's share of what `by` says; the two are apart.
@@ -24,8 +49,7 @@ void add_weighted(Pair* out, const PartWeight& weight, const ByWeight* by, int c
   const double fumble = weight.fumble;
   CALLFIT_INDEPENDENT_TURNS
   for (int i = 0; i < count; ++i)
-    for (std::size_t c = 0; c < 2; ++c)
-      out[i][c] += keep * by[i][c] + fumble * by[i][2 + c];
+    for (std::size_t c = 0; c < 2; ++c) out[i][c] += keep * by[i][c] + fumble * by[i][2 + c];
 }
 
 void add_to(Pair& sum, const Pair& more, double by) {
@@ -60,13 +84,15 @@ std::vector<double>& gradient_bins_of(const ShiftedGain& gain, DriveGradient& ou
   return gain.part == GainPart::yac ? own.yac_bins : own.run_bins;
 }
 
-void add_bins(const GainPopulation& population, const std::vector<Pair>& by, std::size_t column,
-              std::vector<double>& out) {
+void add_bins(const GainPopulation& population, const std::vector<Pair>& by,
+              const std::array<std::vector<double>*, 2>& out) {
   const std::vector<double> share = population.bin_shares();
-  out.resize(share.size(), 0.0);
+  for (std::vector<double>* bins : out) bins->resize(share.size(), 0.0);
   for (std::size_t i = 0; i < by.size(); ++i) {
     const std::size_t bin = population.bin_of(population.shape.first + static_cast<int>(i));
-    if (share[bin] > 0) out[bin] += by[i][column] * population.shape.p[i] / share[bin];
+    if (share[bin] <= 0) continue;
+    const double part = population.shape.p[i] / share[bin];
+    for (std::size_t c = 0; c < out.size(); ++c) (*out[c])[bin] += by[i][c] * part;
   }
 }
 
@@ -76,8 +102,10 @@ ComponentsGradient::ComponentsGradient(const Plan& plan, const Components& compo
     : plan_(plan), components_(components) {
   for (std::size_t c = 0; c < plan.components.size(); ++c)
     by_gains_.emplace_back(components.gains(c).p.size());
-  for (std::size_t g = 0; g < plan.gains.size(); ++g)
+  for (std::size_t g = 0; g < plan.gains.size(); ++g) {
     by_shifted_.emplace_back(components.shifted_gain(g).p.size());
+    by_reach_.emplace_back(components.shifted_gain(g).p.size());
+  }
 }
 
 ByWeight ComponentsGradient::add_open(std::size_t component, const PartWeight& weight,
@@ -97,12 +125,15 @@ ComponentsGradient::NearGoal::NearGoal(ComponentsGradient& of, std::size_t compo
     : of_(of),
       component_(component),
       spot_(yards_to_goal),
-      change_(static_cast<std::size_t>(yards_to_goal - of.plan_.first_gain), 0.0),
-      by_change_(change_.size()) {
-  std::vector<double> fumbled(change_.size(), 0.0);  // the same change, of no weight
+      change_(of.change_),
+      by_change_(of.by_change_) {
   const int first = of.plan_.first_gain;
+  const auto count = static_cast<std::size_t>(yards_to_goal - first);
+  change_.assign(count, 0.0);
+  by_change_.assign(count, Pair{});
+  of.unweighted_.assign(count, 0.0);
   catchable_ = of.components_.add_change_near_goal(
-      component, yards_to_goal, {1, change_.data() - first}, {0, fumbled.data() - first});
+      component, yards_to_goal, {1, change_.data() - first}, {0, of.unweighted_.data() - first});
 }
 
 ByWeight ComponentsGradient::NearGoal::add(const PartWeight& weight, const ByWeight* by) {
@@ -123,27 +154,24 @@ void ComponentsGradient::NearGoal::finish() {
   const YardPmf& open = of_.components_.gains(component_);
   const Components::Reach reach = of_.components_.reach(parts.gain, spot_);
   const double scale = catchable_ ? 1 / reach.share - 1 : -1;
-  std::vector<Pair>& by_open = of_.by_gains_[component_];
-  const int last = std::min(spot_ - 1, open.last());
-  for (int g = open.first; g <= last; ++g)
-    add_to(by_open[static_cast<std::size_t>(g - open.first)],
-           by_change_[static_cast<std::size_t>(g - of_.plan_.first_gain)], scale);
-  if (catchable_) finish_caught(reach, of_.components_.shifted_gain(parts.gain));
+  const auto start = static_cast<std::size_t>(open.first - of_.plan_.first_gain);
+  const auto count =
+      static_cast<std::size_t>(std::max(0, std::min(spot_ - 1, open.last()) - open.first + 1));
+  add_scaled(of_.by_gains_[component_].data(), by_change_.data() + start, count, scale);
+  if (!catchable_) return;
+  finish_caught(reach, sum_of_products(open.p.data(), by_change_.data() + start, count));
 }
 
-void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach,
-                                                 const YardPmf& deep) {
+// `kept`: the derivative by a common factor of the open field's gains.
+void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach, Pair kept) {
   const Component& parts = of_.plan_.components[component_];
-  const YardPmf& open = of_.components_.gains(component_);
+  const YardPmf& deep = of_.components_.shifted_gain(parts.gain);
   const YardPmf& after = of_.components_.shifted_gain(parts.yac);
   std::vector<Pair>& by_depth = of_.by_shifted_[parts.gain];
   std::vector<Pair>& by_after = of_.by_shifted_[parts.yac];
   const auto by = [&](int g) -> const Pair& {
     return by_change_[static_cast<std::size_t>(g - of_.plan_.first_gain)];
   };
-  Pair kept{};  // of open less caught
-  for (int g = open.first; g <= std::min(spot_ - 1, open.last()); ++g)
-    add_to(kept, by(g), open.at(g));
   for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first < spot_; ++d) {
     Pair sum{};
     for (int g = d + after.first; g < spot_; ++g) {
@@ -154,9 +182,19 @@ void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach,
     add_to(by_depth[static_cast<std::size_t>(d - deep.first)], sum, -1 / reach.share);
     add_to(kept, sum, -deep.at(d));
   }
-  for (int d = deep.first; d <= reach.longest; ++d)
-    add_to(by_depth[static_cast<std::size_t>(d - deep.first)], kept,
-           -1 / (reach.share * reach.share));
+  add_to(of_.by_reach_[parts.gain][static_cast<std::size_t>(reach.longest - deep.first)], kept,
+         -1 / (reach.share * reach.share));
+}
+
+// What reaches counts every depth up to its longest.
+void ComponentsGradient::add_reaches(std::vector<std::vector<Pair>>& by_shifted) const {
+  for (std::size_t g = 0; g < by_reach_.size(); ++g) {
+    Pair sum{};
+    for (std::size_t i = by_reach_[g].size(); i-- > 0;) {
+      add_to(sum, by_reach_[g][i], 1);
+      add_to(by_shifted[g][i], sum, 1);
+    }
+  }
 }
 
 // The reverse of sum_of().
@@ -170,26 +208,31 @@ void ComponentsGradient::add_sums(std::vector<std::vector<Pair>>& by_shifted) co
     }
     const std::vector<double>& depth = components_.shifted_gain(parts.gain).p;
     const std::vector<double>& after = components_.shifted_gain(parts.yac).p;
-    std::vector<Pair>& by_after = by_shifted[parts.yac];
-    for (std::size_t d = 0; d < depth.size() && d < by.size(); ++d) {
-      Pair sum{};
-      for (std::size_t i = 0; i < after.size() && d + i < by.size(); ++i) {
-        add_to(sum, by[d + i], after[i]);
-        add_to(by_after[i], by[d + i], depth[d]);
-      }
-      add_to(by_shifted[parts.gain][d], sum, 1);
-    }
+    for (std::size_t d = 0; d < depth.size() && d < by.size(); ++d)
+      add_scaled(by_shifted[parts.yac].data(), by.data() + d, std::min(after.size(), by.size() - d),
+                 depth[d]);
+    for (std::size_t i = 0; i < after.size() && i < by.size(); ++i)
+      add_scaled(by_shifted[parts.gain].data(), by.data() + i,
+                 std::min(depth.size(), by.size() - i), after[i]);
   }
 }
 
 void ComponentsGradient::add_to_bins(std::array<DriveGradient*, 2> out) const {
   std::vector<std::vector<Pair>> by_shifted = by_shifted_;
+  add_reaches(by_shifted);
   add_sums(by_shifted);
+  std::map<std::pair<GainPart, std::size_t>, std::vector<Pair>> by_sources;
   for (const std::size_t g : plan_.all.gains) {
     const ShiftedGain& gain = plan_.gains[g];
     const std::vector<Pair> by = by_source(components_.source(g), gain.shift, by_shifted[g]);
-    for (std::size_t c = 0; c < out.size(); ++c)
-      add_bins(population_of(gain, plan_.setting), by, c, gradient_bins_of(gain, *out[c]));
+    std::vector<Pair>& sum = by_sources[{gain.part, gain.family}];
+    sum.resize(by.size());
+    add_scaled(sum.data(), by.data(), by.size(), 1);
+  }
+  for (const auto& [source, by] : by_sources) {
+    const ShiftedGain gain{source.first, source.second, 0};
+    add_bins(population_of(gain, plan_.setting), by,
+             {&gradient_bins_of(gain, *out[0]), &gradient_bins_of(gain, *out[1])});
   }
 }
 

@@ -27,7 +27,8 @@ class ComponentsGradient {
   /// first_gain on). Returns the derivatives by the weight.
   ByWeight add_open(std::size_t component, const PartWeight& weight, const ByWeight* by, int count);
 
-  /// The same for Components::add_change_near_goal() at one spot, for all contexts in turn.
+  /// The same for Components::add_change_near_goal() at one spot, for all contexts in turn. One at
+  /// a time.
   class NearGoal {
    public:
     NearGoal(ComponentsGradient& of, std::size_t component, int yards_to_goal);
@@ -37,25 +38,29 @@ class ComponentsGradient {
     void finish();
 
    private:
-    void finish_caught(const Components::Reach& reach, const YardPmf& deep);
+    void finish_caught(const Components::Reach& reach, Pair kept);
 
     ComponentsGradient& of_;
     std::size_t component_;
     int spot_;
     bool catchable_;
-    std::vector<double> change_;   // by gain - first_gain, per unit of weight
-    std::vector<Pair> by_change_;  // likewise
+    std::vector<double>& change_;   // by gain - first_gain, per unit of weight
+    std::vector<Pair>& by_change_;  // likewise
   };
 
   void add_to_bins(std::array<DriveGradient*, 2> out) const;
 
  private:
+  void add_reaches(std::vector<std::vector<Pair>>& by_shifted) const;
   void add_sums(std::vector<std::vector<Pair>>& by_shifted) const;
 
   const Plan& plan_;
   const Components& components_;
   std::vector<std::vector<Pair>> by_gains_;    // [component][gain - first of its gains]
   std::vector<std::vector<Pair>> by_shifted_;  // [Plan::gains][gain - first]
+  std::vector<std::vector<Pair>> by_reach_;    // likewise: by the share up to a depth
+  std::vector<double> change_, unweighted_;    // NearGoal's, kept for the next one
+  std::vector<Pair> by_change_;
 };
 
 }  // namespace callfit::drive

@@ -52,9 +52,8 @@ DrivePlan DrivePlan::with_calls(const Scheme& scheme) const {
 
 DrivePlan DrivePlan::with_shells(const std::vector<ShellRule>& shells) const {
   const std::vector<ShellRule>& known = plan_->setting.shells;
-  const bool alike =
-      std::equal(shells.begin(), shells.end(), known.begin(), known.end(),
-                 [](const auto& a, const auto& b) { return a.when == b.when; });
+  const bool alike = std::equal(shells.begin(), shells.end(), known.begin(), known.end(),
+                                [](const auto& a, const auto& b) { return a.when == b.when; });
   if (!alike) throw std::invalid_argument("with_shells: the rules are for other situations");
   auto plan = std::make_shared<drive::Plan>(*plan_);
   plan->setting.shells = shells;

@@ -71,10 +71,10 @@ Layout lay_out(const Plan& plan, const std::vector<std::vector<std::size_t>>& pl
     limit.push_back(limited_below(plan, plays[c]));
   }
   for (const Row& row : plan.rows)
-    layout.slice_of.push_back(row.yards_to_goal < limit[row.context]
-                                  ? add_slice(layout, row.context, row.yards_to_goal,
-                                              row.yards_to_goal - plan.first_gain)
-                                  : row.context);
+    layout.slice_of.push_back(
+        row.yards_to_goal < limit[row.context]
+            ? add_slice(layout, row.context, row.yards_to_goal, row.yards_to_goal - plan.first_gain)
+            : row.context);
   return layout;
 }
 

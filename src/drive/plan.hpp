@@ -4,6 +4,7 @@
 
 #include <callfit/drive/drive.hpp>
 #include <drive/endings.hpp>
+#include <drive/replays.hpp>
 #include <drive/states.hpp>
 
 #include <array>
@@ -54,12 +55,12 @@ using ContextMixes = std::vector<std::vector<WeightedPlay>>;
 struct Call {
   std::size_t family = 0;  ///< index into Scheme::families
   std::size_t shell = 0;
-  std::size_t play = 0;      ///< index into Plan::plays
-  bool too_long = false;     ///< out of reach there
-  double made = 0;           ///< share of the calls against the shell that can be made there
-  double shell_share = 1;    ///< how often the shell is met
-  double per_share = 0;      ///< probability of the play in the context by the scheme's share; 0
-                             ///< where it cannot be made
+  std::size_t play = 0;    ///< index into Plan::plays
+  bool too_long = false;   ///< out of reach there
+  double made = 0;         ///< share of the calls against the shell that can be made there
+  double shell_share = 1;  ///< how often the shell is met
+  double per_share = 0;    ///< probability of the play in the context by the scheme's share; 0
+                           ///< where it cannot be made
 };
 
 /// What of a plan's plays, components and gains is wanted: ascending indices.
@@ -118,7 +119,7 @@ struct PenaltyMoves {
 struct Rewards {
   std::size_t columns = 0;
   std::vector<double> touchdown, safety, half, play, first_down;  ///< [column]
-  std::vector<double> punt, field_goal, downs, fumble;  ///< [yards_to_goal][column]
+  std::vector<double> punt, field_goal, downs, fumble;            ///< [yards_to_goal][column]
   std::vector<double> interception;  ///< [family][yards_to_goal of the line][column]
 
   std::span<const double> at(const std::vector<double>& values, int yards_to_goal) const {
@@ -137,7 +138,7 @@ struct Plan {
   std::vector<Row> rows;
   std::vector<std::uint16_t> row_of;          ///< by state_index
   std::vector<std::uint16_t> fourth_down_of;  ///< fourth-down rule by place_index
-  int first_gain = 0;  ///< of every slice
+  int first_gain = 0;                         ///< of every slice
 
   std::vector<ShiftedGain> gains;
   std::vector<Component> components;
@@ -153,11 +154,19 @@ struct Plan {
 
   std::vector<std::uint16_t> penalty_set_of;                      ///< by state_index
   std::vector<std::array<PenaltyMoves, field_length>> penalties;  ///< [set][own yard line]
+  std::vector<Replays> replays;
+  std::array<std::array<std::uint16_t, line_count>, down_count> replays_of{};  ///< [down - 1][line]
   Endings endings;
   Column points, net;
   Rewards point_rewards;  ///< of {points, net}
 
   std::size_t classes() const { return calls.size(); }
+  const PenaltyMoves& penalties_at(int down, int line, int own) const {
+    return penalties[penalty_set_of[state_index(down, line, own)]][static_cast<std::size_t>(own)];
+  }
+  const Replays& replays_at(int down, int line) const {
+    return replays[replays_of[static_cast<std::size_t>(down - 1)][static_cast<std::size_t>(line)]];
+  }
 };
 
 // Steps of make_plan, in order.
@@ -174,6 +183,8 @@ int interception_spot(int yards_to_goal, int depth);
 PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
                            const std::vector<std::size_t>& which, int yards_to_goal);
 void find_penalties(Plan& plan);
+/// Of the plan's penalties, as often as its half_hazard lets them count.
+void find_replays(Plan& plan);
 Rewards make_rewards(const Plan& plan, std::span<const Column> columns);
 
 }  // namespace callfit::drive

@@ -13,8 +13,7 @@ class FlowOfClass {
   FlowOfClass(const Table& table, std::size_t quality, const FourthDownPlan& policy)
       : plan_(*table.plan), table_(table.classes[quality]), policy_(policy) {}
 
-  DriveFlow over(const std::vector<double>& start_share) {
-    const std::vector<double> visits = visits_of(plan_, table_, policy_, start_share);
+  DriveFlow after(const std::vector<double>& visits) {
     const std::vector<double> plays = plays_by_row(plan_, policy_, visits);
     for (std::size_t r = 0; r < plays.size(); ++r) end_plays(r, plays[r]);
     flow_.plays = std::accumulate(plays.begin(), plays.end(), 0.0);
@@ -105,8 +104,9 @@ DriveFlow flow_over(const DriveModel& model, const std::vector<double>& start_sh
   const drive::Table& table = model.table();
   const std::vector<drive::FourthDownPlan> policies = drive::policies_of(table);
   DriveFlow out;
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    const DriveFlow flow = drive::FlowOfClass(table, k, policies[k]).over(start_share);
+  const auto visits = drive::visits_of(table, policies, start_share);
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    const DriveFlow flow = drive::FlowOfClass(table, k, policies[k]).after(visits[k]);
     const double weight = drive::class_weight(*table.plan, k);
     for (std::size_t r = 0; r < out.share.size(); ++r) out.share[r] += weight * flow.share[r];
     out.first_downs += weight * flow.first_downs;

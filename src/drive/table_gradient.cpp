@@ -6,8 +6,8 @@
 namespace callfit::drive {
 namespace {
 
-constexpr std::size_t columns = 2;          // points and net
-constexpr double unplayed = 1e-16;          // fewer plays of a state than count
+constexpr std::size_t columns = 2;  // points and net
+constexpr double unplayed = 1e-16;  // fewer plays of a state than count
 
 // out += by * p; the two are apart.
 CALLFIT_WIDE_VECTORS
@@ -28,12 +28,13 @@ struct RowPlays {
 class Gatherer {
  public:
   Gatherer(const Plan& plan, const FourthDownPlan& policy, const std::vector<double>& values,
-           const std::vector<double>& visits)
+           const std::vector<double>& visits, double weight)
       : plan_(plan),
         rewards_(plan.point_rewards),
         policy_(policy),
         values_(values),
         visits_(visits),
+        weight_(weight),
         place_(plan.rows.size(), none) {
     for (int own = 1; own <= last_spot; ++own)
       for (std::size_t c = 0; c < columns; ++c)
@@ -77,7 +78,7 @@ class Gatherer {
 
   void add_state(int down, int line, int own) {
     const std::size_t state = state_index(down, line, own);
-    const double plays = plays_at(plan_, policy_, state, visits_[state]);
+    const double plays = weight_ * plays_at(plan_, policy_, state, visits_[state]);
     if (plays < unplayed) return;
     RowPlays& row = at_row(plan_.row_of[state], own);
     const int to_go = field_length - own - line;
@@ -105,11 +106,11 @@ class Gatherer {
       if (g > 0) downs -= row.fourth[static_cast<std::size_t>(g)];
       for (std::size_t c = 0; c < columns; ++c) {
         const double scored = row.plays * rewards_.touchdown[c];
-        const double kept =
-            spot - g > last_spot
-                ? row.plays * rewards_.safety[c]
-                : row.next[i * columns + c] + made * series_[static_cast<std::size_t>(own + g)][c] +
-                      downs * reward(rewards_.downs, spot - g, c);
+        const double kept = spot - g > last_spot
+                                ? row.plays * rewards_.safety[c]
+                                : row.next[i * columns + c] +
+                                      made * series_[static_cast<std::size_t>(own + g)][c] +
+                                      downs * reward(rewards_.downs, spot - g, c);
         out[i][c] += kept - scored;
         out[i][columns + c] +=
             row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;
@@ -133,6 +134,7 @@ class Gatherer {
   const FourthDownPlan& policy_;
   const std::vector<double>& values_;
   const std::vector<double>& visits_;
+  double weight_;
   std::array<Pair, field_length> series_{};  // by own yard
   std::vector<std::size_t> place_;           // of a row in here_
   std::vector<RowPlays> here_;               // rows of the spot at hand
@@ -142,8 +144,9 @@ class Gatherer {
 }  // namespace
 
 TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
-                             const std::vector<double>& values, const std::vector<double>& visits) {
-  return Gatherer(plan, policy, values, visits).gather();
+                             const std::vector<double>& values, const std::vector<double>& visits,
+                             double weight) {
+  return Gatherer(plan, policy, values, visits, weight).gather();
 }
 
 Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by) {

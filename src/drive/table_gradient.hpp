@@ -19,10 +19,10 @@ struct TableGradient {
   std::vector<Pair> interception;  ///< [context * families + family]
 };
 
-/// `values` are the class's, [state_index * 2 + column]. `visits` of the class may carry its
-/// weight; the derivatives then carry it too.
+/// `values` are the class's, [state_index * 2 + column]; derivatives carry its weight.
 TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
-                             const std::vector<double>& values, const std::vector<double>& visits);
+                             const std::vector<double>& values, const std::vector<double>& visits,
+                             double weight);
 
 /// The table's numbers times their derivatives, bad snaps left out.
 Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by);

@@ -1,4 +1,5 @@
 #include <callfit/format/case.hpp>
+#include <callfit/format/net_values.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
@@ -127,7 +128,10 @@ class CaseReader {
       about_.average_scheme = plain_scheme(
           Part(name, child(fields.part().pointer(), "setting"), fields.part().faults()));
     }
-    // NET VALUES
+    if (!sound_ || !fields.sound()) return;
+    if (const auto kept = texts_(CasePart::net_values, about_.setting.id, source_))
+      about_.net = parse_net_values(kept->text, kept->source,
+                                    net_values_key(about_.setting, about_.average_scheme));
   }
 
   Scheme scheme(const Part& part) {

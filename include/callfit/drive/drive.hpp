@@ -152,10 +152,22 @@ ExactDrives solve(const DriveModel& model);
 /// Net and own points alone, for many draws: index by yards_to_goal, size 100.
 struct PointValues {
   std::vector<double> points, net_points;  ///< at first and ten
+  /// [quality class][yards_to_goal]: points and net points.
+  std::vector<std::vector<std::array<double, 2>>> by_class;
   double points_over(const std::vector<double>& start_share) const;
   double net_over(const std::vector<double>& start_share) const;
 };
-PointValues solve_points(const DriveModel& model);
+
+struct SolveOptions {
+  /// Error expected of the values; the smallest is near 1e-14.
+  double tolerance = 1e-13;
+  /// Values of a like model with as many quality classes, to start from: the nearer, the fewer
+  /// sweeps. nullptr: none are known.
+  const PointValues* near = nullptr;
+};
+
+/// Throws std::invalid_argument where the near values have other quality classes.
+PointValues solve_points(const DriveModel& model, const SolveOptions& options = {});
 
 /// Plays (no penalty, no kick) called in each of the scheme's situations per drive: those of
 /// ExactDrives::situation_visits(), for less work where nothing else is asked.
@@ -177,6 +189,11 @@ DriveFlow flow_over(const DriveModel& model, const std::vector<double>& start_sh
 /// `end_of_half` also finds the half_hazard that DriveOptions::end_of_half needs.
 NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,
                              bool end_of_half = false);
+
+/// A digest of all that average_net_values() depends on, with the half_hazard: two settings and
+/// schemes of the same digest have the same values. Names for people and where numbers come from
+/// do not count.
+std::uint64_t net_values_key(const Setting& setting, const Scheme& average_scheme);
 
 /// Sampled counterpart of DriveValues with standard errors; integer tallies underneath, so equal
 /// bits for any number of threads.
