@@ -207,6 +207,9 @@ std::vector<FamilyProfile> families_from(const Part& families, const Setting& se
   std::vector<std::string> known;
   known.reserve(list.size());
   for (const FamilyPopulation& population : setting.families) known.push_back(population.id);
+  if (families.value().is_object())
+    for (const std::string& id : known)
+      if (!families.value().contains(id)) missing(families, id);
   families.entries(rule, [&](const Part& part, const std::string& id) {
     const FamilyPopulation* population = setting.find_family(id);
     if (population == nullptr) {
@@ -218,9 +221,6 @@ std::vector<FamilyProfile> families_from(const Part& families, const Setting& se
         [&](Fields& fields) { return FamilyReader(setting, *population).read(fields); });
     return true;
   });
-  if (!families.value().is_object()) return list;
-  for (const std::string& id : known)
-    if (!families.value().contains(id)) missing(families, id);
   return list;
 }
 

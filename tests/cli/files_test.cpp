@@ -78,8 +78,10 @@ TEST_CASE("other names of an input are seen through") {
   fs::create_hard_link(folder / "new.csv", folder / "hard");
   fs::create_directory_symlink(".", folder / "here");
   const std::string before = desk.scratch.read("new.csv");
-  for (const std::string name : {"./new.csv", "folder/../new.csv", "soft", "hard", "here/new.csv",
-                                 "'" + (folder / "new.csv").string() + "'"}) {
+  const std::vector<std::string> names{"./new.csv",    "folder/../new.csv",
+                                       "soft",         "hard",
+                                       "here/new.csv", "'" + (folder / "new.csv").string() + "'"};
+  for (const std::string& name : names) {
     CAPTURE(name);
     const Outcome outcome = run("profile new.csv -o " + name, folder);
     CHECK(outcome.code == 1);

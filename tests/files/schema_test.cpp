@@ -253,8 +253,9 @@ TEST_CASE("every document is described by its schema") {
         CHECK(spot.node);
       }
     }
-  CHECK(kinds.size() == std::distance(std::filesystem::directory_iterator(root + "docs/formats"),
-                                      std::filesystem::directory_iterator()));
+  const auto schemas = std::distance(std::filesystem::directory_iterator(root + "docs/formats"),
+                                     std::filesystem::directory_iterator());
+  CHECK(kinds.size() == static_cast<std::size_t>(schemas));
 }
 
 TEST_CASE("the documents hold every key of the schemas") {
