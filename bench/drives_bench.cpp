@@ -5,9 +5,8 @@
 
 #include <callfit/base/random.hpp>
 #include <callfit/drive/drive.hpp>
+#include <callfit/files/files.hpp>
 #include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <drive/exact.hpp>
 
 #include <algorithm>
@@ -26,8 +25,8 @@ std::string shipped(const std::string& file) {
 
 /// The average professional quarterback in the average scheme.
 struct Workload {
-  Setting setting = read_setting(shipped("settings/pro.json"));
-  Scheme scheme = read_scheme(shipped("schemes/league-average.json"));
+  Setting setting = Files().setting(shipped("settings/pro.json"));
+  Scheme scheme = Files().scheme(shipped("schemes/league-average.json"));
   std::vector<std::size_t> families =
       bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
           .setting_family;

@@ -11,7 +11,7 @@ std::vector<std::string> games_in_order(const std::vector<Chart>& season) {
   for (const Chart& chart : season)
     for (const Snap& snap : chart.snaps)
       if (std::find(games.begin(), games.end(), snap.game) == games.end())
-        games.push_back(snap.game);
+        games.push_back(snap.game.str());
   return games;
 }
 

@@ -33,13 +33,14 @@ Options agree_options() {
 }  // namespace
 
 int agree_command(const Words& words) {
-  const auto values = agree_options().parse(words);
+  Files disk;
+  const auto values = agree_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "chart");
   if (files.size() != 2) throw po::error("agree takes two charts: callfit agree A.csv B.csv");
 
-  const Setting setting = load_setting(text_of(*values, "setting"));
-  const std::vector<Chart> charts = load_charts(files, setting, {});
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  const std::vector<Chart> charts = load_charts(disk, files, setting, {});
   const Agreement result = agreement(charts[0], charts[1], setting.success);
   std::size_t rows = (*values)["rows"].as<std::size_t>();
   if (rows == 0) rows = std::numeric_limits<std::size_t>::max();

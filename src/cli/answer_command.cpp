@@ -5,10 +5,9 @@
 #include "report/json.hpp"
 
 #include <callfit/ask/field.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
 #include <callfit/graphic/from_results.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/write_file.hpp>
 #include <callfit/report/table.hpp>
 #include <callfit/scheme/call_chart.hpp>
 
@@ -50,11 +49,11 @@ Options answer_options() {
   return options;
 }
 
-Scheme scheme_from(const po::variables_map& values, const Setting& setting) {
-  Scheme base = load_scheme(required_text(values, "scheme"));
+Scheme scheme_from(Files& disk, const po::variables_map& values, const Setting& setting) {
+  Scheme base = load_scheme(disk, required_text(values, "scheme"));
   const std::string calls = text_of(values, "calls");
   if (calls.empty()) return base;
-  const auto charts = load_charts({calls}, setting, aliases_of(base));
+  const auto charts = load_charts(disk, {calls}, setting, aliases_of(base));
   Scheme scheme = scheme_from_calls(base, charts);
   scheme.id = "coordinator";
   const std::string name = text_of(values, "calls-name");
@@ -71,10 +70,10 @@ struct Side {
   DrivesReport drives;
 };
 
-Side side_of(const std::string& file, const std::string& name, const Matchup& matchup,
+Side side_of(Files& disk, const std::string& file, const std::string& name, const Matchup& matchup,
              const DrawOptions& draws) {
   Side side;
-  side.profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
+  side.profile = load_profile(disk, file, matchup.setting, aliases_of(matchup.scheme()));
   if (fs::path(file).extension() == ".csv") side.profile.name = name;
   side.fit = fit_report(side.profile, matchup.bound, matchup.setting,
                         {draws.seed, draws.draws, draws.threads});
@@ -100,10 +99,31 @@ ComparisonReport comparison_of(const Side& first, const Side& second, const Matc
   return report;
 }
 
+// What the command writes; told before anything is read, so that no input is lost.
+constexpr const char* all_names[] = {"scheme.json",
+                                     "comparison.txt",
+                                     "new.profile.json",
+                                     "new.profile.txt",
+                                     "new.fit.txt",
+                                     "new.drives.txt",
+                                     "new.results.json",
+                                     "last.profile.json",
+                                     "last.profile.txt",
+                                     "last.fit.txt",
+                                     "last.drives.txt",
+                                     "last.results.json",
+                                     "fit.svg",
+                                     "fit.png",
+                                     "drive-results.svg",
+                                     "drive-results.png",
+                                     "points-by-yard.svg",
+                                     "points-by-yard.png"};
+
 // Files of one folder, with the list of what was written.
 class Folder {
  public:
-  explicit Folder(std::string path) : path_(std::move(path)) {
+  Folder(std::string path, Files& disk) : path_(std::move(path)), disk_(disk) {
+    for (const char* name : all_names) disk_.will_write((fs::path(path_) / name).string());
     std::error_code failed;
     fs::create_directories(path_, failed);
     if (failed)
@@ -113,7 +133,8 @@ class Folder {
     names_.push_back(name);
     return (fs::path(path_) / name).string();
   }
-  void text(const std::string& name, const std::string& bytes) { write_file(file(name), bytes); }
+  void text(const std::string& name, const std::string& bytes) { disk_.write(file(name), bytes); }
+  Files& disk() { return disk_; }
   std::string listing() const {
     std::string text = "\nWritten to " + path_ + ":";
     for (const std::string& name : names_) text += ' ' + name;
@@ -122,6 +143,7 @@ class Folder {
 
  private:
   std::string path_;
+  Files& disk_;
   Words names_;
 };
 
@@ -137,7 +159,7 @@ void write_side(Folder& folder, const std::string& stem, const Side& side, const
 }
 
 void draw(Folder& folder, const std::string& stem, const Panel& panel, const Dress& dress) {
-  write_pictures(figure(panel, dress), dress.frame,
+  write_pictures(folder.disk(), figure(panel, dress), dress.frame,
                  {folder.file(stem + ".svg"), folder.file(stem + ".png")});
 }
 
@@ -162,19 +184,21 @@ void write_all_pictures(Folder& folder, const Side& first, const Side& second,
 }  // namespace
 
 int answer_command(const Words& words) {
-  const auto values = answer_options().parse(words);
+  Files disk;
+  const auto values = answer_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string new_file = required_text(*values, "new");
   const std::string last_file = required_text(*values, "last");
-  Folder folder(required_text(*values, "output"));
-  const Dress dress = dress_from(*values);
+  Folder folder(required_text(*values, "output"), disk);
+  const Dress dress = dress_from(disk, *values);
 
-  const Setting setting = load_setting(text_of(*values, "setting"));
-  const Matchup matchup = make_matchup(setting, scheme_from(*values, setting),
-                                       load_average_scheme(setting), drive_options_of(*values));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  const Matchup matchup =
+      make_matchup(setting, scheme_from(disk, *values, setting), load_average_scheme(disk, setting),
+                   drive_options_of(*values));
   const DrawOptions draws{seed_of(*values), draws_of(*values), threads_of(*values)};
-  const Side first = side_of(new_file, text_of(*values, "new-name"), matchup, draws);
-  const Side second = side_of(last_file, text_of(*values, "last-name"), matchup,
+  const Side first = side_of(disk, new_file, text_of(*values, "new-name"), matchup, draws);
+  const Side second = side_of(disk, last_file, text_of(*values, "last-name"), matchup,
                               {draws.seed + 1, draws.draws, draws.threads});
   const ComparisonReport comparison = comparison_of(first, second, matchup);
 

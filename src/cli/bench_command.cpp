@@ -34,10 +34,11 @@ Options bench_options() {
 }  // namespace
 
 int bench_command(const Words& words) {
-  const auto values = bench_options().parse(words);
+  Files disk;
+  const auto values = bench_options().parse(words, disk);
   if (!values) return exit_ok;
-  const Setting setting = load_setting(text_of(*values, "setting"));
-  const Scheme average = load_average_scheme(setting);
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  const Scheme average = load_average_scheme(disk, setting);
   const Matchup matchup = make_matchup(setting, average, average, drive_options_of(*values));
   const SampleOptions options{seed_of(*values), (*values)["sample"].as<std::uint64_t>(),
                               threads_of(*values)};

@@ -27,25 +27,26 @@ Options breakeven_options() {
 }
 
 // The same quarterback under another scheme, on the first one's ground.
-Question in_scheme(const Question& question, const std::string& name) {
+Question in_scheme(Files& disk, const Question& question, const std::string& name) {
   Question other = question;
-  other.scheme = load_scheme(name);
+  other.scheme = load_scheme(disk, name);
   return other;
 }
 
 }  // namespace
 
 int breakeven_command(const Words& words) {
-  const auto values = breakeven_options().parse(words);
+  Files disk;
+  const auto values = breakeven_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string path = required_text(*values, "path");
   const std::string against = text_of(*values, "against");
   const std::string scheme = text_of(*values, "against-scheme");
   if (against.empty() == scheme.empty())
     throw po::error("breakeven takes either --against or --against-scheme");
-  const Question first = load_question(*values);
+  const Question first = load_question(disk, *values);
   const Question second =
-      against.empty() ? in_scheme(first, scheme) : load_question(against, first.ground);
+      against.empty() ? in_scheme(disk, first, scheme) : load_question(disk, against, first.ground);
   const BreakEven result = break_even(first, second, path, against.empty(),
                                       draw_options_of(*values), progress_line("draws"));
   if (wants_json(*values)) {

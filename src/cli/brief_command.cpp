@@ -2,8 +2,6 @@
 #include "cli/questions.hpp"
 #include "report/question_json.hpp"
 
-#include <callfit/io/write_file.hpp>
-
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
@@ -30,15 +28,16 @@ Options brief_options() {
 }  // namespace
 
 int brief_command(const Words& words) {
-  const auto values = brief_options().parse(words);
+  Files disk;
+  const auto values = brief_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string against = required_text(*values, "against");
   const std::string file = text_of(*values, "output");
-  const Question first = load_question(*values);
-  const Question second = load_question(against, first.ground);
+  const Question first = load_question(disk, *values);
+  const Question second = load_question(disk, against, first.ground);
   const Brief brief = make_brief(first, second, draw_options_of(*values), progress_line("brief"));
   if (!file.empty())
-    write_file(file, brief_text(brief, std::filesystem::path(file).extension() == ".md"));
+    disk.write(file, brief_text(brief, std::filesystem::path(file).extension() == ".md"));
   if (wants_json(*values)) {
     auto request = request_of(*values, first);
     request["against"] = against;

@@ -2,12 +2,10 @@
 #include "cli/inputs.hpp"
 
 #include <callfit/chart/odd_rows.hpp>
-#include <callfit/io/chart_file.hpp>
-#include <callfit/io/json.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
-#include <callfit/io/style_file.hpp>
+#include <callfit/format/chart.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
+#include <callfit/format/setting.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -40,42 +38,42 @@ struct Checked {
   Findings findings;
 };
 
-std::string check_chart(const std::string& file, const Setting& setting, Findings& findings) {
-  const Chart chart = read_chart(file, findings, words_of(setting, {}));
+std::string check_chart(Files& disk, const std::string& file, const Setting& setting,
+                        Findings& findings) {
+  const Chart chart = disk.chart(file, findings, words_of(setting, {}));
   const Findings odd = odd_rows(chart);
   findings.insert(findings.end(), odd.begin(), odd.end());
   return std::to_string(chart.snaps.size()) + " snaps";
 }
 
-std::string check_json(const std::string& file, const Setting& setting) {
-  const std::string format = format_of(file);
+std::string check_json(Files& disk, const std::string& file, const Setting& setting) {
+  const std::string format = disk.format(file);
   if (format.starts_with("callfit-scheme/")) {
-    const Scheme scheme = read_scheme(file);
+    const Scheme scheme = disk.scheme(file);
     return "scheme with " + std::to_string(scheme.families.size()) + " families, " +
            std::to_string(scheme.situations.size()) + " situations";
   }
   if (format.starts_with("callfit-families/"))
-    return std::to_string(read_families(file).size()) + " families";
+    return std::to_string(disk.families(file).size()) + " families";
   if (format.starts_with("callfit-style/")) {
-    Dress dress;
-    apply_style_file(file, dress);
+    disk.with_style({}, file);
     return "style";
   }
-  if (format.starts_with("callfit-setting/")) return "setting " + read_setting(file).id;
+  if (format.starts_with("callfit-setting/")) return "setting " + disk.setting(file).id;
   if (format.starts_with("callfit-profile/"))
-    return "profile of " + read_profile(file, setting).name;
+    return "profile of " + disk.profile(file, setting).name;
   throw InputError(Finding{{file, 0, "/format"},
                            format.empty() ? "missing" : "unknown format " + format,
                            "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
                            "callfit-families/1 or callfit-style/1"});
 }
 
-Checked check_file(const std::string& file, const Setting& setting) {
+Checked check_file(Files& disk, const std::string& file, const Setting& setting) {
   Checked checked{file, "", {}};
   try {
     checked.summary = std::filesystem::path(file).extension() == ".csv"
-                          ? check_chart(file, setting, checked.findings)
-                          : check_json(file, setting);
+                          ? check_chart(disk, file, setting, checked.findings)
+                          : check_json(disk, file, setting);
   } catch (const InputError& error) {
     checked.findings.insert(checked.findings.end(), error.findings().begin(),
                             error.findings().end());
@@ -111,16 +109,17 @@ nlohmann::ordered_json findings_json(const Checked& checked) {
 }  // namespace
 
 int check_command(const Words& words) {
-  const auto values = check_options().parse(words);
+  Files disk;
+  const auto values = check_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "file");
   if (files.empty()) throw po::required_option("FILE");
-  const Setting setting = load_setting(text_of(*values, "setting"));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
 
   bool bad = false;
   auto list = nlohmann::ordered_json::array();
   for (const std::string& file : files) {
-    const Checked checked = check_file(file, setting);
+    const Checked checked = check_file(disk, file, setting);
     bad = bad || has_errors(checked.findings);
     if (wants_json(*values))
       list.push_back(findings_json(checked));

@@ -71,20 +71,21 @@ ComparisonMap map_of(const std::vector<Entry>& entries, std::size_t profiles, bo
   return map;
 }
 
-void draw(const po::variables_map& values, const ComparisonReport& report,
+void draw(Files& disk, const po::variables_map& values, const ComparisonReport& report,
           std::vector<TapeNote> tape) {
-  Dress dress = dress_from(values);
+  Dress dress = dress_from(disk, values);
   const std::size_t profiles = tape.size();
   dress.tape = std::move(tape);
   const ComparisonMap map = map_of(report.entries, profiles, map_of_fit(values));
-  write_pictures(figure(comparison_panel(map, dress.wording), dress), dress.frame,
+  write_pictures(disk, figure(comparison_panel(map, dress.wording), dress), dress.frame,
                  {text_of(values, "output")});
 }
 
 }  // namespace
 
 int compare_command(const Words& words) {
-  const auto values = compare_options().parse(words);
+  Files disk;
+  const auto values = compare_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "profile");
   const Words schemes = texts_of(*values, "scheme");
@@ -95,17 +96,17 @@ int compare_command(const Words& words) {
   if (drawn) require_picture_ending(text_of(*values, "output"));
   map_of_fit(*values);
 
-  const Setting setting = load_setting(text_of(*values, "setting"));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
   const DriveOptions options = drive_options_of(*values);
-  const Matchup ground =
-      make_matchup(setting, load_scheme(schemes.front()), load_average_scheme(setting), options);
+  const Matchup ground = make_matchup(setting, load_scheme(disk, schemes.front()),
+                                      load_average_scheme(disk, setting), options);
   ComparisonReport report;
   report.drives_per_game = setting.drives_per_game;
   std::vector<TapeNote> tape;
   for (const std::string& name : schemes) {
-    const Matchup matchup = with_scheme(ground, setting, load_scheme(name), options);
+    const Matchup matchup = with_scheme(ground, setting, load_scheme(disk, name), options);
     for (std::size_t p = 0; p < files.size(); ++p) {
-      const Profile profile = load_profile(files[p], setting, aliases_of(matchup.scheme()));
+      const Profile profile = load_profile(disk, files[p], setting, aliases_of(matchup.scheme()));
       report.entries.push_back(entry_of(
           profile, matchup, {seed_of(*values) + p, draws_of(*values), threads_of(*values)}));
       if (tape.size() < files.size()) tape.push_back(tape_note(profile));
@@ -118,7 +119,7 @@ int compare_command(const Words& words) {
   if (worths.size() > 1)
     report.first_two = difference_of(*worths[0], *worths[1], setting.drives_per_game);
 
-  if (drawn) draw(*values, report, std::move(tape));
+  if (drawn) draw(disk, *values, report, std::move(tape));
   if (wants_json(*values))
     print_json("compare",
                {{"profiles", files},

@@ -53,13 +53,13 @@ struct Subject {
   Player player;
 };
 
-Subject load_subject(const std::string& file, const Matchup& matchup) {
+Subject load_subject(Files& disk, const std::string& file, const Matchup& matchup) {
   if (file == "average") {
     Profile nobody;
     nobody.name = "Average quarterback";
     return {nobody, average_player(matchup.setting)};
   }
-  Profile profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
+  Profile profile = load_profile(disk, file, matchup.setting, aliases_of(matchup.scheme()));
   Player player = mean_player(profile, matchup.setting);
   return {std::move(profile), std::move(player)};
 }
@@ -85,12 +85,13 @@ DrivesReport drives_report(const Matchup& matchup, const Player& player,
 }  // namespace
 
 int drives_command(const Words& words) {
-  const auto values = drives_options().parse(words);
+  Files disk;
+  const auto values = drives_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string file = required_text(*values, "profile");
   start_from(*values);  // wrong words are told before files are read
-  const Matchup matchup = load_matchup(*values);
-  const Subject subject = load_subject(file, matchup);
+  const Matchup matchup = load_matchup(disk, *values);
+  const Subject subject = load_subject(disk, file, matchup);
   const DrivesReport report = drives_report(matchup, subject.player, *values);
   if (wants_json(*values))
     print_json("drives",

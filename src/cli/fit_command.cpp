@@ -41,13 +41,14 @@ bool by_points(const po::variables_map& values) {
 }  // namespace
 
 int fit_command(const Words& words) {
-  const auto values = fit_options().parse(words);
+  Files disk;
+  const auto values = fit_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string file = required_text(*values, "profile");
   const bool points = by_points(*values);
-  const Matchup matchup = load_matchup(*values);
+  const Matchup matchup = load_matchup(disk, *values);
   const BoundScheme bound = points ? weighed_by_points(matchup) : matchup.bound;
-  const Profile profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
+  const Profile profile = load_profile(disk, file, matchup.setting, aliases_of(matchup.scheme()));
   const FitReport report = fit_report(profile, bound, matchup.setting,
                                       {seed_of(*values), draws_of(*values), threads_of(*values)});
   std::optional<WeightAgreement> agreement;

@@ -3,8 +3,6 @@
 #include "cli/inputs.hpp"
 #include "cli/pictures.hpp"
 
-#include <callfit/io/write_file.hpp>
-
 #include <iostream>
 
 namespace callfit::cli {
@@ -38,7 +36,8 @@ Options graphic_options() {
 }  // namespace
 
 int graphic_command(const Words& words) {
-  const auto values = graphic_options().parse(words);
+  Files disk;
+  const auto values = graphic_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string file = required_text(*values, "profile");
   const std::string against = text_of(*values, "against");
@@ -47,12 +46,12 @@ int graphic_command(const Words& words) {
   for (const std::string& output : outputs) require_picture_ending(output);
 
   const Words pictures = texts_of(*values, "picture");
-  const Matchup matchup = load_matchup(*values);
+  const Matchup matchup = load_matchup(disk, *values);
   const DrawOptions draws{seed_of(*values), draws_of(*values), threads_of(*values)};
-  Dress dress = dress_from(*values);
-  const Figure figure = picture_figure(pictures.empty() ? Words{"fit"} : pictures, file, against,
-                                       matchup, draws, dress);
-  write_pictures(figure, dress.frame, outputs);
+  Dress dress = dress_from(disk, *values);
+  const Figure figure = picture_figure(disk, pictures.empty() ? Words{"fit"} : pictures, file,
+                                       against, matchup, draws, dress);
+  write_pictures(disk, figure, dress.frame, outputs);
   for (const std::string& output : outputs) std::cout << output << '\n';
   return exit_ok;
 }

@@ -3,9 +3,6 @@
 #include "cli/console.hpp"
 
 #include <callfit/base/nearest.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 
 #include <algorithm>
 #include <array>
@@ -58,12 +55,16 @@ std::string find_data(const std::string& kind, const std::string& name) {
   throw InputError(Finding{{name, 0, ""}, what, suggest(name, shipped_names(kind))});
 }
 
-Setting load_setting(const std::string& name) { return read_setting(find_data("settings", name)); }
+Setting load_setting(Files& disk, const std::string& name) {
+  return disk.setting(find_data("settings", name));
+}
 
-Scheme load_scheme(const std::string& name) { return read_scheme(find_data("schemes", name)); }
+Scheme load_scheme(Files& disk, const std::string& name) {
+  return disk.scheme(find_data("schemes", name));
+}
 
-Scheme load_average_scheme(const Setting& setting) {
-  return load_scheme(fs::path(setting.average_scheme).stem().string());
+Scheme load_average_scheme(Files& disk, const Setting& setting) {
+  return load_scheme(disk, fs::path(setting.average_scheme).stem().string());
 }
 
 std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
@@ -84,22 +85,22 @@ ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like
   return words;
 }
 
-std::vector<Chart> load_charts(const std::vector<std::string>& files, const Setting& setting,
-                               const std::vector<FamilyAlias>& like) {
+std::vector<Chart> load_charts(Files& disk, const std::vector<std::string>& files,
+                               const Setting& setting, const std::vector<FamilyAlias>& like) {
   const ChartWords words = words_of(setting, like);
   std::vector<Chart> charts;
   charts.reserve(files.size());
   Findings notices;
-  for (const std::string& file : files) charts.push_back(read_chart(file, notices, words));
+  for (const std::string& file : files) charts.push_back(disk.chart(file, notices, words));
   print_notices(notices);
   return charts;
 }
 
-Profile load_profile(const std::string& file, const Setting& setting,
+Profile load_profile(Files& disk, const std::string& file, const Setting& setting,
                      const std::vector<FamilyAlias>& like) {
-  if (!is_chart_file(file)) return read_profile(file, setting);
-  return build_profile(fs::path(file).stem().string(), load_charts({file}, setting, like), setting,
-                       weighting_of(setting), like);
+  if (!is_chart_file(file)) return disk.profile(file, setting);
+  return build_profile(fs::path(file).stem().string(), load_charts(disk, {file}, setting, like),
+                       setting, weighting_of(setting), like);
 }
 
 void add_matchup_options(Options& options) {
@@ -124,10 +125,11 @@ DriveOptions drive_options_of(const po::variables_map& values) {
   return {*known, values.contains("end-of-half")};
 }
 
-Matchup load_matchup(const po::variables_map& values) {
-  const Scheme scheme = load_scheme(required_text(values, "scheme"));
-  const Setting setting = load_setting(text_of(values, "setting"));
-  return make_matchup(setting, scheme, load_average_scheme(setting), drive_options_of(values));
+Matchup load_matchup(Files& disk, const po::variables_map& values) {
+  const Scheme scheme = load_scheme(disk, required_text(values, "scheme"));
+  const Setting setting = load_setting(disk, text_of(values, "setting"));
+  return make_matchup(setting, scheme, load_average_scheme(disk, setting),
+                      drive_options_of(values));
 }
 
 }  // namespace callfit::cli

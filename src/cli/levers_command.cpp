@@ -33,18 +33,19 @@ Options levers_options() {
 }  // namespace
 
 int levers_command(const Words& words) {
-  const auto values = levers_options().parse(words);
+  Files disk;
+  const auto values = levers_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string file = text_of(*values, "output");
   if (!file.empty()) require_picture_ending(file);
-  Dress dress = dress_from(*values);
-  const Question question = load_question(*values);
+  Dress dress = dress_from(disk, *values);
+  const Question question = load_question(disk, *values);
   const auto levers = levers_of(question, draw_options_of(*values), progress_line("levers"));
   if (!file.empty()) {
     dress.tape = {tape_note(question.profile)};
     const LeverPicture picture =
         lever_picture(question.profile.name, question.scheme.name, levers, drawn_at_most);
-    write_pictures(figure(lever_panel(picture, dress.wording), dress), dress.frame, {file});
+    write_pictures(disk, figure(lever_panel(picture, dress.wording), dress), dress.frame, {file});
   }
   if (wants_json(*values))
     print_json("levers", request_of(*values, question), levers_json(levers));

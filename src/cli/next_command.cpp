@@ -28,11 +28,12 @@ Options next_options() {
 }  // namespace
 
 int next_command(const Words& words) {
-  const auto values = next_options().parse(words);
+  Files disk;
+  const auto values = next_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string file = required_text(*values, "profile");
-  const Matchup matchup = load_matchup(*values);
-  const Profile profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
+  const Matchup matchup = load_matchup(disk, *values);
+  const Profile profile = load_profile(disk, file, matchup.setting, aliases_of(matchup.scheme()));
   const ChartingAdvice advice =
       what_to_chart(profile, matchup, {seed_of(*values), draws_of(*values), threads_of(*values)},
                     progress_line("weighing families"));

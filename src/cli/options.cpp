@@ -27,6 +27,14 @@ void refuse_negative(const Words& words, const char* name) {
   }
 }
 
+// --output takes one file, or may be repeated.
+Words outputs_of(const po::variables_map& values) {
+  if (!values.contains("output")) return {};
+  const boost::any& output = values["output"].value();
+  if (const auto* one = boost::any_cast<std::string>(&output)) return {*one};
+  return boost::any_cast<Words>(output);
+}
+
 }  // namespace
 
 Options::Options(HelpText help) : text_(std::move(help)), own_("Options", help_width, 48) {
@@ -55,7 +63,7 @@ std::string Options::help() const {
   return out.str();
 }
 
-std::optional<po::variables_map> Options::parse(const Words& words) const {
+std::optional<po::variables_map> Options::parse(const Words& words, Files& disk) const {
   for (const char* name : {"seed", "draws", "threads"}) refuse_negative(words, name);
   po::variables_map values;
   const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
@@ -66,6 +74,7 @@ std::optional<po::variables_map> Options::parse(const Words& words) const {
     return std::nullopt;
   }
   po::notify(values);
+  for (const std::string& output : outputs_of(values)) disk.will_write(output);
   if (values.contains("draws")) {  // wrong numbers are told before any file is read
     draws_of(values);
     threads_of(values);

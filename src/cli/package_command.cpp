@@ -3,7 +3,7 @@
 #include "report/question_json.hpp"
 
 #include <callfit/base/nearest.hpp>
-#include <callfit/io/scenario_file.hpp>
+#include <callfit/format/scenario.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -56,10 +56,11 @@ Package package_of(const po::variables_map& values) {
 }  // namespace
 
 int package_command(const Words& words) {
-  const auto values = package_options().parse(words);
+  Files disk;
+  const auto values = package_options().parse(words, disk);
   if (!values) return exit_ok;
   const Package package = package_of(*values);
-  const Question question = load_question(*values);
+  const Question question = load_question(disk, *values);
   const PackageResult result =
       add_package(question, package, draw_options_of(*values), progress_line("draws"));
   if (wants_json(*values))

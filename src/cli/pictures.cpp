@@ -14,6 +14,7 @@ namespace callfit::cli {
 namespace {
 
 struct Scene {
+  Files& disk;
   const std::string& file;
   const std::string& against;
   const Matchup& matchup;
@@ -22,7 +23,7 @@ struct Scene {
   mutable std::optional<Difference> difference{};  ///< worked out once, however many panels ask
 
   Profile load(const std::string& name) const {
-    Profile profile = load_profile(name, matchup.setting, aliases_of(matchup.scheme()));
+    Profile profile = load_profile(disk, name, matchup.setting, aliases_of(matchup.scheme()));
     const bool noted = std::any_of(dress.tape.begin(), dress.tape.end(), [&](const TapeNote& note) {
       return note.player == profile.name;
     });
@@ -60,7 +61,7 @@ Panel throws_scene(const Scene& scene) {
     throw po::error("--picture throws needs the chart (.csv), not the profile");
   const Profile profile = scene.load(scene.file);
   const auto aliases = aliases_of(scene.matchup.scheme());
-  const auto charts = load_charts({scene.file}, scene.matchup.setting, aliases);
+  const auto charts = load_charts(scene.disk, {scene.file}, scene.matchup.setting, aliases);
   const auto zones = throw_zones(charts, scene.matchup.setting, profile.weighting, aliases);
   return throw_map_panel(throw_map(profile.name, zones, scene.matchup.setting),
                          scene.dress.wording);
@@ -119,9 +120,10 @@ Figure sheet_of(const Words& names, const Scene& scene) {
 
 }  // namespace
 
-Figure picture_figure(const Words& pictures, const std::string& file, const std::string& against,
-                      const Matchup& matchup, const DrawOptions& draws, Dress& dress) {
-  const Scene scene{file, against, matchup, draws, dress};
+Figure picture_figure(Files& disk, const Words& pictures, const std::string& file,
+                      const std::string& against, const Matchup& matchup, const DrawOptions& draws,
+                      Dress& dress) {
+  const Scene scene{disk, file, against, matchup, draws, dress};
   return pictures.size() > 1 ? sheet_of(pictures, scene)
                              : figure(panel_of(pictures.front(), scene), dress);
 }

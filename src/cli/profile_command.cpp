@@ -1,8 +1,7 @@
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/write_file.hpp>
+#include <callfit/format/profile.hpp>
 #include <callfit/report/reports.hpp>
 
 #include <nlohmann/json.hpp>
@@ -67,23 +66,24 @@ Weighting weighting_from(const po::variables_map& values, const Setting& setting
 }  // namespace
 
 int profile_command(const Words& words) {
-  const auto values = profile_options().parse(words);
+  Files disk;
+  const auto values = profile_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "chart");
   if (files.empty()) throw po::required_option("CHART");
 
-  const Setting setting = load_setting(text_of(*values, "setting"));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
   const std::string scheme = text_of(*values, "scheme");
   const auto aliases =
-      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(scheme));
+      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(disk, scheme));
   std::string name = text_of(*values, "name");
   if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
 
-  const Profile profile = build_profile(name, load_charts(files, setting, aliases), setting,
+  const Profile profile = build_profile(name, load_charts(disk, files, setting, aliases), setting,
                                         weighting_from(*values, setting), aliases);
   const std::string document = profile_to_json(profile, setting);
   const std::string output = text_of(*values, "output");
-  if (!output.empty()) write_file(output, document);
+  if (!output.empty()) disk.write(output, document);
   if (wants_json(*values))
     print_json("profile", {{"charts", files}, {"name", name}, {"setting", setting.id}},
                nlohmann::ordered_json::parse(document));

@@ -16,24 +16,25 @@ void add_question_options(Options& options, std::size_t draws) {
   options.positional("profile", 1);
 }
 
-Question load_question(const std::string& file, std::shared_ptr<const Matchup> ground) {
+Question load_question(Files& disk, const std::string& file,
+                       std::shared_ptr<const Matchup> ground) {
   const Setting& setting = ground->setting;
   auto tape = std::make_shared<Tape>();
   tape->like = aliases_of(ground->scheme());
   Profile profile;
   if (std::filesystem::path(file).extension() == ".csv") {
-    tape->charts = load_charts({file}, setting, tape->like);
+    tape->charts = load_charts(disk, {file}, setting, tape->like);
     profile = build_profile(std::filesystem::path(file).stem().string(), tape->charts, setting,
                             weighting_of(setting), tape->like);
   } else {
-    profile = load_profile(file, setting, tape->like);
+    profile = load_profile(disk, file, setting, tape->like);
   }
   return make_question(std::move(ground), std::move(profile), std::move(tape));
 }
 
-Question load_question(const po::variables_map& values) {
+Question load_question(Files& disk, const po::variables_map& values) {
   const std::string file = required_text(values, "profile");
-  return load_question(file, std::make_shared<const Matchup>(load_matchup(values)));
+  return load_question(disk, file, std::make_shared<const Matchup>(load_matchup(disk, values)));
 }
 
 DrawOptions draw_options_of(const po::variables_map& values) {

@@ -16,8 +16,8 @@ namespace callfit::cli {
 void add_question_options(Options& options, std::size_t draws);
 
 /// The question as the words have it. A chart (.csv) is kept, so that levels can be weighed anew.
-Question load_question(const std::string& file, std::shared_ptr<const Matchup> ground);
-Question load_question(const po::variables_map& values);
+Question load_question(Files& disk, const std::string& file, std::shared_ptr<const Matchup> ground);
+Question load_question(Files& disk, const po::variables_map& values);
 
 DrawOptions draw_options_of(const po::variables_map& values);
 

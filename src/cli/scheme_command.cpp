@@ -1,8 +1,7 @@
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/write_file.hpp>
+#include <callfit/format/scheme.hpp>
 #include <callfit/report/reports.hpp>
 #include <callfit/scheme/call_chart.hpp>
 
@@ -39,22 +38,24 @@ Options scheme_options() {
 }  // namespace
 
 int scheme_command(const Words& words) {
-  const auto values = scheme_options().parse(words);
+  Files disk;
+  const auto values = scheme_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "calls");
   if (files.empty()) throw po::required_option("CALLS");
   const double smoothing = (*values)["smoothing"].as<double>();
   if (!(smoothing >= 0)) throw po::error("--smoothing takes a number of snaps, 0 or more");
 
-  const Scheme base = load_scheme(required_text(*values, "like"));
-  const Setting setting = load_setting(text_of(*values, "setting"));
-  Scheme scheme = scheme_from_calls(base, load_charts(files, setting, aliases_of(base)), smoothing);
+  const Scheme base = load_scheme(disk, required_text(*values, "like"));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  Scheme scheme =
+      scheme_from_calls(base, load_charts(disk, files, setting, aliases_of(base)), smoothing);
   const std::string name = text_of(*values, "name");
   if (!name.empty()) scheme.name = name;
 
   const std::string document = scheme_to_json(scheme);
   const std::string output = text_of(*values, "output");
-  if (!output.empty()) write_file(output, document);
+  if (!output.empty()) disk.write(output, document);
   if (wants_json(*values))
     print_json("scheme", {{"calls", files}, {"like", base.id}, {"smoothing", smoothing}},
                nlohmann::ordered_json::parse(document));

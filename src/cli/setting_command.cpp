@@ -2,7 +2,6 @@
 #include "cli/inputs.hpp"
 #include "report/tape_json.hpp"
 
-#include <callfit/io/write_file.hpp>
 #include <callfit/report/tape_reports.hpp>
 
 #include <nlohmann/json.hpp>
@@ -43,18 +42,19 @@ std::string based_on(const std::string& name, const std::string& output) {
 }  // namespace
 
 int setting_command(const Words& words) {
-  const auto values = setting_options().parse(words);
+  Files disk;
+  const auto values = setting_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "from");
   if (files.empty()) throw po::required_option("--from");
 
   const std::string name = text_of(*values, "setting");
-  const Setting setting = load_setting(name);
+  const Setting setting = load_setting(disk, name);
   const std::string scheme = text_of(*values, "scheme");
   const auto aliases =
-      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(scheme));
+      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(disk, scheme));
   std::vector<std::vector<Chart>> quarterbacks;
-  for (Chart& chart : load_charts(files, setting, aliases)) {
+  for (Chart& chart : load_charts(disk, files, setting, aliases)) {
     quarterbacks.emplace_back();
     quarterbacks.back().push_back(std::move(chart));
   }
@@ -62,7 +62,7 @@ int setting_command(const Words& words) {
 
   const std::string output = text_of(*values, "output");
   if (!output.empty())
-    write_file(
+    disk.write(
         output,
         fitted_setting(fit, setting, text_of(*values, "id"), based_on(name, output)).dump(2) +
             "\n");

@@ -2,8 +2,7 @@
 #include "cli/questions.hpp"
 #include "report/question_json.hpp"
 
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/write_file.hpp>
+#include <callfit/format/scheme.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -36,17 +35,18 @@ Options tailor_options() {
 }  // namespace
 
 int tailor_command(const Words& words) {
-  const auto values = tailor_options().parse(words);
+  Files disk;
+  const auto values = tailor_options().parse(words, disk);
   if (!values) return exit_ok;
   const TailorLimits limits{(*values)["move"].as<double>(), (*values)["run-pass"].as<double>(),
                             (*values)["fade"].as<double>()};
-  const Question question = load_question(*values);
+  const Question question = load_question(disk, *values);
   Tailored result = tailor(question, limits, draw_options_of(*values), progress_line("tailoring"));
   const std::string file = text_of(*values, "output");
   if (!file.empty()) {
     result.called.id += "-tailored";
     result.called.name += ", tailored to " + question.profile.name;
-    write_file(file, scheme_to_json(result.called));
+    disk.write(file, scheme_to_json(result.called));
   }
   if (wants_json(*values))
     print_json("tailor", request_of(*values, question), tailored_json(result, limits));

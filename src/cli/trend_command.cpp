@@ -84,14 +84,15 @@ TrendPicture picture_of(const std::string& name, const std::vector<TrendStep>& s
 }  // namespace
 
 int trend_command(const Words& words) {
-  const auto values = trend_options().parse(words);
+  Files disk;
+  const auto values = trend_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "chart");
   if (files.empty()) throw po::required_option("CHART");
   const Words pictures = texts_of(*values, "output");
   for (const std::string& file : pictures) require_picture_ending(file);
 
-  const Matchup matchup = load_matchup(*values);
+  const Matchup matchup = load_matchup(disk, *values);
   const auto aliases = aliases_of(matchup.scheme());
   std::string name = text_of(*values, "name");
   if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
@@ -101,14 +102,14 @@ int trend_command(const Words& words) {
 
   const auto followed = demands_to_follow(matchup.bound);
   const auto steps = trend_of(
-      name, load_charts(texts_of(*values, "before"), matchup.setting, aliases),
-      load_charts(files, matchup.setting, aliases), matchup, weighting, aliases, followed,
+      name, load_charts(disk, texts_of(*values, "before"), matchup.setting, aliases),
+      load_charts(disk, files, matchup.setting, aliases), matchup, weighting, aliases, followed,
       {seed_of(*values), draws_of(*values), threads_of(*values)}, progress_line("game by game"));
   if (!pictures.empty()) {
-    const Dress dress = dress_from(*values);
+    const Dress dress = dress_from(disk, *values);
     const Panel panel =
         trend_panel(picture_of(name, steps, followed, matchup.setting), dress.wording);
-    write_pictures(figure(panel, dress), dress.frame, pictures);
+    write_pictures(disk, figure(panel, dress), dress.frame, pictures);
   }
   if (wants_json(*values))
     print_json("trend",

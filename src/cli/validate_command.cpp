@@ -4,7 +4,6 @@
 #include "report/validation_json.hpp"
 
 #include <callfit/graphic/validation_picture.hpp>
-#include <callfit/io/observed_file.hpp>
 #include <callfit/report/validation_report.hpp>
 #include <callfit/validate/validate.hpp>
 
@@ -59,22 +58,24 @@ Panel picture_of(const ValidationReport& report, const Wording& wording) {
 }  // namespace
 
 int validate_command(const Words& words) {
-  const auto values = validate_options().parse(words);
+  Files disk;
+  const auto values = validate_options().parse(words, disk);
   if (!values) return exit_ok;
   const std::string name = required_text(*values, "setting");
   const Words outputs = texts_of(*values, "output");
   for (const std::string& output : outputs) require_picture_ending(output);
-  const Setting setting = load_setting(name);
+  const Setting setting = load_setting(disk, name);
   const Observed observed =
-      read_observed(find_data("settings/observed", text_of(*values, "observed")));
+      disk.observed(find_data("settings/observed", text_of(*values, "observed")));
   if (observed.setting != setting.id)
     std::cerr << "notice: " << observed.id << " was counted for setting " << observed.setting
               << ", not for " << setting.id << '\n';
-  const ValidationReport report = validate_setting(setting, load_average_scheme(setting), observed);
+  const ValidationReport report =
+      validate_setting(setting, load_average_scheme(disk, setting), observed);
   if (!outputs.empty()) {
-    Dress dress = dress_from(*values);
+    Dress dress = dress_from(disk, *values);
     if (dress.tape_source.empty()) dress.tape_source = report.source;
-    write_pictures(figure(picture_of(report, dress.wording), dress), dress.frame, outputs);
+    write_pictures(disk, figure(picture_of(report, dress.wording), dress), dress.frame, outputs);
   }
   if (wants_json(*values))
     print_json("validate", {{"setting", setting.id}, {"observed", observed.id}},

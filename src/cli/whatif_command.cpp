@@ -3,9 +3,9 @@
 #include "cli/questions.hpp"
 #include "report/question_json.hpp"
 
+#include <callfit/format/scenario.hpp>
 #include <callfit/graphic/from_questions.hpp>
 #include <callfit/graphic/from_results.hpp>
-#include <callfit/io/scenario_file.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -38,10 +38,10 @@ Options whatif_options() {
   return options;
 }
 
-std::vector<Change> changes_of(const po::variables_map& values) {
+std::vector<Change> changes_of(Files& disk, const po::variables_map& values) {
   std::vector<Change> changes;
   const std::string scenario = text_of(values, "scenario");
-  if (!scenario.empty()) changes = read_scenario(scenario).changes;
+  if (!scenario.empty()) changes = disk.scenario(scenario).changes;
   for (const std::string& text : texts_of(values, "set")) changes.push_back(parse_change(text));
   return changes;
 }
@@ -64,28 +64,29 @@ void answer(const po::variables_map& values, const Question& question,
     std::cout << text;
 }
 
-void draw(const po::variables_map& values, const Question& question, const Panel& panel,
-          Dress dress) {
+void draw(Files& disk, const po::variables_map& values, const Question& question,
+          const Panel& panel, Dress dress) {
   dress.tape = {tape_note(question.profile)};
-  write_pictures(figure(panel, dress), dress.frame, {text_of(values, "output")});
+  write_pictures(disk, figure(panel, dress), dress.frame, {text_of(values, "output")});
 }
 
-void one_sweep(const po::variables_map& values, const Question& question, const SweepRange& range) {
-  const Dress dress = dress_from(values);
+void one_sweep(Files& disk, const po::variables_map& values, const Question& question,
+               const SweepRange& range) {
+  const Dress dress = dress_from(disk, values);
   const Sweep result = sweep(question, range, draw_options_of(values), progress_line("sweep"));
   const std::string player = question.profile.name;
   if (values.contains("output"))
-    draw(values, question, sweep_panel(sweep_picture(player, result), dress.wording), dress);
+    draw(disk, values, question, sweep_panel(sweep_picture(player, result), dress.wording), dress);
   answer(values, question, sweep_json(result), sweep_text(result, player, question.scheme.name));
 }
 
-void two_sweeps(const po::variables_map& values, const Question& question,
+void two_sweeps(Files& disk, const po::variables_map& values, const Question& question,
                 const std::vector<SweepRange>& ranges) {
-  const Dress dress = dress_from(values);
+  const Dress dress = dress_from(disk, values);
   const SweepGrid result =
       sweep_grid(question, ranges[0], ranges[1], draw_options_of(values), progress_line("sweep"));
   if (values.contains("output"))
-    draw(values, question, comparison_panel(grid_picture(result), dress.wording), dress);
+    draw(disk, values, question, comparison_panel(grid_picture(result), dress.wording), dress);
   answer(values, question, grid_json(result),
          grid_text(result, question.profile.name, question.scheme.name));
 }
@@ -93,11 +94,12 @@ void two_sweeps(const po::variables_map& values, const Question& question,
 }  // namespace
 
 int whatif_command(const Words& words) {
-  const auto values = whatif_options().parse(words);
+  Files disk;
+  const auto values = whatif_options().parse(words, disk);
   if (!values) return exit_ok;
-  const auto changes = changes_of(*values);
+  const auto changes = changes_of(disk, *values);
   const auto sweeps = sweeps_of(*values);
-  const Question question = load_question(*values);
+  const Question question = load_question(disk, *values);
   if (values->contains("list")) {
     answer(*values, question, knobs_json(question), knobs_text(question));
     return exit_ok;
@@ -108,9 +110,9 @@ int whatif_command(const Words& words) {
     answer(*values, question, whatif_json(result),
            whatif_text(result, question.profile.name, question.scheme.name));
   } else if (sweeps.size() == 1) {
-    one_sweep(*values, changed(question, changes), sweeps.front());
+    one_sweep(disk, *values, changed(question, changes), sweeps.front());
   } else {
-    two_sweeps(*values, changed(question, changes), sweeps);
+    two_sweeps(disk, *values, changed(question, changes), sweeps);
   }
   return exit_ok;
 }

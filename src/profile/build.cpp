@@ -26,6 +26,7 @@ struct Tape {
   std::vector<FamilyTape> families;
   std::vector<GainRange> scrambles;
   std::vector<GainRange> sacks;
+  std::vector<GameContribution> games;
 };
 
 void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
@@ -48,11 +49,12 @@ void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
   }
 }
 
-Tape read_tape(const WeightedSnaps& snaps, const Setting& setting, std::size_t levels) {
+Tape read_tape(const std::vector<Chart>& charts, const Setting& setting, const Weighting& weighting,
+               const std::vector<FamilyAlias>& like) {
   Tape tape;
   tape.families.resize(setting.families.size());
-  for (FamilyTape& family : tape.families) family.rates.fill(RateTally(levels));
-  for (const WeightedSnap& weighted : snaps.snaps) {
+  for (FamilyTape& family : tape.families) family.rates.fill(RateTally(weighting.levels.size()));
+  tape.games = weigh(charts, setting, weighting, like, [&](const WeightedSnap& weighted) {
     FamilyTape& family = tape.families[weighted.family];
     family.snaps += 1;
     family.effective_snaps += weighted.weight;
@@ -60,7 +62,7 @@ Tape read_tape(const WeightedSnaps& snaps, const Setting& setting, std::size_t l
       if (const auto made = trial(*weighted.snap, static_cast<Rate>(r), setting.success))
         family.rates[r].add(weighted, *made);
     add_gain(tape, weighted, setting.families[weighted.family].kind);
-  }
+  });
   return tape;
 }
 
@@ -188,13 +190,12 @@ double Profile::snaps() const {
 Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
                       const Setting& setting, const Weighting& weighting,
                       const std::vector<FamilyAlias>& like) {
-  WeightedSnaps snaps = weigh(charts, setting, weighting, like);
-  const Tape tape = read_tape(snaps, setting, weighting.levels.size());
+  Tape tape = read_tape(charts, setting, weighting, like);
   Profile profile;
   profile.name = name;
   profile.setting = setting.id;
   profile.weighting = weighting;
-  profile.games = std::move(snaps.games);
+  profile.games = std::move(tape.games);
   for (std::size_t f = 0; f < setting.families.size(); ++f)
     profile.families.push_back(
         family_profile(setting.families[f], tape.families[f], setting, weighting));

@@ -1,9 +1,8 @@
 // Field constants, penalties and takeovers against the rule book.
 #include "fixture.hpp"
 
+#include <callfit/files/files.hpp>
 #include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <catch2/catch.hpp>
 #include <drive/components.hpp>
 #include <drive/table.hpp>
@@ -55,8 +54,8 @@ std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int sp
 // Shipped settings have yards after the catch down to -13: deep throws that nobody could have
 // caught must not come back into the field.
 TEST_CASE("near the goal no throw beyond the back line counts") {
-  const Setting setting = read_setting(CALLFIT_SOURCE_DIR "/settings/college.json");
-  const Scheme scheme = read_scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
+  const Setting setting = Files().setting(CALLFIT_SOURCE_DIR "/settings/college.json");
+  const Scheme scheme = Files().scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
   const BoundScheme bound =
       bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0));
   const Player player = average_player(setting);
