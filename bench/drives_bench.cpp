@@ -2,12 +2,9 @@
 // Carlo engine, and Eigen's SparseLU on the same chain. docs/performance.md holds figures.
 #include "chain.hpp"
 #include "ratios.hpp"
+#include "workload.hpp"
 
 #include <callfit/base/random.hpp>
-#include <callfit/drive/drive.hpp>
-#include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <drive/exact.hpp>
 
 #include <algorithm>
@@ -19,24 +16,6 @@
 using namespace callfit;
 
 namespace {
-
-std::string shipped(const std::string& file) {
-  return std::string(CALLFIT_SOURCE_DIR) + "/" + file;
-}
-
-/// The average professional quarterback in the average scheme.
-struct Workload {
-  Setting setting = read_setting(shipped("settings/pro.json"));
-  Scheme scheme = read_scheme(shipped("schemes/league-average.json"));
-  std::vector<std::size_t> families =
-      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
-          .setting_family;
-  NetValues net = average_net_values(setting, scheme);
-  DrivePlan plan{scheme, families, setting, net};
-  Player player = average_player(setting);
-  DriveModel model = plan.compile(player);
-  std::vector<double> starts = start_shares(setting);
-};
 
 // The two of the closest comparison are repeated, in mixed order: other work on the machine only
 // ever adds time, and is met by both.
