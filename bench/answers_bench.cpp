@@ -2,12 +2,12 @@
 // accuracy) in the same run, on one core. docs/performance.md tells the results.
 #include "demo_case.hpp"
 
-#include <callfit/ask/study.hpp>
 #include <ask/memory.hpp>
+#include <callfit/ask/study.hpp>
 
 #include <algorithm>
-#include <ctime>
 #include <cstdio>
+#include <ctime>
 #include <functional>
 #include <string>
 #include <vector>

@@ -1,9 +1,7 @@
 // Works out settings/derived/*.json anew: the net values of every shipped setting.
 #include <callfit/drive/drive.hpp>
-#include <callfit/io/net_values_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
-#include <callfit/io/write_file.hpp>
+#include <callfit/files/files.hpp>
+#include <callfit/format/net_values.hpp>
 
 #include <cstdio>
 #include <exception>
@@ -18,11 +16,11 @@ int main() {
     fs::create_directories(root / "settings" / "derived");
     for (const auto& file : fs::directory_iterator(root / "settings")) {
       if (file.path().extension() != ".json") continue;
-      const Setting setting = read_setting(file.path().string());
-      const Scheme scheme = read_scheme((root / "schemes" / setting.average_scheme).string());
-      write_file((root / "settings" / "derived" / file.path().filename()).string(),
-                 net_values_to_json(average_net_values(setting, scheme, true),
-                                    net_values_key(setting, scheme)));
+      const Setting setting = Files().setting(file.path().string());
+      const Scheme scheme = Files().scheme((root / "schemes" / setting.average_scheme).string());
+      Files().write((root / "settings" / "derived" / file.path().filename()).string(),
+                    net_values_to_json(average_net_values(setting, scheme, true),
+                                       net_values_key(setting, scheme)));
       std::printf("%s\n", file.path().filename().c_str());
     }
   } catch (const std::exception& error) {

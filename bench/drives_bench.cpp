@@ -2,13 +2,12 @@
 // Carlo engine, and Eigen's SparseLU on the same chain. docs/performance.md holds figures.
 #include "chain.hpp"
 #include "ratios.hpp"
+#include "workload.hpp"
 
 #include <callfit/base/random.hpp>
 #include <callfit/drive/adjoint.hpp>
 #include <callfit/drive/best_mix.hpp>
 #include <callfit/drive/drive.hpp>
-#include <callfit/files/files.hpp>
-#include <callfit/fit/fit.hpp>
 #include <drive/exact.hpp>
 
 #include <algorithm>
@@ -20,22 +19,6 @@
 using namespace callfit;
 
 namespace {
-
-std::string shipped(const std::string& file) {
-  return std::string(CALLFIT_SOURCE_DIR) + "/" + file;
-}
-
-/// The average professional quarterback in the average scheme.
-struct Workload {
-  Setting setting = Files().setting(shipped("settings/pro.json"));
-  Scheme scheme = Files().scheme(shipped("schemes/league-average.json"));
-  std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
-  NetValues net = average_net_values(setting, scheme);
-  DrivePlan plan{scheme, families, setting, net};
-  Player player = average_player(setting);
-  DriveModel model = plan.compile(player);
-  std::vector<double> starts = start_shares(setting);
-};
 
 // The two of the closest comparison are repeated, in mixed order: other work on the machine only
 // ever adds time, and is met by both.

@@ -30,7 +30,7 @@ std::vector<double> row_of(const Matchup& matchup, const Player& player,
     add(values);
     return row;
   }
-  const PointValues values = solve_points(model);
+  const PointValues values = solve_points(model, {1e-9, nullptr});
   row.insert(row.end(), values.points.begin() + 1, values.points.end());
   row.insert(row.end(), values.net_points.begin() + 1, values.net_points.end());
   add(flow_over(model, matchup.starts));

@@ -138,7 +138,7 @@ class Surrogate {
   }
 
   /// The largest departure of one draw at each end.
-  double departure_at_ends(Worth& worth) const {
+  double departure_at_ends(Worth& worth) {
     double largest = 0;
     const auto order = by_worth(worth);
     for (const double q : {0.05, 0.95})
@@ -149,7 +149,7 @@ class Surrogate {
   // How far the ends of the interval can be off, by exact points of draws near them: a straight
   // line through their departures, less two of its standard errors, and what scatter around it
   // would widen the interval by.
-  double end_error(Worth& worth) const {
+  double end_error(Worth& worth) {
     const auto order = by_worth(worth);
     Column x;
     Column off;
@@ -165,7 +165,16 @@ class Surrogate {
  private:
   using Order = std::vector<std::size_t>;
 
-  void look_along_path(const Scores& scores, Worth& out) const {
+  // To the accuracy that shows in no digit, from the solution before: the path's players are near
+  // each other.
+  DrivePoints solved(const Player& player) {
+    const PointValues values =
+        solve_points(compile_drives(matchup_, player), {enough, near_ ? &*near_ : nullptr});
+    near_ = values;
+    return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+  }
+
+  void look_along_path(const Scores& scores, Worth& out) {
     if (variance_of(scores.net) <= 0) return;
     const Path path(out.terms, sample_, mean_, scores.net);
     const double per_net = path.points_per_net();
@@ -175,7 +184,7 @@ class Surrogate {
     BendFit net;
     for (const double q : path_quantiles) {
       const double t = quantile_of(sorted, q);
-      const DrivePoints exact = drive_points(matchup_, path.at(t));
+      const DrivePoints exact = solved(path.at(t));
       net.add(t, exact.net_points - out.at_mean.net_points - t);
       points.add(per_net * t, exact.points - out.at_mean.points - per_net * t);
       ++out.method.exact_solves;
@@ -193,10 +202,10 @@ class Surrogate {
     return order;
   }
 
-  double departure(Worth& worth, const Order& order, double q) const {
+  double departure(Worth& worth, const Order& order, double q) {
     const auto i = order[static_cast<std::size_t>(q * static_cast<double>(order.size()))];
     ++worth.method.exact_solves;
-    return drive_points(matchup_, sample_.player_at(i)).net_points - worth.net_points[i];
+    return solved(sample_.player_at(i)).net_points - worth.net_points[i];
   }
 
   static double error_of_line(const Column& x, const Column& off, double width, double& rms) {
@@ -220,9 +229,12 @@ class Surrogate {
     return std::max(0.0, std::abs(mean) + std::abs(tilt) - 2 * error_at_end) + widening;
   }
 
+  static constexpr double enough = 1e-8;
+
   const Matchup& matchup_;
   const Sample& sample_;
   const Player& mean_;
+  std::optional<PointValues> near_;
 };
 
 void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,

@@ -101,7 +101,7 @@ TEST_CASE("absorbing chains are solved as in the drunkard's walk") {
   CHECK((chain::absorbing_values(sparse(q), r) - expected).cwiseAbs().maxCoeff() < 1e-14);
 }
 
-TEST_CASE("the sweep agrees with a sparse solve of the same table in every state", "[heavy]") {
+TEST_CASE("the sweep agrees with a sparse solve of the same table in every state", "[plain]") {
   const DriveModel model = fixture::game().model();
   const drive::Table& table = model.table();
   Eigen::MatrixXd mean = Eigen::MatrixXd::Zero(drive::state_count, drive::full_columns);

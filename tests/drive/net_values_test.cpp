@@ -2,10 +2,8 @@
 #include "fixture.hpp"
 
 #include <callfit/base/finding.hpp>
-#include <callfit/io/net_values_file.hpp>
-#include <callfit/io/read_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
+#include <callfit/files/files.hpp>
+#include <callfit/format/net_values.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -21,10 +19,10 @@ TEST_CASE("shipped net values are those of their settings") {
   for (const auto& file : fs::directory_iterator(root / "settings")) {
     if (file.path().extension() != ".json") continue;
     INFO(file.path() << ": run callfit_derive");
-    const Setting setting = read_setting(file.path().string());
-    const Scheme scheme = read_scheme((root / "schemes" / setting.average_scheme).string());
+    const Setting setting = Files().setting(file.path().string());
+    const Scheme scheme = Files().scheme((root / "schemes" / setting.average_scheme).string());
     const std::string kept = (root / "settings" / "derived" / file.path().filename()).string();
-    const auto values = parse_net_values(read_file(kept), kept, net_values_key(setting, scheme));
+    const auto values = parse_net_values(Files().read(kept), kept, net_values_key(setting, scheme));
     REQUIRE(values);
     const NetValues fresh = average_net_values(setting, scheme, true);
     for (std::size_t y = 1; y <= 99; ++y)

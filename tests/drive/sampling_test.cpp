@@ -1,3 +1,4 @@
+#include "../support/repeats.hpp"
 #include "fixture.hpp"
 
 #include <catch2/catch.hpp>
@@ -89,17 +90,18 @@ TEST_CASE("sampled drives agree with exact ones from every first and ten") {
   }
 }
 
-TEST_CASE("a million drives agree within four standard errors", "[heavy]") {
+TEST_CASE("many drives agree within four standard errors") {
   const DriveModel model = fixture::game().model();
   const ExactDrives exact = solve(model);
   for (const DriveState& start : {first_down_at(3), first_down_at(25), first_down_at(75),
                                   first_down_at(97), DriveState{3, 14, 60}}) {
     INFO(start.down << " and " << start.to_go << " at " << start.yards_to_goal);
-    CHECK(worst_z(simulate(model, start, {2, 1'000'000, 0}), exact.at(start)) < 4);
+    const SampleOptions options{2, callfit::testing::repeats(1'000'000), 0};
+    CHECK(worst_z(simulate(model, start, options), exact.at(start)) < 4);
   }
 }
 
-TEST_CASE("a slightly wrong model is told apart", "[heavy]") {
+TEST_CASE("a slightly wrong model is told apart", "[plain]") {
   fixture::Game game = fixture::game();
   const DriveModel model = game.model();
   for (PlayerFamily& family : game.player.families)

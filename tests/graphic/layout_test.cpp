@@ -1,6 +1,8 @@
 #include "drawn.hpp"
 #include "random_values.hpp"
 
+#include "../support/repeats.hpp"
+
 #include <callfit/draw/svg.hpp>
 
 #include <catch2/catch.hpp>
@@ -42,9 +44,9 @@ TEST_CASE("the check of texts finds overlaps and texts outside") {
   CHECK(misplaced_texts(read_svg(to_svg(two_texts(190)), ruler)).size() == 1);
 }
 
-TEST_CASE("200 random profiles fit every frame: no text outside, none on another") {
+TEST_CASE("random profiles fit every frame: no text outside, none on another") {
   const TextRuler ruler;
-  for (std::uint64_t index = 0; index < 200; ++index)
+  for (std::uint64_t index = 0; index < testing::repeats(200); ++index)
     for (const Frame frame : frames) {
       const Dress dress = random_dress(seed, index, frame);
       INFO("profile " << index << ", frame " << word(frame));
@@ -54,7 +56,7 @@ TEST_CASE("200 random profiles fit every frame: no text outside, none on another
 
 TEST_CASE("the other pictures fit every frame as well") {
   const TextRuler ruler;
-  for (std::uint64_t index = 0; index < 25; ++index)
+  for (std::uint64_t index = 0; index < testing::repeats(25); ++index)
     for (const Frame frame : frames) {
       const Dress dress = random_dress(seed, index, frame);
       const auto panels = random_panels(seed, index, dress.wording);
@@ -67,7 +69,7 @@ TEST_CASE("the other pictures fit every frame as well") {
 
 TEST_CASE("sheets of several panels fit") {
   const TextRuler ruler;
-  for (std::uint64_t index = 0; index < 20; ++index)
+  for (std::uint64_t index = 0; index < testing::repeats(20); ++index)
     for (const Frame frame : frames) {
       const Dress dress = random_dress(seed, index, frame);
       auto panels = random_panels(seed, index, dress.wording);
