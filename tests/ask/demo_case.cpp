@@ -1,8 +1,5 @@
 #include "demo_case.hpp"
 
-#include <callfit/files/files.hpp>
-#include <callfit/format/case.hpp>
-
 #include <filesystem>
 
 namespace callfit::testing {
@@ -26,17 +23,20 @@ std::string place_of(CasePart part, const std::string& name, const std::string& 
 
 }  // namespace
 
-Case demo_case(std::size_t draws) {
-  Files disk;
-  Findings notices;
-  const std::string file = std::string(CALLFIT_SOURCE_DIR) + "/profiles/demo/case.json";
-  const CaseTexts texts = [&disk](CasePart part, const std::string& name,
-                                  const std::string& source) -> std::optional<SourceText> {
+CaseTexts shipped_texts(Files& disk) {
+  return [&disk](CasePart part, const std::string& name,
+                 const std::string& source) -> std::optional<SourceText> {
     const std::string place = place_of(part, name, source);
     if (part == CasePart::net_values && !fs::is_regular_file(place)) return std::nullopt;
     return SourceText{disk.read(place), place};
   };
-  Case about = parse_case(disk.read(file), file, texts, disk.beside(), notices);
+}
+
+Case demo_case(std::size_t draws) {
+  Files disk;
+  Findings notices;
+  const std::string file = std::string(CALLFIT_SOURCE_DIR) + "/profiles/demo/case.json";
+  Case about = parse_case(disk.read(file), file, shipped_texts(disk), disk.beside(), notices);
   about.options.draws = draws;
   return about;
 }

@@ -2,8 +2,15 @@
 #pragma once
 
 #include <callfit/ask/case.hpp>
+#include <callfit/files/files.hpp>
+#include <callfit/format/case.hpp>
+
+#include <cstddef>
 
 namespace callfit::testing {
+
+/// Shipped data by name, else files beside the case.
+CaseTexts shipped_texts(Files& disk);
 
 Case demo_case(std::size_t draws = 1000);
 

@@ -79,8 +79,8 @@ TEST_CASE("a verdict is clear from 19 in 20, leans from 3 in 4, else open") {
 
 TEST_CASE("odds in words never say more than the odds") {
   const std::vector<std::pair<std::string, double>> meaning{
-      {"99 in 100", 0.99}, {"19 in 20", 0.95}, {"9 in 10", 0.9},  {"4 in 5", 0.8},
-      {"3 in 4", 0.75},    {"2 in 3", 2.0 / 3}, {"3 in 5", 0.6}, {"about even", 0.5}};
+      {"99 in 100", 0.99}, {"19 in 20", 0.95},  {"9 in 10", 0.9}, {"4 in 5", 0.8},
+      {"3 in 4", 0.75},    {"2 in 3", 2.0 / 3}, {"3 in 5", 0.6},  {"about even", 0.5}};
   for (int i = 0; i <= 1000; ++i) {
     const double odds = i / 1000.0;
     const double side = std::max(odds, 1 - odds);

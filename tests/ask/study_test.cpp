@@ -85,8 +85,7 @@ TEST_CASE("what is not stale is not computed again") {
   ask<DrivesAnswer>(study, DrivesRequest{});
   const std::size_t before = study.exact_solves();
   const auto fit = ask<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}});
-  const auto tried =
-      ask<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
+  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
   CHECK(study.exact_solves() == before);
   CHECK(same(fit.place, tried.tries[0].place.after));
   CHECK_FALSE(tried.tries[0].drives_moved);

@@ -1,0 +1,110 @@
+// Cases: read from a file that names its parts, written whole, read back the same; what is wrong is
+// told with its JSON path.
+#include "../ask/demo_case.hpp"
+#include "../support/schema_check.hpp"
+
+#include <callfit/ask/study.hpp>
+#include <callfit/base/finding.hpp>
+#include <callfit/files/files.hpp>
+#include <callfit/format/case.hpp>
+
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include <string>
+
+using namespace callfit;
+using namespace callfit::testing;
+using nlohmann::json;
+
+namespace {
+
+const std::string demo_file = std::string(CALLFIT_SOURCE_DIR) + "/profiles/demo/case.json";
+
+json demo_document() { return json::parse(Files().read(demo_file)); }
+
+Case read(const json& document, const CaseTexts& texts, Files& disk) {
+  Findings notices;
+  return parse_case(document.dump(), demo_file, texts, disk.beside(), notices);
+}
+
+// Every finding's place and text, one a line.
+std::string faults_of(const json& document) {
+  Files disk;
+  try {
+    read(document, shipped_texts(disk), disk);
+  } catch (const InputError& error) {
+    std::string all;
+    for (const Finding& finding : error.findings()) all += to_text(finding) + '\n';
+    return all;
+  }
+  return "";
+}
+
+json schema() {
+  return json::parse(
+      Files().read(std::string(CALLFIT_SOURCE_DIR) + "/docs/formats/callfit-case-1.schema.json"));
+}
+
+std::string faults_by_schema(const json& document) {
+  std::string all;
+  for (const std::string& fault : test::schema_faults(document, schema())) all += fault + '\n';
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("a case written whole names nothing and is the same case") {
+  Files disk;
+  const Case about = demo_case();
+  const std::string text =
+      whole_case(about, demo_document().dump(), demo_file, shipped_texts(disk), disk.beside());
+  const CaseTexts none = [](CasePart part, const std::string& name,
+                            const std::string&) -> std::optional<SourceText> {
+    if (part == CasePart::net_values) return std::nullopt;
+    throw InputError(Finding{{name, 0, ""}, "nothing is here", "hold it"});
+  };
+  Case back = read(json::parse(text), none, disk);
+  back.options = about.options;
+  back.net = about.net;
+  CHECK(back.quarterbacks[0].profile.name == about.quarterbacks[0].profile.name);
+  CHECK(back.tries.size() == about.tries.size());
+  Study first(about);
+  Study second(std::move(back));
+  const auto one = std::get<CompareAnswer>(first.answer(CompareRequest{}));
+  const auto two = std::get<CompareAnswer>(second.answer(CompareRequest{}));
+  const Number& net = one.differences[0].net_points_per_game;
+  CHECK(two.differences[0].net_points_per_game.centre == Approx(net.centre).margin(1e-9));
+  CHECK(two.entries[0].place.low == Approx(one.entries[0].place.low).margin(1e-9));
+}
+
+TEST_CASE("the schema takes what the reader takes") {
+  CHECK(faults_by_schema(demo_document()).empty());
+  Files disk;
+  const std::string whole = whole_case(demo_case(), demo_document().dump(), demo_file,
+                                       shipped_texts(disk), disk.beside());
+  CHECK(faults_by_schema(json::parse(whole)).empty());
+}
+
+TEST_CASE("what is wrong in a case is told with its path, by reader and schema") {
+  const auto wrong = [](const std::string& pointer, const json& value, const std::string& told) {
+    json document = demo_document();
+    document[json::json_pointer(pointer)] = value;
+    const std::string faults = faults_of(document);
+    INFO(pointer << ": " << faults);
+    CHECK(faults.find(told) != std::string::npos);
+  };
+  wrong("/schemes/0", "no-such-scheme", "/schemes/0");
+  wrong("/schemes/0/calls/0", "missing.csv", "/schemes/0/calls/0");
+  wrong("/setting", "collage", "/setting");
+  wrong("/quarterbacks/0/charts/0", "missing.csv", "/quarterbacks/0/charts/0");
+  wrong("/quarterbacks/0/profile", "also.json", "/quarterbacks/0: has both");
+  wrong("/quarterbacks", json::array(), "/quarterbacks");
+  wrong("/options", {{"draws", 3}}, "/options/draws");
+  wrong("/options", {{"policy", "bold"}}, "/options/policy");
+  wrong("/tries/0/changes/0/set", nullptr, "/tries/0/changes/0");
+  wrong("/quarterbacks/0/half_life_games", 1e300, "/quarterbacks/0/half_life_games");
+  wrong("/quarterbacks/0/level_weights", {{"varsity", 1}}, "/quarterbacks/0/level_weights/varsity");
+  wrong("/colour", "red", "/colour");
+  CHECK_FALSE(faults_by_schema({{"format", "callfit-case/1"}}).empty());
+}
