@@ -5,6 +5,9 @@
 #include "workload.hpp"
 
 #include <callfit/base/random.hpp>
+#include <callfit/drive/adjoint.hpp>
+#include <callfit/drive/best_mix.hpp>
+#include <callfit/drive/drive.hpp>
 #include <drive/exact.hpp>
 
 #include <algorithm>
@@ -81,6 +84,56 @@ void table_and_points(benchmark::State& state) {
     benchmark::DoNotOptimize(solve_points(workload().plan.compile(workload().player)));
 }
 BENCHMARK(table_and_points)->Unit(benchmark::kMillisecond);
+
+// The reference of the ratios below is table_and_points: one exact solve.
+void gradients(benchmark::State& state) {
+  const Workload& work = workload();
+  for (auto _ : state) benchmark::DoNotOptimize(differentiate(work.plan, work.player, work.starts));
+}
+BENCHMARK(gradients)->Unit(benchmark::kMillisecond);
+
+void gradients_elsewhere(benchmark::State& state) {
+  const Workload& work = workload();
+  const OutcomeWorth worth = outcome_worth(work.plan, work.player, work.starts);
+  for (auto _ : state) benchmark::DoNotOptimize(differentiate(worth, work.player));
+}
+BENCHMARK(gradients_elsewhere)->Unit(benchmark::kMillisecond);
+
+// From the values of a quarterback whose rates are 2% lower.
+void solve_nearby(benchmark::State& state) {
+  const Workload& work = workload();
+  Player lower = work.player;
+  for (PlayerFamily& family : lower.families)
+    for (auto& cell : family.cell)
+      for (double& rate : cell) rate *= 0.98;
+  const PointValues near = solve_points(work.plan.compile(lower));
+  for (auto _ : state)
+    benchmark::DoNotOptimize(solve_points(work.plan.compile(work.player), {1e-8, &near}));
+}
+BENCHMARK(solve_nearby)->Unit(benchmark::kMillisecond);
+
+void plan_with_calls(benchmark::State& state) {
+  const Workload& work = workload();
+  for (auto _ : state) benchmark::DoNotOptimize(work.plan.with_calls(work.scheme));
+}
+BENCHMARK(plan_with_calls)->Unit(benchmark::kMillisecond);
+
+void visits_of_situations(benchmark::State& state) {
+  const Workload& work = workload();
+  for (auto _ : state) benchmark::DoNotOptimize(situation_visits(work.model, work.starts));
+}
+BENCHMARK(visits_of_situations)->Unit(benchmark::kMillisecond);
+
+// The mix that is best without any limit.
+void best_mix_everywhere(benchmark::State& state) {
+  const Workload& work = workload();
+  const auto most = [](std::size_t, std::size_t, const std::vector<double>& worth) {
+    return *std::max_element(worth.begin(), worth.end());
+  };
+  for (auto _ : state)
+    benchmark::DoNotOptimize(best_net_points(work.plan, work.player, work.starts, most));
+}
+BENCHMARK(best_mix_everywhere)->Unit(benchmark::kMillisecond);
 
 void make_plan(benchmark::State& state) {
   const Workload& work = workload();

@@ -35,4 +35,14 @@ void RatioReporter::print_ratios() const {
   print_ratio("all 13 columns of the exact engine / points and net alone", "exact_all_columns",
               "exact_points");
   print_ratio("compiling a player's table / solving his points", "compile_table", "exact_points");
+  const std::string solved = "table_and_points";
+  print_ratio("a gradient, in exact solves", "gradients", solved);
+  print_ratio("a gradient with the worth of outcomes held, in exact solves", "gradients_elsewhere",
+              solved);
+  print_ratio("a solve to 1e-8 from one nearby, in exact solves", "solve_nearby", solved);
+  print_ratio("a plan, in exact solves", "make_plan", solved);
+  print_ratio("a plan with other calls, in exact solves", "plan_with_calls", solved);
+  print_ratio("situation visits, in exact solves", "visits_of_situations", solved);
+  print_ratio("net values of a setting, in exact solves", "net_values", solved);
+  print_ratio("the bound of best mixes, in exact solves", "best_mix_everywhere", solved);
 }

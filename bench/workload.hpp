@@ -2,9 +2,8 @@
 #pragma once
 
 #include <callfit/drive/drive.hpp>
+#include <callfit/files/files.hpp>
 #include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 
 #include <string>
 #include <vector>
@@ -14,11 +13,9 @@ inline std::string shipped(const std::string& file) {
 }
 
 struct Workload {
-  callfit::Setting setting = callfit::read_setting(shipped("settings/pro.json"));
-  callfit::Scheme scheme = callfit::read_scheme(shipped("schemes/league-average.json"));
-  std::vector<std::size_t> families =
-      callfit::bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
-          .setting_family;
+  callfit::Setting setting = callfit::Files().setting(shipped("settings/pro.json"));
+  callfit::Scheme scheme = callfit::Files().scheme(shipped("schemes/league-average.json"));
+  std::vector<std::size_t> families = callfit::bind_scheme(scheme, setting).setting_family;
   callfit::NetValues net = callfit::average_net_values(setting, scheme);
   callfit::DrivePlan plan{scheme, families, setting, net};
   callfit::Player player = callfit::average_player(setting);

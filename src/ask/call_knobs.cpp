@@ -1,6 +1,6 @@
 #include <callfit/stats/logit.hpp>
 
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 #include <ask/log_odds_move.hpp>
 
 #include <algorithm>
@@ -48,10 +48,9 @@ Knob shell_knob(const Scheme& scheme, std::size_t s, std::size_t f, std::size_t 
   return knob;
 }
 
-// How often the scheme's situations come up on the question's own ground; overall call shares are
-// averages over that.
+// Over the plays that come up on the question's own ground.
 double overall_share(const Question& q, std::size_t f) {
-  return overall_shares(q.scheme, q.ground->situation_visits)[f];
+  return call_shares(q.scheme, q.ground->call_places)[f];
 }
 
 Knob overall_knob(const Scheme& scheme, std::size_t f) {
@@ -62,8 +61,11 @@ Knob overall_knob(const Scheme& scheme, std::size_t f) {
     const Scheme before = q.scheme;
     const auto at = [&](double shift) {
       q.scheme = before;
-      for (CallSituation& situation : q.scheme.situations)
-        set_everywhere(situation, f, shifted(situation.share[f], shift), path);
+      for (CallSituation& situation : q.scheme.situations) {
+        set_share(situation.share, f, shifted(situation.share[f], shift), path);
+        for (auto& own : situation.share_by_shell)
+          if (own) set_share(*own, f, shifted((*own)[f], shift), path);
+      }
       return overall_share(q, f);
     };
     move_to(at, value, path);

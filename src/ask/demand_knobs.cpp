@@ -1,4 +1,4 @@
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 
 namespace callfit::ask {
 namespace {

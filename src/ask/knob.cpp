@@ -1,8 +1,8 @@
-#include <callfit/ask/knob.hpp>
+#include <callfit/ask/paths.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
 
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 
 #include <fmt/format.h>
 
@@ -10,7 +10,7 @@
 #include <cmath>
 #include <map>
 
-namespace callfit {
+namespace callfit::ask {
 namespace {
 
 constexpr std::size_t suggested = 3;
@@ -40,6 +40,14 @@ std::string band_slug(const char* name, const Band& band) {
   return fmt::format("{}_{}_to_{}", name, has_low ? band.low : 1, band.high);
 }
 
+[[noreturn]] void refuse_several(const std::string& path, const std::vector<const Knob*>& fitting) {
+  std::vector<std::string> first;
+  for (std::size_t i = 0; i < std::min(fitting.size(), suggested); ++i)
+    first.push_back(fitting[i]->path);
+  refuse(path, fmt::format("fits {} paths", fitting.size()),
+         "name one, such as " + either_of(first));
+}
+
 double wanted_value(const Knob& knob, const Question& question, const Change& change) {
   if (knob.unit == KnobUnit::word) {
     const auto found = std::find(knob.words.begin(), knob.words.end(), change.word);
@@ -59,41 +67,59 @@ void reweigh(Question& question) {
     refuse("level", "a level's weight needs the charts, a finished profile no longer has them",
            "give the chart (.csv) in place of the profile");
   const Setting& population = question.ground->setting;
-  question.profile = build_profile(question.profile.name, question.tape->charts, population,
-                                   question.profile.weighting, question.tape->like);
-  question.mean = mean_player(question.profile, population);
+  auto profile = build_profile(question.profile->name, question.tape->charts, population,
+                               question.weighting, question.tape->like);
+  question.mean = std::make_shared<const Player>(callfit::mean_player(profile, population));
+  question.profile = std::make_shared<const Profile>(std::move(profile));
 }
 
-void apply(Question& question, const std::vector<Knob>& knobs, const Change& change) {
+void apply(Turned& turned, const Knobs& knobs, const Change& change) {
   const Knob& knob = find_knob(knobs, change.path);
-  question = with_knob(question, knob, wanted_value(knob, question, change));
+  turned.question = with_knob(turned.question, knob, wanted_value(knob, turned.question, change));
+  turned.stale = turned.stale | knob.stale;
 }
 
 std::string parent_of(const std::string& path) { return path.substr(0, path.rfind('.')); }
 
 }  // namespace
 
-std::vector<Knob> knobs_of(const Question& question) {
-  std::vector<Knob> knobs;
-  ask::add_call_knobs(question, knobs);
-  ask::add_demand_knobs(question, knobs);
-  ask::add_player_knobs(question, knobs);
-  ask::add_setting_knobs(question, knobs);
+Knobs knobs_of(const Question& question) {
+  Knobs knobs;
+  const auto add = [&](const auto& add_part, const Stale& stale) {
+    const std::size_t first = knobs.size();
+    add_part(question, knobs);
+    for (std::size_t i = first; i < knobs.size(); ++i) knobs[i].stale = knobs[i].stale | stale;
+  };
+  add(add_call_knobs, {true, true, false, false, false});
+  add(add_demand_knobs, {true, false, false, false, false});
+  add(add_player_knobs, {false, false, false, true, false});
+  add(add_setting_knobs, {});
   make_unique(knobs);
   return knobs;
 }
 
-const Knob& find_knob(const std::vector<Knob>& knobs, const std::string& path) {
+const Knob& find_knob(const Knobs& knobs, const std::string& path) {
   const auto found = std::find_if(knobs.begin(), knobs.end(),
                                   [&path](const Knob& knob) { return knob.path == path; });
   if (found != knobs.end()) return *found;
+  std::vector<const Knob*> fitting;
+  for (const Knob& knob : knobs)
+    if (path_has_words(knob.path, knob.about, path)) fitting.push_back(&knob);
+  // "deep outside completion" means the rate, not its conditions: what the others lie under.
+  const auto above_all = [&fitting](const Knob* knob) {
+    return std::all_of(fitting.begin(), fitting.end(), [knob](const Knob* other) {
+      return other == knob || other->path.starts_with(knob->path + '.');
+    });
+  };
+  const auto one = std::find_if(fitting.begin(), fitting.end(), above_all);
+  if (one != fitting.end()) return **one;
+  if (!fitting.empty()) refuse_several(path, fitting);
   std::vector<std::string> paths;
   paths.reserve(knobs.size());
   for (const Knob& knob : knobs) paths.push_back(knob.path);
   const auto near = nearest_words(path, paths, suggested);
   refuse(path, "no such path",
-         near.empty() ? "`callfit whatif --list` shows all paths"
-                      : "did you mean " + either_of(near) + "?");
+         near.empty() ? "ask for the list of paths" : "did you mean " + either_of(near) + "?");
 }
 
 Question with_knob(const Question& question, const Knob& knob, double value) {
@@ -105,31 +131,26 @@ Question with_knob(const Question& question, const Knob& knob, double value) {
   return out;
 }
 
-Question changed(const Question& question, const std::vector<Change>& changes) {
-  const std::vector<Knob> knobs = knobs_of(question);
-  Question out = question;
-  bool reweighed = false;
+Turned turned(const Question& question, const Knobs& knobs, const std::vector<Change>& changes) {
+  Turned out{question, {}};
   for (const Change& change : changes)
-    if (is_level_weight(change.path)) {
-      apply(out, knobs, change);
-      reweighed = true;
-    }
-  if (reweighed) reweigh(out);
+    if (is_level_weight(change.path)) apply(out, knobs, change);
+  if (out.stale.tape) reweigh(out.question);
   for (const Change& change : changes)
     if (!is_level_weight(change.path)) apply(out, knobs, change);
   return out;
 }
 
-std::vector<Moved> moved_knobs(const Question& before, const Question& after,
+std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const Question& after,
                                const std::vector<Change>& changes) {
   constexpr double visible = 1e-12;
   std::vector<Moved> list;
-  for (const Knob& knob : knobs_of(before)) {
+  for (const Knob& knob : knobs) {
     const double was = knob.get(before);
     const double is = knob.get(after);
     if (std::abs(is - was) <= visible * std::max(1.0, std::abs(was))) continue;
-    const bool asked = std::any_of(changes.begin(), changes.end(), [&knob](const Change& change) {
-      return change.path == knob.path;
+    const bool asked = std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
+      return change.path == knob.path || &find_knob(knobs, change.path) == &knob;
     });
     const bool along = std::any_of(list.begin(), list.end(), [&knob](const Moved& moved) {
       return moved.path == parent_of(knob.path);
@@ -156,8 +177,6 @@ std::string rule_slug(const SituationRule& rule) {
   return slug.empty() ? "any" : slug;
 }
 
-namespace ask {
-
 void set_share(std::vector<double>& shares, std::size_t index, double value,
                const std::string& path) {
   if (shares[index] == value) return;
@@ -168,5 +187,4 @@ void set_share(std::vector<double>& shares, std::size_t index, double value,
   shares[index] = value;
 }
 
-}  // namespace ask
-}  // namespace callfit
+}  // namespace callfit::ask

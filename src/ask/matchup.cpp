@@ -1,6 +1,16 @@
 #include <callfit/ask/matchup.hpp>
 
 namespace callfit {
+namespace {
+
+// `population`: whose average quarterback is called in the scheme.
+void weigh_calls(Matchup& matchup, const Setting& population) {
+  const DriveModel average = compile_drives(matchup, average_player(population));
+  matchup.call_places = counts_over(average, matchup.starts).places;
+  matchup.bound.call_share = call_shares(matchup.scheme(), matchup.call_places);
+}
+
+}  // namespace
 
 Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
                      const DriveOptions& options) {
@@ -13,16 +23,18 @@ Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme&
 
 Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
                     const DriveOptions& options) {
-  // A first binding with even weights finds the families; the drives then say how often each
-  // situation comes up, and the second binding carries the true call shares.
-  const std::vector<double> even(scheme.situations.size(), 1.0);
   Matchup matchup{
-      setting, bind_scheme(scheme, ground.setting, even), ground.net, options, {}, ground.starts,
-      even};
+      setting, bind_scheme(scheme, ground.setting), ground.net, options, {}, ground.starts, {}};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
-  const ExactDrives drives = solve(compile_drives(matchup, average_player(ground.setting)));
-  matchup.situation_visits = drives.situation_visits(matchup.starts);
-  matchup.bound = bind_scheme(scheme, ground.setting, matchup.situation_visits);
+  weigh_calls(matchup, ground.setting);
+  return matchup;
+}
+
+Matchup with_calls(const Matchup& ground, const Scheme& scheme) {
+  Matchup matchup = ground;
+  matchup.plan = ground.plan.value().with_calls(scheme);
+  matchup.bound.scheme = scheme;
+  weigh_calls(matchup, ground.setting);
   return matchup;
 }
 

@@ -1,14 +1,11 @@
 #include <callfit/ask/package.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
-#include <callfit/drive/adjoint.hpp>
 
 #include <algorithm>
 
 namespace callfit {
 namespace {
-
-constexpr int red_zone = 20;  // yards to the goal; common practice
 
 [[noreturn]] void refuse(const std::string& what, const std::string& mend) {
   throw InputError(Finding{{}, what, mend});
@@ -70,24 +67,6 @@ std::vector<CallSituation> parts_of(const CallSituation& situation, const Packag
   return {std::move(changed), situation};
 }
 
-GameCounts counts_of(const Question& question, const std::string& family, const Scheme& called) {
-  Question asked = question;
-  asked.scheme = called;
-  const Matchup matchup = matchup_of(asked);
-  const DriveCounts counts =
-      counts_over(compile_drives(matchup, question.mean_player()), matchup.starts);
-  const double drives = question.setting.drives_per_game;
-  GameCounts game;
-  for (std::size_t f = 0; f < called.families.size(); ++f) {
-    if (called.families[f].id == family) game.package_calls += counts.calls[f] * drives;
-    if (called.families[f].kind == FamilyKind::qb_run)
-      game.quarterback_runs += counts.calls[f] * drives;
-  }
-  for (std::size_t spot = 1; spot <= red_zone; ++spot)
-    game.red_zone_touchdowns += counts.touchdowns[spot] * drives;
-  return game;
-}
-
 }  // namespace
 
 double surprising_share(double share, double fade) {
@@ -108,21 +87,6 @@ Scheme with_package(const Scheme& scheme, const Package& package, double share) 
                std::to_string(package.inside.value_or(0)),
            "name a situation nearer the goal, or none");
   return out;
-}
-
-PackageResult add_package(const Question& question, const Package& package,
-                          const DrawOptions& options, const Progress& progress) {
-  PackageResult result;
-  result.surprising = surprising_share(package.share, package.fade);
-  Question after = question;
-  after.scheme = with_package(question.scheme, package, result.surprising);
-  result.effect = compare_questions(question, after, options, progress);
-  result.before = counts_of(question, package.family, question.scheme);
-  result.after =
-      counts_of(question, package.family, with_package(question.scheme, package, package.share));
-  result.after.red_zone_touchdowns =
-      counts_of(question, package.family, after.scheme).red_zone_touchdowns;
-  return result;
 }
 
 }  // namespace callfit

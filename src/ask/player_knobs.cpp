@@ -1,7 +1,7 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/stats/logit.hpp>
 
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 
 namespace callfit::ask {
 namespace {
@@ -14,10 +14,10 @@ Knob rate_knob(const FamilyPopulation& family, std::size_t f, std::size_t r) {
   Knob knob{"rate." + family.id + '.' + std::string(name), plain(name) + ", " + family.label,
             KnobUnit::share, smallest_rate, 1 - smallest_rate};
   knob.get = [f, r](const Question& q) {
-    return shifted(q.mean.families[f].rate[r], q.player.families[f].rate[r]);
+    return shifted(q.mean->families[f].rate[r], q.player.families[f].rate[r]);
   };
   knob.set = [f, r](Question& q, double value) {
-    q.player.families[f].rate[r] = logit(value) - logit(q.mean.families[f].rate[r]);
+    q.player.families[f].rate[r] = logit(value) - logit(q.mean->families[f].rate[r]);
   };
   return knob;
 }
@@ -48,12 +48,12 @@ double gain_shift(const Question& q, std::size_t f, GainPart part) {
 Knob gain_knob(const std::string& path, const std::string& about, std::size_t f, GainPart part) {
   Knob knob{path, about, KnobUnit::yards, -farthest_yards, farthest_yards};
   knob.get = [f, part](const Question& q) {
-    return mean_of_shifted(*population_of(q.ground->setting, f, part), *bins_of(q.mean, f, part),
+    return mean_of_shifted(*population_of(q.ground->setting, f, part), *bins_of(*q.mean, f, part),
                            gain_shift(q, f, part));
   };
   knob.set = [f, part, path](Question& q, double value) {
-    const auto shift =
-        shift_to_mean(*population_of(q.ground->setting, f, part), *bins_of(q.mean, f, part), value);
+    const auto shift = shift_to_mean(*population_of(q.ground->setting, f, part),
+                                     *bins_of(*q.mean, f, part), value);
     if (!shift)
       throw InputError(Finding{{"", 0, path},
                                "no mix of this setting's gains has that mean",
@@ -78,7 +78,7 @@ void add_gains(const Question& question, std::size_t f, Knobs& knobs) {
   const FamilyPopulation& family = question.ground->setting.families[f];
   const auto add = [&](GainPart part, const std::string& about) {
     if (population_of(question.ground->setting, f, part) == nullptr) return;
-    if (bins_of(question.mean, f, part) == nullptr) return;
+    if (bins_of(*question.mean, f, part) == nullptr) return;
     const std::string path = "gain." + family.id + '.' + std::string(word(part));
     knobs.push_back(gain_knob(path, about + ", " + family.label, f, part));
   };

@@ -1,4 +1,4 @@
-#include <callfit/ask/player_shift.hpp>
+#include <ask/player_shift.hpp>
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
 
@@ -6,7 +6,7 @@
 
 #include <cstdint>
 
-namespace callfit {
+namespace callfit::ask {
 namespace {
 
 constexpr double largest_shift = 20;
@@ -104,4 +104,4 @@ std::optional<double> shift_to_mean(const GainPopulation& population,
   return (below + above) / 2;
 }
 
-}  // namespace callfit
+}  // namespace callfit::ask

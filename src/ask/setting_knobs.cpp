@@ -1,6 +1,6 @@
 #include <callfit/stats/logit.hpp>
 
-#include <ask/knob_lists.hpp>
+#include <ask/knob.hpp>
 #include <ask/log_odds_move.hpp>
 
 #include <array>
@@ -95,8 +95,8 @@ Knob drives_knob() {
 
 Knob level_knob(const Level& level, std::size_t i) {
   Knob knob{"level." + level.id + ".weight", "weight of " + plain(level.id) + " snaps"};
-  knob.get = [i](const Question& q) { return q.profile.weighting.levels[i].weight; };
-  knob.set = [i](Question& q, double value) { q.profile.weighting.levels[i].weight = value; };
+  knob.get = [i](const Question& q) { return q.weighting.levels[i].weight; };
+  knob.set = [i](Question& q, double value) { q.weighting.levels[i].weight = value; };
   return knob;
 }
 
@@ -104,17 +104,22 @@ Knob level_knob(const Level& level, std::size_t i) {
 
 void add_setting_knobs(const Question& question, Knobs& knobs) {
   const Setting& setting = question.setting;
+  constexpr Stale plan{true, false, true, false, false};
+  const auto add = [&knobs](Knob knob, const Stale& stale) {
+    knob.stale = stale;
+    knobs.push_back(std::move(knob));
+  };
   for (std::size_t s = 0; s < shell_count && !setting.shells.empty(); ++s)
-    knobs.push_back(all_shells_knob(s));
+    add(all_shells_knob(s), plan);
   for (std::size_t rule = 0; rule < setting.shells.size(); ++rule)
-    for (std::size_t s = 0; s < shell_count; ++s) knobs.push_back(shell_knob(setting, rule, s));
+    for (std::size_t s = 0; s < shell_count; ++s) add(shell_knob(setting, rule, s), plan);
   for (std::size_t r = 0; r < setting.fourth_down.size(); ++r)
     for (std::size_t c = 0; c < choice_words.size(); ++c)
-      knobs.push_back(fourth_down_knob(setting, r, c));
-  for (std::size_t i = 0; i < question.profile.weighting.levels.size(); ++i)
-    knobs.push_back(level_knob(question.profile.weighting.levels[i], i));
-  knobs.push_back(policy_knob());
-  knobs.push_back(drives_knob());
+      add(fourth_down_knob(setting, r, c), plan);
+  for (std::size_t i = 0; i < question.weighting.levels.size(); ++i)
+    add(level_knob(question.weighting.levels[i], i), {false, false, false, true, true});
+  add(policy_knob(), plan);
+  add(drives_knob(), {});
 }
 
 }  // namespace callfit::ask

@@ -2,6 +2,7 @@
 
 #include <ask/slopes.hpp>
 
+#include <algorithm>
 #include <cmath>
 
 namespace callfit::ask {
@@ -112,10 +113,34 @@ double gain_spread(const GainPopulation& population) {
   return std::sqrt(sum / (population.concentration + 1));
 }
 
-DrivePlan full_plan(const Matchup& matchup) {
-  DriveOptions options = matchup.options;
-  options.uncalled = true;
-  return {matchup.scheme(), matchup.bound.setting_family, matchup.setting, matchup.net, options};
+namespace {
+
+// Per unit of what a demand measures; 0 where drives do not use it.
+double measure_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                     std::size_t family, const Demand& demand) {
+  const auto rate = as_rate(demand.measure);
+  if (rate && !demand.cell) return rate_slope(gradient, player, setting, family, *rate);
+  if (rate) {
+    const auto shell = static_cast<std::size_t>(*demand.cell);
+    return shell < shell_count ? shell_slope(gradient, family, *rate, shell) : 0;
+  }
+  if (demand.cell) return 0;
+  const bool yac = demand.measure == Measure::yards_after_catch;
+  return gain_slope(gradient, player, setting, family, yac ? GainPart::yac : GainPart::run);
+}
+
+}  // namespace
+
+void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,
+                     const DriveGradient& net_points) {
+  for (std::size_t d = 0; d < scheme.demands.size(); ++d) {
+    Demand& demand = scheme.demands[d];
+    const double called = matchup.bound.call_share[demand.family];
+    const double slope = measure_slope(net_points, player, matchup.setting,
+                                       matchup.bound.setting_family[demand.family], demand);
+    const double scored = (demand.more_is_better ? 1 : -1) * slope * matchup.bound.spread[d];
+    demand.weight = called > 0 ? std::max(0.0, scored) / called : 0;
+  }
 }
 
 }  // namespace callfit::ask

@@ -1,7 +1,7 @@
 // Derivatives by knobs out of derivatives by plain numbers.
 #pragma once
 
-#include <callfit/ask/question.hpp>
+#include <ask/question.hpp>
 #include <callfit/drive/adjoint.hpp>
 
 namespace callfit::ask {
@@ -25,6 +25,9 @@ double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size
 /// Standard deviation of the mean gain between players: the Dirichlet's.
 double gain_spread(const GainPopulation& population);
 
-DrivePlan full_plan(const Matchup& matchup);
+/// Gives every demand the net points per drive that one spread of its measure brings the player,
+/// call shares counted within; 0 for measures that drives do not use, or where more scores less.
+void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,
+                     const DriveGradient& net_points);
 
 }  // namespace callfit::ask

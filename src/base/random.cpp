@@ -16,11 +16,11 @@ std::uint64_t seed_for(std::uint64_t seed, std::string_view name) {
   return seed ^ hash;
 }
 
-Stream::Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit)
-    : key_{seed, static_cast<std::uint64_t>(purpose)}, unit_(unit) {}
+Stream::Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit, std::uint64_t part)
+    : key_{seed, static_cast<std::uint64_t>(purpose)}, unit_(unit), part_(part) {}
 
 void Stream::refill() {
-  block_ = philox_block({unit_, block_index_++, 0, 0}, key_);
+  block_ = philox_block({unit_, block_index_++, part_, 0}, key_);
   used_ = 0;
 }
 

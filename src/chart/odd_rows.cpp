@@ -26,9 +26,26 @@ std::string place(const Snap& snap) {
          " to the goal";
 }
 
+/// Snaps whose id an earlier one has, each with that one's line.
+std::map<const Snap*, std::size_t> repeated_ids(const Chart& chart) {
+  std::vector<const Snap*> snaps;
+  for (const Snap& snap : chart.snaps)
+    if (!snap.snap_id.empty()) snaps.push_back(&snap);
+  std::stable_sort(snaps.begin(), snaps.end(),
+                   [](const Snap* a, const Snap* b) { return a->snap_id < b->snap_id; });
+  std::map<const Snap*, std::size_t> repeated;
+  const Snap* first = nullptr;
+  for (const Snap* snap : snaps)
+    if (first && first->snap_id == snap->snap_id)
+      repeated[snap] = first->line;
+    else
+      first = snap;
+  return repeated;
+}
+
 class Watch {
  public:
-  explicit Watch(const Chart& chart) : chart_(chart) {}
+  explicit Watch(const Chart& chart) : chart_(chart), repeated_ids_(repeated_ids(chart)) {}
 
   Findings run() {
     const Snap* before = nullptr;
@@ -62,18 +79,18 @@ class Watch {
   void check_game(const Snap& snap, const Snap* before) {
     const auto [entry, is_new] = games_.try_emplace(snap.game, &snap);
     if (!is_new && before && before->game != snap.game)
-      warn(snap, ChartColumn::game, snap.game + " comes back after " + before->game,
+      warn(snap, ChartColumn::game, snap.game.str() + " comes back after " + before->game.str(),
            "keep the rows of a game together, in order of play");
     if (!is_new && entry->second->level != snap.level)
       warn(snap, ChartColumn::level,
-           snap.level + ", but " + entry->second->level + " on line " + text(entry->second->line),
+           snap.level.str() + ", but " + entry->second->level.str() + " on line " +
+               text(entry->second->line),
            "give a game one level");
   }
 
   void check_id(const Snap& snap) {
-    if (snap.snap_id.empty()) return;
-    const auto [entry, is_new] = ids_.try_emplace(snap.snap_id, snap.line);
-    if (!is_new)
+    const auto entry = repeated_ids_.find(&snap);
+    if (entry != repeated_ids_.end())
       warn(snap, ChartColumn::snap_id, "the id is that of line " + text(entry->second),
            "give each snap its own, or drop the row if it is there twice");
   }
@@ -182,8 +199,8 @@ class Watch {
 
   const Chart& chart_;
   Findings findings_;
-  std::map<std::string, const Snap*> games_;
-  std::map<std::string, std::size_t> ids_;
+  std::map<std::string_view, const Snap*> games_;
+  std::map<const Snap*, std::size_t> repeated_ids_;
 };
 
 }  // namespace

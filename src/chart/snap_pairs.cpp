@@ -22,8 +22,8 @@ bool all_have_ids(const Chart& chart) {
                      [](const Snap& snap) { return !snap.snap_id.empty(); });
 }
 
-std::map<std::string, Rows> by_game(const Chart& chart) {
-  std::map<std::string, Rows> games;
+std::map<std::string_view, Rows> by_game(const Chart& chart) {
+  std::map<std::string_view, Rows> games;
   for (std::size_t i = 0; i < chart.snaps.size(); ++i) games[chart.snaps[i].game].push_back(i);
   return games;
 }
@@ -86,7 +86,7 @@ void pair_game(const Chart& a, const Rows& first, const Chart& b, const Rows& se
 
 Pairing pair_by_id(const Chart& first, const Chart& second) {
   Pairing pairing;
-  std::map<std::string, std::size_t> seconds;
+  std::map<std::string_view, std::size_t> seconds;
   for (std::size_t j = 0; j < second.snaps.size(); ++j) seconds.emplace(second.snaps[j].snap_id, j);
   std::vector<bool> used(second.snaps.size(), false);
   for (std::size_t i = 0; i < first.snaps.size(); ++i) {
@@ -105,7 +105,7 @@ Pairing pair_by_id(const Chart& first, const Chart& second) {
 
 Pairing pair_by_order(const Chart& first, const Chart& second) {
   Pairing pairing;
-  std::map<std::string, Rows> others = by_game(second);
+  std::map<std::string_view, Rows> others = by_game(second);
   for (const auto& [game, rows] : by_game(first)) {
     pair_game(first, rows, second, others[game], pairing);
     others.erase(game);

@@ -1,19 +1,17 @@
-// The whole job in one call: charts in; profiles, scheme, fit, drives, comparison and pictures out.
+// The whole job in one call: quarterbacks and schemes in; fit, points, comparison, half a page and
+// pictures out.
+#include "cli/asking.hpp"
+#include "cli/case_words.hpp"
 #include "cli/console.hpp"
 #include "cli/dressing.hpp"
-#include "cli/inputs.hpp"
-#include "report/json.hpp"
+#include "cli/pictures.hpp"
 
-#include <callfit/ask/field.hpp>
-#include <callfit/graphic/from_results.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/write_file.hpp>
-#include <callfit/report/table.hpp>
-#include <callfit/scheme/call_chart.hpp>
+#include <callfit/ask/study.hpp>
+#include <callfit/base/nearest.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
 
-#include <nlohmann/json.hpp>
-
+#include <cctype>
 #include <filesystem>
 #include <iostream>
 
@@ -22,88 +20,113 @@ namespace {
 
 namespace fs = std::filesystem;
 
+const Words parts{"fit", "drives", "compare", "brief"};
+
 Options answer_options() {
   Options options(
-      {"answer NEW.csv --last LAST.csv --scheme NAME|FILE [--calls CALLS.csv] -o FOLDER",
-       "The whole job: charted snaps of the new and the last starter, and the coordinator's "
-       "scheme; "
-       "writes both profiles, the fit, the drives, the comparison and the pictures into a folder "
-       "and prints the answer. With --calls the scheme's call shares come from the coordinator's "
-       "own charted calls, and --scheme gives the families and what they demand.",
-       "  callfit answer new.csv --last last.csv --calls coordinator-calls.csv \\\n"
-       "      --scheme quick-middle-option -o results"});
-  options.with_draws(400);
-  add_matchup_options(options);
+      {"answer CASE | QUARTERBACK... --scheme NAME|FILE... [--calls CSV...] [-o FOLDER|FILE...]",
+       "The whole job: does his game fit what the coordinator calls, how many points is it worth, "
+       "who is ahead, and why. Takes a saved case, or charts (CSV) and profiles (JSON), one "
+       "quarterback each, and one scheme or several. The first quarterback is the one asked about, "
+       "the second the one he is held against. -o with a folder writes the answers, profiles, "
+       "schemes, the case and the pictures there; with .svg, .png or .pdf it draws.",
+       "  callfit answer profiles/demo/case.json -o results\n"
+       "  callfit answer new.csv last.csv --scheme balanced --part compare --json"});
+  options.with_json();
+  add_case_options(options);
+  add_stand_options(options);
   add_dress_options(options);
-  options.add()("new", po::value<std::string>()->value_name("NEW"),
-                "chart (CSV) or profile (JSON) of the new starter")(
-      "last", po::value<std::string>()->value_name("LAST"), "the same of the last starter")(
-      "new-name", po::value<std::string>()->default_value("New starter")->value_name("NAME"),
-      "what to call the new starter")(
-      "last-name", po::value<std::string>()->default_value("Last starter")->value_name("NAME"),
-      "what to call the last starter")("calls", po::value<std::string>()->value_name("CALLS"),
-                                       "chart (CSV) of the coordinator's calls")(
-      "calls-name", po::value<std::string>()->value_name("NAME"),
-      "what to call the scheme made from --calls")(
-      "output,o", po::value<std::string>()->value_name("FOLDER"), "folder for the results");
-  options.positional("new", 1);
+  options.add()("part", po::value<Words>()->value_name("NAME"),
+                "fit, drives, compare or brief; may be repeated")(
+      "weights", po::value<std::string>()->default_value("scheme")->value_name("scheme|points"),
+      "what a demand weighs in the fit: as the scheme says, or what it scores")(
+      "from", po::value<std::string>()->value_name("DOWN,TO_GO,YARDS_TO_GOAL"),
+      "drives from one state; a single number: first and ten there")(
+      "sample", po::value<std::uint64_t>()->default_value(0)->value_name("N"),
+      "also draw so many drives")("picture", po::value<Words>()->value_name("NAME"),
+                                  "fit, throws, results, points or map; several make a sheet")(
+      "save", po::value<std::string>()->value_name("FILE"), "save the case")(
+      "output,o", po::value<Words>()->value_name("FOLDER|FILE"), "where results go");
   return options;
 }
 
-Scheme scheme_from(const po::variables_map& values, const Setting& setting) {
-  Scheme base = load_scheme(required_text(values, "scheme"));
-  const std::string calls = text_of(values, "calls");
-  if (calls.empty()) return base;
-  const auto charts = load_charts({calls}, setting, aliases_of(base));
-  Scheme scheme = scheme_from_calls(base, charts);
-  scheme.id = "coordinator";
-  const std::string name = text_of(values, "calls-name");
-  scheme.name = name.empty() ? "The coordinator's calls" : name;
-  return scheme;
+DriveState state_of(const std::string& words) {
+  std::vector<int> numbers;
+  std::string rest = words;
+  while (!rest.empty()) {
+    std::size_t used = 0;
+    try {
+      numbers.push_back(std::stoi(rest, &used));
+    } catch (const std::logic_error&) {
+      used = 0;
+    }
+    if (used == 0 || (used < rest.size() && rest[used] != ','))
+      throw po::error("--from " + words + ": give 75, or 3,8,40 for third and 8 at the 40");
+    rest = used < rest.size() ? rest.substr(used + 1) : "";
+  }
+  if (numbers.size() == 1 && numbers[0] >= 1 && numbers[0] <= 99) return first_down_at(numbers[0]);
+  if (numbers.size() == 3) return {numbers[0], numbers[1], numbers[2]};
+  throw po::error("--from " + words + ": give 75, or 3,8,40 for third and 8 at the 40");
 }
 
-// One quarterback's results in the matchup.
-struct Side {
-  Profile profile;
-  FitReport fit;
-  Worth worth;
-  DriveBands bands;
-  DrivesReport drives;
-};
-
-Side side_of(const std::string& file, const std::string& name, const Matchup& matchup,
-             const DrawOptions& draws) {
-  Side side;
-  side.profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
-  if (fs::path(file).extension() == ".csv") side.profile.name = name;
-  side.fit = fit_report(side.profile, matchup.bound, matchup.setting,
-                        {draws.seed, draws.draws, draws.threads});
-  side.worth = worth_of(side.profile, matchup, draws, progress_line("points, " + name));
-  const DrawOptions fewer{draws.seed, std::min<std::size_t>(draws.draws, 100), draws.threads};
-  side.bands = drive_bands(side.profile, matchup, fewer, progress_line("drives, " + name));
-  const ExactDrives exact =
-      solve(compile_drives(matchup, mean_player(side.profile, matchup.setting)));
-  side.drives.exact = exact.over(matchup.starts);
-  side.drives.situation_visits = exact.situation_visits(matchup.starts);
-  side.drives.drives_per_game = matchup.setting.drives_per_game;
-  return side;
+Request part_request(const std::string& part, const po::variables_map& values, const Case& about) {
+  const Stand stand = stand_of(values, about);
+  if (part == "fit") {
+    const std::string weights = text_of(values, "weights");
+    if (weights != "scheme" && weights != "points")
+      throw po::error("--weights takes scheme or points, not " + weights);
+    return FitRequest{stand, weights == "points"};
+  }
+  if (part == "drives") {
+    DrivesRequest request{stand, std::nullopt, values["sample"].as<std::uint64_t>()};
+    if (values.contains("from")) request.from = state_of(text_of(values, "from"));
+    return request;
+  }
+  if (part == "compare") return CompareRequest{};
+  if (part != "brief") throw po::error("--part " + part + ": " + suggest(part, parts));
+  if (about.quarterbacks.size() < 2) throw po::error("--part brief needs a second quarterback");
+  Stand second = stand;
+  second.quarterback = stand.quarterback == 1 ? 0 : 1;
+  return BriefRequest{stand, second};
 }
 
-ComparisonReport comparison_of(const Side& first, const Side& second, const Matchup& matchup) {
-  ComparisonReport report;
-  report.drives_per_game = matchup.setting.drives_per_game;
-  const auto chances = chances_of_being_best({&first.worth, &second.worth});
-  report.entries = {
-      {first.profile.name, matchup.scheme().name, first.fit, first.worth, chances[0]},
-      {second.profile.name, matchup.scheme().name, second.fit, second.worth, chances[1]}};
-  report.first_two = difference_of(first.worth, second.worth, matchup.setting.drives_per_game);
-  return report;
+Words usual_parts(const Case& about) {
+  if (about.quarterbacks.size() > 1) return {"fit", "compare", "brief"};
+  if (about.schemes.size() > 1) return {"fit", "compare"};
+  return {"fit", "drives"};
+}
+
+std::vector<Request> requests_of(const po::variables_map& values, const Case& about) {
+  Words asked = texts_of(values, "part");
+  if (asked.empty()) asked = usual_parts(about);
+  std::vector<Request> requests;
+  for (const std::string& part : asked) requests.push_back(part_request(part, values, about));
+  return requests;
+}
+
+bool is_picture(const std::string& file) {
+  const std::string ending = fs::path(file).extension().string();
+  return ending == ".svg" || ending == ".png" || ending == ".pdf";
+}
+
+// "New starter" -> "new-starter": a file's name.
+std::string slug(const std::string& name) {
+  std::string out;
+  for (const char c : name) {
+    const auto letter = static_cast<unsigned char>(c);
+    if (std::isalnum(letter) != 0)
+      out += static_cast<char>(std::tolower(letter));
+    else if (!out.empty() && out.back() != '-')
+      out += '-';
+  }
+  while (!out.empty() && out.back() == '-') out.pop_back();
+  return out.empty() ? "unnamed" : out;
 }
 
 // Files of one folder, with the list of what was written.
 class Folder {
  public:
-  explicit Folder(std::string path) : path_(std::move(path)) {
+  Folder(Files& disk, std::string path) : disk_(disk), path_(std::move(path)) {
     std::error_code failed;
     fs::create_directories(path_, failed);
     if (failed)
@@ -111,9 +134,11 @@ class Folder {
   }
   std::string file(const std::string& name) {
     names_.push_back(name);
-    return (fs::path(path_) / name).string();
+    std::string path = (fs::path(path_) / name).string();
+    disk_.will_write(path);
+    return path;
   }
-  void text(const std::string& name, const std::string& bytes) { write_file(file(name), bytes); }
+  void text(const std::string& name, const std::string& bytes) { disk_.write(file(name), bytes); }
   std::string listing() const {
     std::string text = "\nWritten to " + path_ + ":";
     for (const std::string& name : names_) text += ' ' + name;
@@ -121,70 +146,67 @@ class Folder {
   }
 
  private:
+  Files& disk_;
   std::string path_;
   Words names_;
 };
 
-void write_side(Folder& folder, const std::string& stem, const Side& side, const Matchup& matchup) {
-  folder.text(stem + ".profile.json", profile_to_json(side.profile, matchup.setting));
-  folder.text(stem + ".profile.txt", profile_text(side.profile, matchup.setting));
-  folder.text(stem + ".fit.txt", fit_text(side.fit, side.profile, matchup.bound, matchup.setting));
-  folder.text(stem + ".drives.txt", drives_text(side.drives, side.profile, matchup.scheme()));
-  const Json all{{"fit", fit_json(side.fit, matchup.bound, matchup.setting)},
-                 {"drives", drives_json(side.drives, matchup.scheme())},
-                 {"worth", to_json(side.worth)}};
-  folder.text(stem + ".results.json", all.dump(2) + '\n');
+void draw(Folder& folder, Files& disk, const std::string& picture, Study& study,
+          const po::variables_map& values, const Dress& dress) {
+  const Figure drawing = picture_figure({picture}, study, stand_of(values, study.about()), dress);
+  write_pictures(disk, drawing, dress.frame,
+                 {folder.file(picture + ".svg"), folder.file(picture + ".png")});
 }
 
-void draw(Folder& folder, const std::string& stem, const Panel& panel, const Dress& dress) {
-  write_pictures(figure(panel, dress), dress.frame,
-                 {folder.file(stem + ".svg"), folder.file(stem + ".png")});
-}
-
-void write_all_pictures(Folder& folder, const Side& first, const Side& second,
-                        const Difference& difference, const Matchup& matchup, Dress dress) {
-  dress.tape = {tape_note(first.profile), tape_note(second.profile)};
-  const Against against{second.profile.name, difference};
-  draw(folder, "fit",
-       fit_panel(fit_picture(first.profile, first.fit, matchup, against), dress.wording), dress);
-  draw(folder, "drive-results",
-       drive_results_panel(drive_results_picture(first.profile, first.bands, second.profile,
-                                                 second.bands, difference, matchup),
-                           dress.wording),
-       dress);
-  draw(folder, "points-by-yard",
-       points_by_yard_panel(points_by_yard({first.profile.name, second.profile.name},
-                                           {first.bands, second.bands}, matchup, true),
-                            dress.wording),
-       dress);
+std::string write_folder(Files& disk, const std::string& path, const OpenedCase& opened,
+                         const Asked& asked, Study& study, const po::variables_map& values) {
+  Folder folder(disk, path);
+  folder.text("answer.txt", asked.text);
+  folder.text("answers.json", asked.json);
+  folder.text("case.json", whole_case(opened.about, opened.document, opened.source, texts_on(disk),
+                                      disk.beside()));
+  for (const Quarterback& quarterback : opened.about.quarterbacks)
+    folder.text(slug(quarterback.profile.name) + ".profile.json",
+                profile_to_json(quarterback.profile, opened.about.setting));
+  for (const Scheme& scheme : opened.about.schemes)
+    folder.text(slug(scheme.name) + ".scheme.json", scheme_to_json(scheme));
+  const Dress dress = dress_from(disk, values, opened.about);
+  draw(folder, disk, "fit", study, values, dress);
+  if (opened.about.quarterbacks.size() > 1) {
+    draw(folder, disk, "results", study, values, dress);
+    draw(folder, disk, "points", study, values, dress);
+  }
+  return folder.listing();
 }
 
 }  // namespace
 
 int answer_command(const Words& words) {
-  const auto values = answer_options().parse(words);
+  Files disk;
+  const auto values = answer_options().parse(words, disk);
   if (!values) return exit_ok;
-  const std::string new_file = required_text(*values, "new");
-  const std::string last_file = required_text(*values, "last");
-  Folder folder(required_text(*values, "output"));
-  const Dress dress = dress_from(*values);
-
-  const Setting setting = load_setting(text_of(*values, "setting"));
-  const Matchup matchup = make_matchup(setting, scheme_from(*values, setting),
-                                       load_average_scheme(setting), drive_options_of(*values));
-  const DrawOptions draws{seed_of(*values), draws_of(*values), threads_of(*values)};
-  const Side first = side_of(new_file, text_of(*values, "new-name"), matchup, draws);
-  const Side second = side_of(last_file, text_of(*values, "last-name"), matchup,
-                              {draws.seed + 1, draws.draws, draws.threads});
-  const ComparisonReport comparison = comparison_of(first, second, matchup);
-
-  folder.text("scheme.json", scheme_to_json(matchup.scheme()));
-  write_side(folder, "new", first, matchup);
-  write_side(folder, "last", second, matchup);
-  folder.text("comparison.txt", comparison_text(comparison));
-  write_all_pictures(folder, first, second, *comparison.first_two, matchup, dress);
-  std::cout << fit_text(first.fit, first.profile, matchup.bound, matchup.setting) << '\n'
-            << comparison_text(comparison) << folder.listing();
+  const OpenedCase opened = open_case(disk, *values);
+  Study study(opened.about, threads_of(*values));
+  const Asked asked =
+      ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
+  std::string listing;
+  Words drawings;
+  for (const std::string& output : texts_of(*values, "output")) {
+    if (is_picture(output))
+      drawings.push_back(output);
+    else
+      listing += write_folder(disk, output, opened, asked, study, *values);
+  }
+  if (!drawings.empty()) {
+    Words pictures = texts_of(*values, "picture");
+    if (pictures.empty()) pictures = {"fit"};
+    const Dress dress = dress_from(disk, *values, opened.about);
+    write_pictures(disk, picture_figure(pictures, study, stand_of(*values, opened.about), dress),
+                   dress.frame, drawings);
+  }
+  const std::string save = text_of(*values, "save");
+  if (!save.empty()) disk.write(save, opened.document);
+  std::cout << (wants_json(*values) ? asked.json : asked.text + listing);
   return exit_ok;
 }
 

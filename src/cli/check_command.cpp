@@ -1,13 +1,16 @@
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 
+#include "cli/case_words.hpp"
+#include "report/agreement_json.hpp"
+
+#include <callfit/chart/agreement.hpp>
 #include <callfit/chart/odd_rows.hpp>
-#include <callfit/io/chart_file.hpp>
-#include <callfit/io/json.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
-#include <callfit/io/style_file.hpp>
+#include <callfit/format/chart.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
+#include <callfit/format/setting.hpp>
+#include <callfit/report/agreement_text.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -15,21 +18,29 @@
 #include <array>
 #include <filesystem>
 #include <iostream>
+#include <limits>
 
 namespace callfit::cli {
 namespace {
 
 Options check_options() {
   Options options(
-      {"check FILE... [--setting NAME|FILE]",
-       "Reads charts (.csv), schemes, settings and profiles (.json) and names everything that is "
+      {"check FILE... [--setting NAME|FILE], or check A.csv B.csv --same-snaps",
+       "Reads charts, schemes, settings, profiles, styles and cases and names everything that is "
        "impossible (exit code 1) or possible but odd (warnings): duplicate snaps, downs that do "
        "not "
-       "follow, drives that jump.",
-       "  callfit check new-starter.csv coordinator.json"});
+       "follow, drives that jump. With --same-snaps: how far two people charted the same snaps "
+       "alike, per column the share of equal entries and Cohen's kappa with its 90% interval, the "
+       "rows that disagree, and what the difference does to the rates. Rows are paired by snap_id "
+       "where every row has one, else by game and order.",
+       "  callfit check new-starter.csv coordinator.json case.json\n"
+       "  callfit check mine.csv yours.csv --same-snaps --rows 50"});
   options.with_json().add()("file", po::value<Words>()->value_name("FILE"), "what to check")(
       "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
       "level of play whose families and levels a chart may use");
+  options.add()("same-snaps", "measure the agreement of two charts of the same snaps")(
+      "rows", po::value<std::size_t>()->default_value(20)->value_name("N"),
+      "how many of the rows that disagree to list, 0 for all");
   options.positional("file");
   return options;
 }
@@ -40,42 +51,54 @@ struct Checked {
   Findings findings;
 };
 
-std::string check_chart(const std::string& file, const Setting& setting, Findings& findings) {
-  const Chart chart = read_chart(file, findings, words_of(setting, {}));
+std::string check_chart(Files& disk, const std::string& file, const Setting& setting,
+                        Findings& findings) {
+  const Chart chart = disk.chart(file, findings, words_of(setting, {}));
   const Findings odd = odd_rows(chart);
   findings.insert(findings.end(), odd.begin(), odd.end());
   return std::to_string(chart.snaps.size()) + " snaps";
 }
 
-std::string check_json(const std::string& file, const Setting& setting) {
-  const std::string format = format_of(file);
+std::string check_case(Files& disk, const std::string& file, Findings& findings) {
+  const Case about = parse_case(disk.read(file), file, texts_on(disk), disk.beside(), findings);
+  return "case with " + std::to_string(about.quarterbacks.size()) + " quarterbacks, " +
+         std::to_string(about.schemes.size()) + " schemes";
+}
+
+std::string check_json(Files& disk, const std::string& file, const Setting& setting,
+                       Findings& findings) {
+  const std::string format = disk.format(file);
   if (format.starts_with("callfit-scheme/")) {
-    const Scheme scheme = read_scheme(file);
+    const Scheme scheme = disk.scheme(file);
     return "scheme with " + std::to_string(scheme.families.size()) + " families, " +
            std::to_string(scheme.situations.size()) + " situations";
   }
+  if (format.starts_with("callfit-case/")) return check_case(disk, file, findings);
+  if (format.starts_with("callfit-scenario/"))
+    return "scenario with " + std::to_string(disk.scenario(file).changes.size()) + " changes";
+  if (format.starts_with("callfit-observed/")) return "observations " + disk.observed(file).id;
   if (format.starts_with("callfit-families/"))
-    return std::to_string(read_families(file).size()) + " families";
+    return std::to_string(disk.families(file).size()) + " families";
   if (format.starts_with("callfit-style/")) {
-    Dress dress;
-    apply_style_file(file, dress);
+    disk.with_style({}, file);
     return "style";
   }
-  if (format.starts_with("callfit-setting/")) return "setting " + read_setting(file).id;
+  if (format.starts_with("callfit-setting/")) return "setting " + disk.setting(file).id;
   if (format.starts_with("callfit-profile/"))
-    return "profile of " + read_profile(file, setting).name;
-  throw InputError(Finding{{file, 0, "/format"},
-                           format.empty() ? "missing" : "unknown format " + format,
-                           "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
-                           "callfit-families/1 or callfit-style/1"});
+    return "profile of " + disk.profile(file, setting).name;
+  throw InputError(
+      Finding{{file, 0, "/format"},
+              format.empty() ? "missing" : "unknown format " + format,
+              "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
+              "callfit-families/1, callfit-style/1, callfit-scenario/1 or callfit-case/1"});
 }
 
-Checked check_file(const std::string& file, const Setting& setting) {
+Checked check_file(Files& disk, const std::string& file, const Setting& setting) {
   Checked checked{file, "", {}};
   try {
     checked.summary = std::filesystem::path(file).extension() == ".csv"
-                          ? check_chart(file, setting, checked.findings)
-                          : check_json(file, setting);
+                          ? check_chart(disk, file, setting, checked.findings)
+                          : check_json(disk, file, setting, checked.findings);
   } catch (const InputError& error) {
     checked.findings.insert(checked.findings.end(), error.findings().begin(),
                             error.findings().end());
@@ -108,19 +131,36 @@ nlohmann::ordered_json findings_json(const Checked& checked) {
   return {{"file", checked.file}, {"summary", checked.summary}, {"findings", list}};
 }
 
+int compare_charts(Files& disk, const po::variables_map& values, const Setting& setting) {
+  const Words files = texts_of(values, "file");
+  if (files.size() != 2) throw po::error("--same-snaps takes two charts");
+  const std::vector<Chart> charts = load_charts(disk, files, setting, {});
+  const Agreement result = agreement(charts[0], charts[1], setting.success);
+  std::size_t rows = values["rows"].as<std::size_t>();
+  if (rows == 0) rows = std::numeric_limits<std::size_t>::max();
+  if (wants_json(values))
+    print_json("check", {{"charts", files}, {"setting", setting.id}},
+               agreement_json(result, charts[0], charts[1]));
+  else
+    std::cout << agreement_text(result, charts[0], charts[1], rows);
+  return exit_ok;
+}
+
 }  // namespace
 
 int check_command(const Words& words) {
-  const auto values = check_options().parse(words);
+  Files disk;
+  const auto values = check_options().parse(words, disk);
   if (!values) return exit_ok;
   const Words files = texts_of(*values, "file");
   if (files.empty()) throw po::required_option("FILE");
-  const Setting setting = load_setting(text_of(*values, "setting"));
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  if (values->contains("same-snaps")) return compare_charts(disk, *values, setting);
 
   bool bad = false;
   auto list = nlohmann::ordered_json::array();
   for (const std::string& file : files) {
-    const Checked checked = check_file(file, setting);
+    const Checked checked = check_file(disk, file, setting);
     bad = bad || has_errors(checked.findings);
     if (wants_json(*values))
       list.push_back(findings_json(checked));

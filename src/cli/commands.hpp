@@ -24,25 +24,12 @@ struct Command {
 /// Every subcommand, in the order an analyst uses them.
 std::span<const Command> commands();
 
-int agree_command(const Words& words);
 int answer_command(const Words& words);
-int bench_command(const Words& words);
-int breakeven_command(const Words& words);
-int brief_command(const Words& words);
 int check_command(const Words& words);
-int compare_command(const Words& words);
-int drives_command(const Words& words);
-int fit_command(const Words& words);
-int graphic_command(const Words& words);
-int levers_command(const Words& words);
 int next_command(const Words& words);
-int package_command(const Words& words);
-int profile_command(const Words& words);
-int scheme_command(const Words& words);
-int setting_command(const Words& words);
-int tailor_command(const Words& words);
+int read_command(const Words& words);
 int trend_command(const Words& words);
+int try_command(const Words& words);
 int validate_command(const Words& words);
-int whatif_command(const Words& words);
 
 }  // namespace callfit::cli

@@ -3,9 +3,8 @@
 #include <callfit/base/nearest.hpp>
 #include <callfit/draw/raster.hpp>
 #include <callfit/draw/svg.hpp>
-#include <callfit/io/read_file.hpp>
-#include <callfit/io/style_file.hpp>
-#include <callfit/io/write_file.hpp>
+
+#include <callfit/style/style.hpp>
 
 #include <filesystem>
 
@@ -25,11 +24,11 @@ Enum choice(const po::variables_map& values, const char* name) {
   throw po::error(std::string("--") + name + " " + text + ": " + suggest(text, words));
 }
 
-Logo load_logo(const std::string& file) {
+Logo load_logo(Files& disk, const std::string& file) {
   const std::string ending = ending_of(file);
   if (ending != ".svg" && ending != ".png")
     throw po::error("--logo takes a .svg or .png file, not " + file);
-  return {ending == ".svg" ? "image/svg+xml" : "image/png", read_file(file)};
+  return {ending == ".svg" ? "image/svg+xml" : "image/png", disk.read(file)};
 }
 
 }  // namespace
@@ -45,15 +44,16 @@ void add_dress_options(Options& options) {
       "where the tape comes from, for the footer");
 }
 
-Dress dress_from(const po::variables_map& values) {
+Dress dress_from(Files& disk, const po::variables_map& values, const Case& about) {
   Dress dress;
   dress.frame = choice<Frame>(values, "frame");
   dress.style = house_style(choice<Theme>(values, "theme"));
+  if (!about.style.empty()) dress = with_style(std::move(dress), about.style, "style");
   const std::string style = text_of(values, "style");
-  if (!style.empty()) apply_style_file(style, dress);
+  if (!style.empty()) dress = disk.with_style(std::move(dress), style);
   const std::string logo = text_of(values, "logo");
-  if (!logo.empty()) dress.logo = load_logo(logo);
-  dress.tape_source = text_of(values, "source");
+  if (!logo.empty()) dress.logo = load_logo(disk, logo);
+  dress.tape_source = values.contains("source") ? text_of(values, "source") : about.tape_source;
   return dress;
 }
 
@@ -63,17 +63,17 @@ void require_picture_ending(const std::string& file) {
     throw po::error("--output " + file + ": the name must end in .svg, .png or .pdf");
 }
 
-void write_pictures(const Figure& drawing, Frame frame, const Words& files) {
+void write_pictures(Files& disk, const Figure& drawing, Frame frame, const Words& files) {
   const FrameSize size = size_of(frame);
   const std::string svg = to_svg(drawing);
   for (const std::string& file : files) {
     const std::string ending = ending_of(file);
     if (ending == ".png")
-      write_file(file, to_png(svg, size.width, size.height));
+      disk.write(file, to_png(svg, size.width, size.height));
     else if (ending == ".pdf")
-      write_file(file, to_pdf(svg, size.width, size.height));
+      disk.write(file, to_pdf(svg, size.width, size.height));
     else
-      write_file(file, svg);
+      disk.write(file, svg);
   }
 }
 

@@ -3,6 +3,7 @@
 
 #include "cli/options.hpp"
 
+#include <callfit/ask/case.hpp>
 #include <callfit/graphic/dress.hpp>
 
 #include <string>
@@ -11,12 +12,13 @@ namespace callfit::cli {
 
 /// Adds --frame, --theme, --style, --logo and --source.
 void add_dress_options(Options& options);
-Dress dress_from(const po::variables_map& values);
+/// The words over the style text and the tape source that a case holds.
+Dress dress_from(Files& disk, const po::variables_map& values, const Case& about);
 
 /// Throws po::error unless the file ends in .svg, .png or .pdf.
 void require_picture_ending(const std::string& file);
 
 /// One drawing into each file, by its ending.
-void write_pictures(const Figure& drawing, Frame frame, const Words& files);
+void write_pictures(Files& disk, const Figure& drawing, Frame frame, const Words& files);
 
 }  // namespace callfit::cli

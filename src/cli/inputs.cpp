@@ -3,9 +3,6 @@
 #include "cli/console.hpp"
 
 #include <callfit/base/nearest.hpp>
-#include <callfit/io/profile_file.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 
 #include <algorithm>
 #include <array>
@@ -44,68 +41,48 @@ Words shipped_names(const std::string& kind) {
   return {};
 }
 
-bool is_chart_file(const std::string& file) { return fs::path(file).extension() == ".csv"; }
-
 }  // namespace
 
-std::string find_data(const std::string& kind, const std::string& name) {
-  if (fs::is_regular_file(name)) return name;
+std::optional<std::string> shipped_file(const std::string& kind, const std::string& name) {
   for (const fs::path& place : data_places()) {
     const fs::path file = place / kind / (name + ".json");
     if (fs::is_regular_file(file)) return file.string();
   }
+  return std::nullopt;
+}
+
+std::string find_data(const std::string& kind, const std::string& name, const std::string& file) {
+  if (fs::is_regular_file(file)) return file;
+  if (const auto shipped = shipped_file(kind, name)) return *shipped;
   const std::string what = "no such file, and none of the shipped " + kind + " has that name";
   throw InputError(Finding{{name, 0, ""}, what, suggest(name, shipped_names(kind))});
 }
 
-Setting load_setting(const std::string& name) { return read_setting(find_data("settings", name)); }
-
-Scheme load_scheme(const std::string& name) { return read_scheme(find_data("schemes", name)); }
-
-Scheme load_average_scheme(const Setting& setting) {
-  return load_scheme(fs::path(setting.average_scheme).stem().string());
+std::string find_data(const std::string& kind, const std::string& name) {
+  return find_data(kind, name, name);
 }
 
-std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
-  std::vector<FamilyAlias> aliases;
-  for (const Family& family : scheme.families)
-    if (!family.like.empty()) aliases.push_back({family.id, family.like});
-  return aliases;
+Setting load_setting(Files& disk, const std::string& name) {
+  return disk.setting(find_data("settings", name));
 }
 
-ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like) {
-  ChartWords words;
-  for (const FamilyPopulation& family : setting.families)
-    words.families.push_back({family.id, family.label, family.kind, "", ""});
-  for (const FamilyAlias& alias : like)
-    if (const FamilyPopulation* family = setting.find_family(alias.like))
-      words.families.push_back({alias.id, alias.id, family->kind, "", alias.like});
-  for (const Level& level : setting.levels) words.levels.push_back(level.id);
-  return words;
+Scheme load_scheme(Files& disk, const std::string& name) {
+  return disk.scheme(find_data("schemes", name));
 }
 
-std::vector<Chart> load_charts(const std::vector<std::string>& files, const Setting& setting,
-                               const std::vector<FamilyAlias>& like) {
+Scheme load_average_scheme(Files& disk, const Setting& setting) {
+  return load_scheme(disk, fs::path(setting.average_scheme).stem().string());
+}
+
+std::vector<Chart> load_charts(Files& disk, const std::vector<std::string>& files,
+                               const Setting& setting, const std::vector<FamilyAlias>& like) {
   const ChartWords words = words_of(setting, like);
   std::vector<Chart> charts;
   charts.reserve(files.size());
   Findings notices;
-  for (const std::string& file : files) charts.push_back(read_chart(file, notices, words));
+  for (const std::string& file : files) charts.push_back(disk.chart(file, notices, words));
   print_notices(notices);
   return charts;
-}
-
-Profile load_profile(const std::string& file, const Setting& setting,
-                     const std::vector<FamilyAlias>& like) {
-  if (!is_chart_file(file)) return read_profile(file, setting);
-  return build_profile(fs::path(file).stem().string(), load_charts({file}, setting, like), setting,
-                       weighting_of(setting), like);
-}
-
-void add_matchup_options(Options& options) {
-  options.add()("scheme", po::value<std::string>()->value_name("NAME|FILE"),
-                "scheme: a shipped name or a JSON file");
-  add_setting_options(options);
 }
 
 void add_setting_options(Options& options) {
@@ -115,19 +92,6 @@ void add_setting_options(Options& options) {
       "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
       "fourth downs: common choices, or whatever gains most net points")(
       "end-of-half", "let the half cut off its share of drives");
-}
-
-DriveOptions drive_options_of(const po::variables_map& values) {
-  const std::string policy = text_of(values, "policy");
-  const auto known = from_word<FourthDownPolicy>(policy);
-  if (!known) throw po::error("--policy takes table or best, not " + policy);
-  return {*known, values.contains("end-of-half")};
-}
-
-Matchup load_matchup(const po::variables_map& values) {
-  const Scheme scheme = load_scheme(required_text(values, "scheme"));
-  const Setting setting = load_setting(text_of(values, "setting"));
-  return make_matchup(setting, scheme, load_average_scheme(setting), drive_options_of(values));
 }
 
 }  // namespace callfit::cli

@@ -1,14 +1,19 @@
 // Words in, exit code out: finds the subcommand and turns what it throws into one clear line.
-#include "cli/cautions.hpp"
 #include "cli/commands.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
 #include <boost/program_options/errors.hpp>
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <algorithm>
+#include <cerrno>
+#include <cstring>
 #include <exception>
 #include <iostream>
 
@@ -31,7 +36,7 @@ void print_help() {
     std::cout << "  " << name << command.summary << '\n';
   }
   std::cout << "\nExit codes: 0 done, 1 bad input, 2 wrong usage, 3 a fault of the program\n\n"
-            << wrapped(cautions, 96);
+            << wrapped(cautions_text(), 96);
 }
 
 int unknown_command(const std::string& name) {
@@ -58,11 +63,9 @@ int dispatch(const Words& words) {
   return found->run(Words(words.begin() + 1, words.end()));
 }
 
-}  // namespace
-
-int main(int count, char** values) {
+int run(const Words& words) {
   try {
-    return dispatch(Words(values + std::min(count, 1), values + count));
+    return dispatch(words);
   } catch (const InputError& error) {
     std::cerr << error.what() << '\n';
     return exit_input;
@@ -73,4 +76,30 @@ int main(int count, char** values) {
     std::cerr << "callfit: a fault of the program: " << error.what() << '\n';
     return exit_fault;
   }
+}
+
+// Told before anything is done: the next file that is opened would take the place of the output.
+bool output_is_open() {
+  if (fcntl(STDOUT_FILENO, F_GETFD) != -1)
+    return true;  // NOLINT(cppcoreguidelines-pro-type-vararg)
+  std::cerr << "callfit: standard output is closed; direct it to a file or to /dev/null\n";
+  return false;
+}
+
+// A full disk must not look like success.
+bool output_arrived() {
+  errno = 0;
+  if (std::cout.flush()) return true;
+  std::cerr << "callfit: standard output cannot be written";
+  if (errno != 0) std::cerr << ": " << std::strerror(errno);  // NOLINT(concurrency-mt-unsafe)
+  std::cerr << "; the result is not complete\n";
+  return false;
+}
+
+}  // namespace
+
+int main(int count, char** values) {
+  if (!output_is_open()) return exit_input;
+  const int code = run(Words(values + std::min(count, 1), values + count));
+  return output_arrived() || code != exit_ok ? code : exit_input;
 }

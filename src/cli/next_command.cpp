@@ -1,10 +1,6 @@
+#include "cli/asking.hpp"
+#include "cli/case_words.hpp"
 #include "cli/console.hpp"
-#include "cli/inputs.hpp"
-#include "report/tape_json.hpp"
-
-#include <callfit/report/tape_reports.hpp>
-
-#include <nlohmann/json.hpp>
 
 #include <iostream>
 
@@ -12,40 +8,33 @@ namespace callfit::cli {
 namespace {
 
 Options next_options() {
-  Options options({"next PROFILE --scheme NAME|FILE [--setting NAME|FILE]",
-                   "Tells what to chart next: which family's uncertainty makes the fit and the "
-                   "points uncertain, and how much ten more snaps of it would narrow the answer. A "
-                   "chart (.csv) may stand for its profile.",
-                   "  callfit next new.profile.json --scheme quick-middle-option"});
-  options.with_json().with_draws(500);
-  add_matchup_options(options);
-  options.add()("profile", po::value<std::string>()->value_name("PROFILE"),
-                "profile (JSON) or chart (CSV)");
-  options.positional("profile", 1);
+  Options options({"next CASE | QUARTERBACK --scheme NAME|FILE [--snaps N]",
+                   "What to chart next: how much narrower the intervals of points and fit become "
+                   "with some more "
+                   "snaps of each family, most worth first.",
+                   "  callfit next case.json --snaps 40"});
+  options.with_json();
+  add_case_options(options);
+  add_stand_options(options);
+  options.add()("snaps", po::value<double>()->default_value(10)->value_name("N"),
+                "further snaps of a family, 1 to 1000");
   return options;
 }
 
 }  // namespace
 
 int next_command(const Words& words) {
-  const auto values = next_options().parse(words);
+  Files disk;
+  const auto values = next_options().parse(words, disk);
   if (!values) return exit_ok;
-  const std::string file = required_text(*values, "profile");
-  const Matchup matchup = load_matchup(*values);
-  const Profile profile = load_profile(file, matchup.setting, aliases_of(matchup.scheme()));
-  const ChartingAdvice advice =
-      what_to_chart(profile, matchup, {seed_of(*values), draws_of(*values), threads_of(*values)},
-                    progress_line("weighing families"));
-  if (wants_json(*values))
-    print_json("next",
-               {{"profile", file},
-                {"scheme", matchup.scheme().id},
-                {"setting", matchup.setting.id},
-                {"seed", seed_of(*values)},
-                {"draws", draws_of(*values)}},
-               charting_json(advice, matchup.setting));
-  else
-    std::cout << charting_text(advice, profile, matchup);
+  const double snaps = (*values)["snaps"].as<double>();
+  constexpr double most = 1000;
+  if (!(snaps >= 1 && snaps <= most)) throw po::error("--snaps takes a number from 1 to 1000");
+  const OpenedCase opened = open_case(disk, *values);
+  Study study(opened.about, threads_of(*values));
+  const Asked asked = ask_all(study, {NextRequest{stand_of(*values, opened.about), snaps}},
+                              progress_line("looking"));
+  std::cout << (wants_json(*values) ? asked.json : asked.text);
   return exit_ok;
 }
 

@@ -1,8 +1,8 @@
 #include "cli/options.hpp"
 
-#include "cli/cautions.hpp"
-
+#include <callfit/ask/case.hpp>
 #include <callfit/base/random.hpp>
+#include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
 #include <iostream>
@@ -25,6 +25,14 @@ void refuse_negative(const Words& words, const char* name) {
     if (apart || words[i].starts_with(flag + "=-"))
       throw po::error(flag + " takes a whole number, 0 or more");
   }
+}
+
+// --output takes one file, or may be repeated.
+Words outputs_of(const po::variables_map& values) {
+  if (!values.contains("output")) return {};
+  const boost::any& output = values["output"].value();
+  if (const auto* one = boost::any_cast<std::string>(&output)) return {*one};
+  return boost::any_cast<Words>(output);
 }
 
 }  // namespace
@@ -51,11 +59,11 @@ std::string Options::help() const {
       << wrapped(text_.about, help_width) << '\n'
       << own_ << "\nExample\n"
       << text_.example << "\n\n"
-      << wrapped(cautions, help_width);
+      << wrapped(cautions_text(), help_width);
   return out.str();
 }
 
-std::optional<po::variables_map> Options::parse(const Words& words) const {
+std::optional<po::variables_map> Options::parse(const Words& words, Files& disk) const {
   for (const char* name : {"seed", "draws", "threads"}) refuse_negative(words, name);
   po::variables_map values;
   const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
@@ -66,6 +74,7 @@ std::optional<po::variables_map> Options::parse(const Words& words) const {
     return std::nullopt;
   }
   po::notify(values);
+  for (const std::string& output : outputs_of(values)) disk.will_write(output);
   if (values.contains("draws")) {  // wrong numbers are told before any file is read
     draws_of(values);
     threads_of(values);
@@ -81,10 +90,9 @@ std::uint64_t seed_of(const po::variables_map& values) {
 
 std::size_t draws_of(const po::variables_map& values) {
   const std::uint64_t draws = values["draws"].as<std::uint64_t>();
-  constexpr std::uint64_t fewest = 20;
-  constexpr std::uint64_t most = 1'000'000;
-  if (draws < fewest || draws > most)
-    throw po::error("--draws takes a whole number from 20 to 1000000");
+  if (draws < fewest_draws || draws > most_draws)
+    throw po::error("--draws takes a whole number from " + std::to_string(fewest_draws) + " to " +
+                    std::to_string(most_draws));
   return draws;
 }
 

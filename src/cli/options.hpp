@@ -3,6 +3,8 @@
 
 #include "cli/commands.hpp"
 
+#include <callfit/files/files.hpp>
+
 #include <boost/program_options.hpp>
 
 #include <cstdint>
@@ -36,8 +38,9 @@ class Options {
   /// --seed, --draws, --threads
   Options& with_draws(std::size_t draws);
 
-  /// The values, or nothing when help was asked for and printed. Throws po::error.
-  std::optional<po::variables_map> parse(const Words& words) const;
+  /// The values, or nothing when help was asked for and printed. What --output names is announced
+  /// to `disk`. Throws po::error.
+  std::optional<po::variables_map> parse(const Words& words, Files& disk) const;
 
  private:
   std::string help() const;

@@ -1,129 +1,157 @@
 #include "cli/pictures.hpp"
 
-#include "cli/console.hpp"
-#include "cli/inputs.hpp"
+#include "cli/options.hpp"
 
 #include <callfit/base/nearest.hpp>
-#include <callfit/graphic/from_results.hpp>
+#include <callfit/graphic/pictures.hpp>
+#include <callfit/profile/throw_zones.hpp>
 
 #include <algorithm>
-#include <filesystem>
 #include <optional>
 
 namespace callfit::cli {
 namespace {
 
-struct Scene {
-  const std::string& file;
-  const std::string& against;
-  const Matchup& matchup;
-  const DrawOptions& draws;
-  Dress& dress;
-  mutable std::optional<Difference> difference{};  ///< worked out once, however many panels ask
+constexpr std::size_t levers_drawn = 12;
+const Words known{"fit", "throws", "results", "points", "map"};
 
-  Profile load(const std::string& name) const {
-    Profile profile = load_profile(name, matchup.setting, aliases_of(matchup.scheme()));
-    const bool noted = std::any_of(dress.tape.begin(), dress.tape.end(), [&](const TapeNote& note) {
-      return note.player == profile.name;
-    });
-    if (!noted) dress.tape.push_back(tape_note(profile));
-    return profile;
+// Asks what a picture shows and notes whose tape stands behind it.
+class Scene {
+ public:
+  Scene(Study& study, const Stand& stand, Dress& dress)
+      : study_(study), stand_(stand), dress_(dress) {}
+
+  Panel panel(const std::string& picture) {
+    if (picture == "fit") return fit();
+    if (picture == "throws") return throws();
+    if (picture == "results") return results();
+    if (picture == "points") return points();
+    if (picture == "map") return map();
+    throw po::error("--picture " + picture + ": " + suggest(picture, known));
   }
-  // The second quarterback has draws of his own.
-  DrawOptions second() const { return {draws.seed + 1, draws.draws, draws.threads}; }
+
+ private:
+  template <class Wanted>
+  Wanted ask(const Request& request) {
+    return std::get<Wanted>(study_.answer(request));
+  }
+
+  bool has_other() const { return study_.about().quarterbacks.size() > 1; }
+  Stand other() const {
+    Stand second = stand_;
+    second.quarterback = stand_.quarterback == 1 ? 0 : 1;
+    return second;
+  }
+
+  void note(const About& about) {
+    const bool noted =
+        std::any_of(dress_.tape.begin(), dress_.tape.end(),
+                    [&about](const About& one) { return one.quarterback == about.quarterback; });
+    if (!noted) dress_.tape.push_back(about);
+  }
+
+  DifferenceAnswer difference() {
+    return ask<BriefAnswer>(BriefRequest{stand_, other()}).difference;
+  }
+
+  Panel fit() {
+    const auto fit = ask<FitAnswer>(FitRequest{stand_});
+    note(fit.about);
+    std::optional<DifferenceAnswer> against;
+    if (has_other()) {
+      against = difference();
+      note(ask<FitAnswer>(FitRequest{other()}).about);
+    }
+    return fit_panel(fit, against, dress_.wording);
+  }
+
+  Panel throws() {
+    const Quarterback& quarterback = study_.about().quarterbacks[stand_.quarterback];
+    if (!quarterback.tape)
+      throw po::error("--picture throws needs the chart (.csv), not the profile");
+    const auto zones = throw_zones(quarterback.tape->charts, study_.about().setting,
+                                   quarterback.profile.weighting, quarterback.tape->like);
+    const About about = ask<FitAnswer>(FitRequest{stand_}).about;
+    note(about);
+    return throws_panel(about, zones, dress_.wording);
+  }
+
+  std::optional<DrivesAgainst> against_drives() {
+    if (!has_other()) return std::nullopt;
+    DrivesAgainst against{ask<DrivesAnswer>(DrivesRequest{other()}), difference()};
+    note(against.drives.about);
+    return against;
+  }
+
+  Panel results() {
+    if (!has_other()) throw po::error("--picture results needs a second quarterback");
+    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_});
+    note(first.about);
+    return drive_results_panel(first, *against_drives(), dress_.wording);
+  }
+
+  Panel points() {
+    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_});
+    note(first.about);
+    return points_by_yard_panel(first, against_drives(), dress_.wording);
+  }
+
+  Panel map() {
+    const auto all = ask<CompareAnswer>(CompareRequest{});
+    for (const EntryAnswer& entry : all.entries) note(entry.about);
+    return comparison_panel(all, dress_.wording);
+  }
+
+  Study& study_;
+  const Stand& stand_;
+  Dress& dress_;
 };
 
-Difference difference_between(const Profile& first, const Profile& second, const Scene& scene) {
-  if (scene.difference) return *scene.difference;
-  const Worth a = worth_of(first, scene.matchup, scene.draws, progress_line(first.name));
-  const Worth b = worth_of(second, scene.matchup, scene.second(), progress_line(second.name));
-  scene.difference = difference_of(a, b, scene.matchup.setting.drives_per_game);
-  return *scene.difference;
-}
-
-Panel fit_scene(const Scene& scene) {
-  const Profile profile = scene.load(scene.file);
-  const FitReport report = fit_report(profile, scene.matchup.bound, scene.matchup.setting,
-                                      {scene.draws.seed, scene.draws.draws, scene.draws.threads});
-  std::optional<Against> against;
-  if (!scene.against.empty()) {
-    const Profile last = scene.load(scene.against);
-    against = Against{last.name, difference_between(profile, last, scene)};
-  }
-  return fit_panel(fit_picture(profile, report, scene.matchup, against), scene.dress.wording);
-}
-
-bool is_chart(const std::string& file) { return std::filesystem::path(file).extension() == ".csv"; }
-
-Panel throws_scene(const Scene& scene) {
-  if (!is_chart(scene.file))
-    throw po::error("--picture throws needs the chart (.csv), not the profile");
-  const Profile profile = scene.load(scene.file);
-  const auto aliases = aliases_of(scene.matchup.scheme());
-  const auto charts = load_charts({scene.file}, scene.matchup.setting, aliases);
-  const auto zones = throw_zones(charts, scene.matchup.setting, profile.weighting, aliases);
-  return throw_map_panel(throw_map(profile.name, zones, scene.matchup.setting),
-                         scene.dress.wording);
-}
-
-Panel results_scene(const Scene& scene) {
-  if (scene.against.empty()) throw po::error("--picture results needs --against");
-  const Profile first = scene.load(scene.file);
-  const Profile second = scene.load(scene.against);
-  const DriveBands a = drive_bands(first, scene.matchup, scene.draws, progress_line(first.name));
-  const DriveBands b =
-      drive_bands(second, scene.matchup, scene.second(), progress_line(second.name));
-  return drive_results_panel(
-      drive_results_picture(first, a, second, b, difference_between(first, second, scene),
-                            scene.matchup),
-      scene.dress.wording);
-}
-
-Panel points_scene(const Scene& scene) {
-  const Profile first = scene.load(scene.file);
-  std::vector<std::string> names{first.name};
-  std::vector<DriveBands> bands{
-      drive_bands(first, scene.matchup, scene.draws, progress_line(first.name))};
-  if (!scene.against.empty()) {
-    const Profile second = scene.load(scene.against);
-    names.push_back(second.name);
-    bands.push_back(drive_bands(second, scene.matchup, scene.second(), progress_line(second.name)));
-  }
-  return points_by_yard_panel(points_by_yard(names, bands, scene.matchup, true),
-                              scene.dress.wording);
-}
-
-Panel panel_of(const std::string& picture, const Scene& scene) {
-  if (picture == "fit") return fit_scene(scene);
-  if (picture == "throws") return throws_scene(scene);
-  if (picture == "results") return results_scene(scene);
-  if (picture == "points") return points_scene(scene);
-  const Words known{"fit", "throws", "results", "points"};
-  throw po::error("--picture " + picture + ": " + suggest(picture, known));
-}
-
-Figure sheet_of(const Words& names, const Scene& scene) {
-  const std::size_t most = most_panels(scene.dress.frame);
+Figure sheet_of(const Words& names, Scene& scene, const Dress& dress, const std::string& title) {
+  const std::size_t most = most_panels(dress.frame);
   if (names.size() > most)
     throw po::error("--picture: this frame takes " + std::to_string(most) + " panels at most");
   std::vector<Panel> panels;
   panels.reserve(names.size());
-  for (const std::string& name : names) panels.push_back(panel_of(name, scene));
+  for (const std::string& name : names) panels.push_back(scene.panel(name));
   Telling telling = panels.front().telling;
-  telling.headline = scene.dress.wording("fit_title", {{"player", scene.dress.tape.front().player},
-                                                       {"scheme", scene.matchup.scheme().name}});
+  telling.headline = title;
   for (std::size_t i = 1; i < panels.size(); ++i)
     telling.description += ' ' + panels[i].telling.description;
-  return sheet(telling, panels, scene.dress);
+  return sheet(telling, panels, dress);
 }
 
 }  // namespace
 
-Figure picture_figure(const Words& pictures, const std::string& file, const std::string& against,
-                      const Matchup& matchup, const DrawOptions& draws, Dress& dress) {
-  const Scene scene{file, against, matchup, draws, dress};
-  return pictures.size() > 1 ? sheet_of(pictures, scene)
-                             : figure(panel_of(pictures.front(), scene), dress);
+Figure picture_figure(const Words& pictures, Study& study, const Stand& stand, const Dress& dress) {
+  Dress noted = dress;
+  Scene scene(study, stand, noted);
+  if (pictures.size() == 1) {
+    const Panel panel = scene.panel(pictures.front());
+    return figure(panel, noted);
+  }
+  const Case& about = study.about();
+  const std::string title =
+      noted.wording("fit_kicker", {{"player", about.quarterbacks[stand.quarterback].profile.name},
+                                   {"scheme", about.schemes[stand.scheme].name}});
+  return sheet_of(pictures, scene, noted, title);
+}
+
+Figure answer_figure(const Answer& answer, const Dress& dress) {
+  Dress noted = dress;
+  if (const auto* sweep = std::get_if<SweepAnswer>(&answer)) {
+    noted.tape = {sweep->about};
+    return figure(sweep_panel(*sweep, noted.wording), noted);
+  }
+  if (const auto* levers = std::get_if<LeversAnswer>(&answer)) {
+    noted.tape = {levers->about};
+    return figure(levers_panel(*levers, levers_drawn, noted.wording), noted);
+  }
+  if (const auto* trend = std::get_if<TrendAnswer>(&answer)) {
+    noted.tape = {trend->about};
+    return figure(trend_panel(*trend, noted.wording), noted);
+  }
+  throw po::error("--output: only sweeps, levers and trends have a picture of their own");
 }
 
 }  // namespace callfit::cli

@@ -1,20 +1,18 @@
-// Which picture, from which results.
+// Pictures of a study's answers.
 #pragma once
 
-#include <callfit/ask/comparison.hpp>
-#include <callfit/ask/matchup.hpp>
-#include <callfit/graphic/dress.hpp>
+#include "cli/commands.hpp"
 
-#include <string>
-#include <vector>
+#include <callfit/ask/study.hpp>
+#include <callfit/graphic/dress.hpp>
 
 namespace callfit::cli {
 
-/// The picture of that name (fit, throws, results, points); several become panels of one. The
-/// footer's notes are put into `dress`. `file` and `against` are profiles or charts; `against` may
-/// be empty where no picture needs a second quarterback.
-Figure picture_figure(const std::vector<std::string>& pictures, const std::string& file,
-                      const std::string& against, const Matchup& matchup, const DrawOptions& draws,
-                      Dress& dress);
+/// Pictures fit, throws, results, points and map of a stand; several make a sheet. Throws po::error
+/// for other names, for too many, and where a second quarterback or charts are needed.
+Figure picture_figure(const Words& pictures, Study& study, const Stand& stand, const Dress& dress);
+
+/// The picture of a sweep, levers, a trend or a comparison. Throws po::error for other answers.
+Figure answer_figure(const Answer& answer, const Dress& dress);
 
 }  // namespace callfit::cli

@@ -1,7 +1,5 @@
 #include <callfit/draw/scale.hpp>
 
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -62,26 +60,6 @@ Range round_range(double low, double high, int wanted) {
   Range range{std::floor(low / step + 1e-9) * step, std::ceil(high / step - 1e-9) * step};
   if (range.high <= range.low) range.high = range.low + step;
   return range;
-}
-
-std::string number_text(double value, int decimals) {
-  std::string text = fmt::format("{:.{}f}", std::abs(value), decimals);
-  const bool zero = text.find_first_of("123456789") == std::string::npos;
-  // An en dash: many text fonts, Noto Sans among them, lack the minus sign proper, and what stands
-  // in for it differs from machine to machine.
-  return value < 0 && !zero ? "\u2013" + text : text;
-}
-
-std::string signed_text(double value, int decimals) {
-  const std::string text = number_text(value, decimals);
-  const bool zero = text.find_first_of("123456789") == std::string::npos;
-  return value > 0 && !zero ? "+" + text : text;
-}
-
-std::string percent_text(double share) {
-  if (share > 0 && share < 0.005) return "<1%";
-  if (share < 1 && share > 0.995) return ">99%";
-  return number_text(100 * share, 0) + "%";
 }
 
 }  // namespace callfit

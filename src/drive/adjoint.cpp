@@ -1,43 +1,49 @@
 #include <callfit/drive/adjoint.hpp>
+#include <drive/call_places.hpp>
 #include <drive/compile_gradient.hpp>
 #include <drive/exact.hpp>
 #include <drive/sweep.hpp>
 
-#include <stdexcept>
+#include <memory>
+#include <numeric>
 
 namespace callfit {
+namespace drive {
+
+struct Worth {
+  std::shared_ptr<const Plan> plan;
+  std::vector<TableGradient> by_class;
+  Pair rest{};  ///< of the values, what is not in the sum of compile_gradient()
+};
+
+}  // namespace drive
+
 namespace {
 
 using drive::Plan;
 
-// A class solved, with the values of every state.
-struct SolvedClass {
-  std::vector<double> values;  // [state_index * 2 + column]
-  drive::FourthDownPlan policy;
+// Drives not followed to their end: a share that moves derivatives by less than 1e-9.
+constexpr double left_in_gradient = 1e-12;
+
+struct SolvedStates {
+  std::vector<std::vector<double>> values;  // [class][state_index * 2 + column]
+  std::vector<drive::FourthDownPlan> policies;
 };
 
-std::vector<SolvedClass> solve_states(const drive::Table& table) {
+SolvedStates solve_states(const drive::Table& table) {
   const Plan& plan = *table.plan;
-  std::vector<SolvedClass> out;
+  SolvedStates out;
   drive::for_each_class<2>(table, plan.point_rewards, drive::table_policies(table),
                            plan.options.policy,
                            [&](const auto& sweep, std::size_t, std::size_t lane) {
-                             SolvedClass& solved = out.emplace_back();
-                             solved.policy = sweep.policy(lane);
-                             solved.values.reserve(drive::state_count * 2);
+                             out.policies.push_back(sweep.policy(lane));
+                             std::vector<double>& values = out.values.emplace_back();
+                             values.reserve(drive::state_count * 2);
                              for (std::size_t state = 0; state < drive::state_count; ++state)
                                for (std::size_t c = 0; c < 2; ++c)
-                                 solved.values.push_back(sweep.value(state, c, lane));
+                                 values.push_back(sweep.value(state, c, lane));
                            });
   return out;
-}
-
-std::vector<double> class_visits(const drive::Table& table, std::size_t quality,
-                                 const drive::FourthDownPlan& policy,
-                                 const std::vector<double>& start_share) {
-  auto visits = drive::visits_of(*table.plan, table.classes[quality], policy, start_share);
-  for (double& visit : visits) visit *= drive::class_weight(*table.plan, quality);
-  return visits;
 }
 
 double value_over(const std::vector<double>& values, const std::vector<double>& start_share,
@@ -49,59 +55,74 @@ double value_over(const std::vector<double>& values, const std::vector<double>& 
   return sum;
 }
 
-// Plays of one context by scheme family, shells mixed as the setting does.
-void add_calls(const std::vector<drive::Call>& mix, double plays, std::vector<double>& calls) {
-  for (const drive::Call& call : mix) calls[call.family] += plays * call.made * call.shell_share;
+std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& plan,
+                                             const drive::PlayedParts& parts,
+                                             const std::vector<double>& start_share) {
+  const drive::Table table = drive::compile(plan, parts);
+  auto worth = std::make_shared<drive::Worth>();
+  worth->plan = plan;
+  const SolvedStates solved = solve_states(table);
+  const auto visits = drive::visits_of(table, solved.policies, start_share, {0, left_in_gradient});
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    const double weight = drive::class_weight(*plan, k);
+    worth->by_class.push_back(
+        drive::table_gradient(*plan, solved.policies[k], solved.values[k], visits[k], weight));
+    for (std::size_t c = 0; c < 2; ++c)
+      worth->rest[c] += weight * value_over(solved.values[k], start_share, c) -
+                        drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];
+  }
+  return worth;
+}
+
+PointGradients gradients_of(const drive::Worth& worth, const Player& player,
+                            const drive::PlayedParts& parts) {
+  PointGradients out = drive::compile_gradient(*worth.plan, player, parts, worth.by_class);
+  out.points.value += worth.rest[0];
+  out.net_points.value += worth.rest[drive::net_index];
+  return out;
 }
 
 }  // namespace
 
+OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
+                           const std::vector<double>& start_share) {
+  const drive::PlayedParts parts(plan.parts(), player, plan.parts().called);
+  return OutcomeWorth(worth_of(plan.shared_parts(), parts, start_share));
+}
+
+PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
+  const Plan& plan = *worth.worth().plan;
+  return gradients_of(worth.worth(), player, drive::PlayedParts(plan, player, plan.all));
+}
+
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share) {
-  const DriveModel model = plan.compile(player);
-  const drive::Table& table = model.table();
-  if (!table.plan->options.uncalled)
-    throw std::invalid_argument("differentiate: the plan was made without its uncalled plays");
-  std::vector<drive::TableGradient> by_points;
-  std::vector<drive::TableGradient> by_net;
-  PointGradients out;
-  const std::vector<SolvedClass> classes = solve_states(table);
-  for (std::size_t k = 0; k < classes.size(); ++k) {
-    const SolvedClass& solved = classes[k];
-    const auto visits = class_visits(table, k, solved.policy, start_share);
-    by_points.push_back(
-        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, 0));
-    by_net.push_back(
-        drive::table_gradient(*table.plan, solved.policy, solved.values, visits, drive::net_index));
-    const double weight = drive::class_weight(*table.plan, k);
-    out.points.value += weight * value_over(solved.values, start_share, 0);
-    out.net_points.value += weight * value_over(solved.values, start_share, drive::net_index);
-  }
-  const double points = out.points.value;
-  const double net = out.net_points.value;
-  out.points = drive::compile_gradient(*table.plan, player, by_points);
-  out.net_points = drive::compile_gradient(*table.plan, player, by_net);
-  out.points.value = points;
-  out.net_points.value = net;
-  return out;
+  const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
+  return gradients_of(*worth_of(plan.shared_parts(), parts, start_share), player, parts);
 }
 
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {
   const drive::Table& table = model.table();
   const Plan& plan = *table.plan;
-  DriveCounts counts{std::vector<double>(plan.scheme.families.size(), 0.0),
-                     std::vector<double>(drive::field_length, 0.0)};
+  DriveCounts counts;
+  counts.touchdowns.assign(drive::field_length, 0.0);
+  std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
-  for (std::size_t k = 0; k < table.classes.size(); ++k) {
-    const auto visits = class_visits(table, k, policies[k], start_share);
-    const std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits);
+  const auto visits = drive::visits_of(table, policies, start_share);
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {
+      plays[r] *= drive::class_weight(plan, k);
       const drive::Row& row = plan.rows[r];
-      add_calls(plan.calls[k][row.context], plays[r], counts.calls);
+      by_context[row.context] += plays[r];
       counts.touchdowns[static_cast<std::size_t>(row.yards_to_goal)] +=
           plays[r] * table.classes[k].touchdown[r];
     }
   }
+  counts.places = drive::call_places(plan, by_context);
+  counts.calls = call_shares(plan.scheme, counts.places);
+  const double plays = std::accumulate(by_context.begin(), by_context.end(), 0.0);
+  for (double& calls : counts.calls) calls *= plays;
   return counts;
 }
 

@@ -1,6 +1,4 @@
-#include <drive/chances.hpp>
-#include <drive/components.hpp>
-#include <drive/table.hpp>
+#include <drive/played_parts.hpp>
 
 #include <algorithm>
 #include <numeric>
@@ -23,21 +21,22 @@ struct ContextChances {
 
 class Compiler {
  public:
-  Compiler(const Plan& plan, const Player& player)
-      : plan_(plan), components_(plan, player), place_(plan.components.size(), none) {
-    chances_.reserve(plan.plays.size());
-    for (const Play& play : plan.plays) chances_.push_back(chances_of(play, player, plan.setting));
-  }
+  Compiler(const Plan& plan, const Layout& layout, const PlayedParts& parts)
+      : plan_(plan),
+        layout_(layout),
+        components_(parts.components),
+        chances_(parts.chances),
+        place_(plan.components.size(), none) {}
 
-  ClassTable table(std::size_t quality) {
+  ClassTable table(const ContextMixes& mixes) {
     ClassTable out;
-    out.keep.assign(plan_.pool_size, 0.0);
-    out.fumble.assign(plan_.pool_size, 0.0);
+    out.keep.assign(layout_.pool_size, 0.0);
+    out.fumble.assign(layout_.pool_size, 0.0);
     out.interception.assign(plan_.contexts.size() * plan_.setting.families.size(), 0.0);
     out.touchdown.assign(plan_.rows.size(), 0.0);
     std::vector<ContextChances> contexts;
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
-      contexts.push_back(mixed(plan_.mix[quality][c], c, out));
+      contexts.push_back(mixed(mixes[c], c, out));
     fill_slices(contexts, out);
     fill_touchdowns(contexts, out);
     return out;
@@ -90,13 +89,12 @@ class Compiler {
   }
 
   void fill_slices(const std::vector<ContextChances>& contexts, ClassTable& out) const {
-    // Open-field slices come first, in the order of the contexts.
-    for (const Slice& slice : plan_.slices) {
+    for (const Slice& slice : layout_.slices) {
       const ContextChances& chances = contexts[slice.context];
       if (slice.yards_to_goal == 0)
         fill_open(slice, chances, out);
       else
-        fill_near_goal(slice, plan_.slices[slice.context], chances, out);
+        fill_near_goal(slice, layout_.slices[slice.context], chances, out);
     }
   }
 
@@ -136,8 +134,8 @@ class Compiler {
   }
 
   void fill_touchdowns(const std::vector<ContextChances>& contexts, ClassTable& out) const {
-    std::vector<double> below(plan_.pool_size);
-    for (const Slice& slice : plan_.slices) {
+    std::vector<double> below(layout_.pool_size);
+    for (const Slice& slice : layout_.slices) {
       double sum = 0;
       for (std::size_t i = slice.offset; i < slice.offset + static_cast<std::size_t>(slice.count);
            ++i)
@@ -146,29 +144,41 @@ class Compiler {
     for (std::size_t r = 0; r < plan_.rows.size(); ++r) {
       const Row& row = plan_.rows[r];
       const auto last = static_cast<std::size_t>(row.yards_to_goal - 1 - plan_.first_gain);
-      const double short_of_goal = below[plan_.slices[row.slice].offset + last];
+      const double short_of_goal = below[layout_.of_row(r).offset + last];
       out.touchdown[r] = std::max(0.0, 1 - contexts[row.context].intercepted - short_of_goal);
     }
   }
 
   const Plan& plan_;
-  Components components_;
-  std::vector<Chances> chances_;
+  const Layout& layout_;
+  const Components& components_;
+  const std::vector<Chances>& chances_;
   std::vector<std::size_t> place_;  // scratch: a component's place in the context at hand
 };
 
 }  // namespace
 
-ClassTable compile_class(const Plan& plan, const Player& player, std::size_t quality) {
-  return Compiler(plan, player).table(quality);
+PlayedParts::PlayedParts(const Plan& plan, const Player& player, const Parts& wanted)
+    : components(plan, player, wanted), chances(plan.plays.size()) {
+  for (const std::size_t play : wanted.plays)
+    chances[play] = chances_of(plan.plays[play], player, plan.setting);
+}
+
+ClassTable compile_mixes(const Plan& plan, const Layout& layout, const PlayedParts& parts,
+                         const ContextMixes& mixes) {
+  return Compiler(plan, layout, parts).table(mixes);
+}
+
+Table compile(std::shared_ptr<const Plan> plan, const PlayedParts& parts) {
+  Table table{std::move(plan), {}};
+  Compiler compiler(*table.plan, table.plan->layout, parts);
+  for (const ContextMixes& mixes : table.plan->mix) table.classes.push_back(compiler.table(mixes));
+  return table;
 }
 
 Table compile(std::shared_ptr<const Plan> plan, const Player& player) {
-  Table table{std::move(plan), {}};
-  Compiler compiler(*table.plan, player);
-  for (std::size_t k = 0; k < table.plan->classes(); ++k)
-    table.classes.push_back(compiler.table(k));
-  return table;
+  const PlayedParts parts(*plan, player, plan->called);
+  return compile(std::move(plan), parts);
 }
 
 }  // namespace callfit::drive

@@ -3,155 +3,220 @@
 #include <drive/components_gradient.hpp>
 
 #include <algorithm>
-#include <map>
+#include <array>
 
 namespace callfit::drive {
 namespace {
 
-// How likely a component's gains are in one context, with the ball kept and fumbled away; or
-// derivatives by those.
-struct Weight {
-  double keep = 0, fumble = 0;
+constexpr std::size_t columns = 2;  // points and net
+
+// A component in a context of a class.
+struct Use {
+  std::size_t component = 0;
+  std::size_t place = 0;  // of the class and context
+  PartWeight weight;      // 0 where no play that needs it is called
+  ByWeight by{};          // derivatives by the weight
 };
-using Weights = std::map<std::size_t, Weight>;  // by component
+
+// A context of a class: its plays, called or not, and its uses.
+struct PlacePlays {
+  std::vector<std::size_t> plays;
+  std::vector<double> weight;     // of those plays
+  std::vector<ByWeight> open;     // derivatives by gains of the open field
+  std::vector<std::size_t> uses;  // into all uses
+};
 
 class Reverse {
  public:
-  Reverse(const Plan& plan, const Player& player)
+  Reverse(const Plan& plan, const Player& player, const PlayedParts& parts,
+          const std::vector<TableGradient>& by)
       : plan_(plan),
         player_(player),
-        components_(plan, player),
-        by_components_(plan, player, components_),
+        parts_(parts),
+        by_(by),
+        by_components_(plan, parts.components),
         good_(1 - plan.setting.bad_snap.probability),
-        near_goal_(plan.contexts.size()) {
-    for (const Play& play : plan.plays) chances_.push_back(chances_of(play, player, plan.setting));
-    for (const Slice& slice : plan.slices)
-      if (slice.yards_to_goal > 0) near_goal_[slice.context].push_back(&slice);
-    out_.families.resize(plan.setting.families.size());
-    std::array<std::vector<double>, shell_count> blank;
-    blank.fill(std::vector<double>(plan.scheme.families.size(), 0.0));
-    out_.call.assign(plan.scheme.situations.size(), blank);
+        near_(plan.contexts.size() * field_length, nullptr),
+        use_of_(plan.components.size(), none),
+        uses_of_(plan.components.size()),
+        by_chances_(plan.plays.size()) {
+    for (const Slice& slice : plan.every_call.slices)
+      if (slice.yards_to_goal > 0) near_[near_place(slice.context, slice.yards_to_goal)] = &slice;
+    for (DriveGradient* out : outs()) {
+      out->families.resize(plan.setting.families.size());
+      std::array<std::vector<double>, shell_count> blank;
+      blank.fill(std::vector<double>(plan.scheme.families.size(), 0.0));
+      out->call.assign(plan.scheme.situations.size(), blank);
+    }
   }
 
-  void add_class(std::size_t quality, const TableGradient& by) {
-    for (std::size_t c = 0; c < plan_.contexts.size(); ++c) add_context(quality, c, by);
-  }
-
-  DriveGradient result() {
-    by_components_.add_to_bins(out_);
+  PointGradients result() {
+    for (std::size_t k = 0; k < plan_.classes(); ++k)
+      for (std::size_t c = 0; c < plan_.contexts.size(); ++c) list_uses(k, c);
+    for (std::size_t component = 0; component < uses_of_.size(); ++component)
+      reverse_component(component);
+    for (std::size_t place = 0; place < places_.size(); ++place) add_place(place);
+    for (const std::size_t play : plan_.all.plays)
+      for (std::size_t c = 0; c < columns; ++c)
+        add_chances_gradient(plan_.plays[play], player_, plan_.setting, by_chances_[play][c],
+                             outs()[c]->families[plan_.plays[play].family]);
+    by_components_.add_to_bins(outs());
     return std::move(out_);
   }
 
  private:
+  std::array<DriveGradient*, columns> outs() { return {&out_.points, &out_.net_points}; }
+  std::size_t class_of(std::size_t place) const { return place / plan_.contexts.size(); }
+  std::size_t context_of(std::size_t place) const { return place % plan_.contexts.size(); }
+  static std::size_t near_place(std::size_t context, int spot) {
+    return context * field_length + static_cast<std::size_t>(spot);
+  }
+
   template <class Visit>
-  void each_part(std::size_t play_id, const Visit& visit) const {
-    const Play& play = plan_.plays[play_id];
-    const Chances& chances = chances_[play_id];
+  static void each_part(const Play& play, const Visit& visit) {
     if (play.completion != none)
-      visit(play.completion, &Chances::complete, &Chances::completion_fumble, chances);
-    if (play.scramble != none)
-      visit(play.scramble, &Chances::scramble, &Chances::scramble_fumble, chances);
-    if (play.sack != none) visit(play.sack, &Chances::sack, &Chances::sack_fumble, chances);
-    if (play.run != none) visit(play.run, &Chances::run, &Chances::run_fumble, chances);
+      visit(play.completion, &Chances::complete, &Chances::completion_fumble);
+    if (play.scramble != none) visit(play.scramble, &Chances::scramble, &Chances::scramble_fumble);
+    if (play.sack != none) visit(play.sack, &Chances::sack, &Chances::sack_fumble);
+    if (play.run != none) visit(play.run, &Chances::run, &Chances::run_fumble);
   }
 
-  Weights weights_of(const std::vector<WeightedPlay>& mix) const {
-    Weights weights;
-    for (const auto& [id, share] : mix)
-      each_part(id, [&, share = share](std::size_t component, auto how, auto fumbled,
-                                       const Chances& chances) {
-        Weight& weight = weights[component];
-        const double probability = good_ * share * chances.*how;
-        weight.keep += probability * (1 - chances.*fumbled);
-        weight.fumble += probability * chances.*fumbled;
-      });
-    return weights;
+  void list_uses(std::size_t quality, std::size_t context) {
+    PlacePlays& here = places_.emplace_back();
+    for (const Call& call : plan_.calls[quality][context]) here.plays.push_back(call.play);
+    std::sort(here.plays.begin(), here.plays.end());
+    here.plays.erase(std::unique(here.plays.begin(), here.plays.end()), here.plays.end());
+    here.weight.assign(here.plays.size(), 0.0);
+    auto called = plan_.mix[quality][context].begin();
+    const auto last = plan_.mix[quality][context].end();
+    for (std::size_t i = 0; i < here.plays.size(); ++i) {
+      if (called != last && called->play == here.plays[i]) here.weight[i] = called++->weight;
+      add_uses(here, here.plays[i], here.weight[i]);
+    }
+    for (const std::size_t use : here.uses) use_of_[uses_[use].component] = none;
+    here.open = open_field(by_[quality], context);
   }
 
-  std::span<const double> slice_of(const std::vector<double>& pool, const Slice& slice) const {
-    return {pool.data() + slice.offset, static_cast<std::size_t>(slice.count)};
+  void add_uses(PlacePlays& here, std::size_t play, double share) {
+    const Chances& chances = parts_.chances[play];
+    each_part(plan_.plays[play], [&](std::size_t component, auto how, auto fumbled) {
+      if (use_of_[component] == none) {
+        use_of_[component] = uses_.size();
+        here.uses.push_back(uses_.size());
+        uses_of_[component].push_back(uses_.size());
+        uses_.push_back({component, places_.size() - 1, {}, {}});
+      }
+      PartWeight& weight = uses_[use_of_[component]].weight;
+      const double probability = good_ * share * chances.*how;
+      weight.keep += probability * (1 - chances.*fumbled);
+      weight.fumble += probability * chances.*fumbled;
+    });
   }
 
   // Tables near the goal start as copies of the open field's.
-  std::vector<double> open_field(const std::vector<double>& pool, std::size_t context) const {
-    const auto open = slice_of(pool, plan_.slices[context]);
-    std::vector<double> sum(open.begin(), open.end());
-    for (const Slice* near : near_goal_[context]) {
-      const auto part = slice_of(pool, *near);
-      for (std::size_t i = 0; i < part.size() && i < sum.size(); ++i) sum[i] += part[i];
+  std::vector<ByWeight> open_field(const TableGradient& by, std::size_t context) const {
+    const Slice& open = plan_.every_call.slices[context];
+    const ByWeight* first = by.gains.data() + open.offset;
+    std::vector<ByWeight> sum(first, first + open.count);
+    for (int spot = 1; spot <= last_spot; ++spot) {
+      const Slice* near = near_[near_place(context, spot)];
+      if (near == nullptr) continue;
+      const ByWeight* part = by.gains.data() + near->offset;
+      const auto count = static_cast<std::size_t>(std::min(near->count, open.count));
+      for (std::size_t i = 0; i < count; ++i)
+        for (std::size_t j = 0; j < part[i].size(); ++j) sum[i][j] += part[i][j];
     }
     return sum;
   }
 
-  void add_context(std::size_t quality, std::size_t context, const TableGradient& by) {
-    const auto& mix = plan_.mix[quality][context];
-    const std::vector<double> keep = open_field(by.keep, context);
-    const std::vector<double> fumble = open_field(by.fumble, context);
-    Weights by_weight;
-    for (const auto& [component, weight] : weights_of(mix)) {
-      Weight& here = by_weight[component];
-      here.keep = by_components_.add_open(component, weight.keep, keep);
-      here.fumble = by_components_.add_open(component, weight.fumble, fumble);
-      if (plan_.components[component].is_catch())
-        for (const Slice* near : near_goal_[context])
-          add_near_goal(*near, component, weight, by, here);
+  void reverse_component(std::size_t component) {
+    for (const std::size_t u : uses_of_[component]) {
+      Use& use = uses_[u];
+      const std::vector<ByWeight>& open = places_[use.place].open;
+      use.by = by_components_.add_open(component, use.weight, open.data(),
+                                       static_cast<int>(open.size()));
     }
-    for (auto& [component, weight] : by_weight) {
-      weight.keep *= good_;
-      weight.fumble *= good_;
+    const Component& parts = plan_.components[component];
+    if (!parts.is_catch()) return;
+    const int deepest = parts_.components.shifted_gain(parts.gain).last();
+    for (int spot = 1; spot <= std::min(deepest, last_spot); ++spot) reverse_near(component, spot);
+  }
+
+  void reverse_near(std::size_t component, int spot) {
+    const auto near_of = [&](std::size_t use) {
+      return near_[near_place(context_of(uses_[use].place), spot)];
+    };
+    const std::vector<std::size_t>& uses = uses_of_[component];
+    if (std::none_of(uses.begin(), uses.end(), near_of)) return;
+    ComponentsGradient::NearGoal change(by_components_, component, spot);
+    for (const std::size_t u : uses) {
+      const Slice* near = near_of(u);
+      if (near == nullptr) continue;
+      Use& use = uses_[u];
+      const ByWeight more =
+          change.add(use.weight, by_[class_of(use.place)].gains.data() + near->offset);
+      for (std::size_t j = 0; j < more.size(); ++j) use.by[j] += more[j];
     }
-    const double by_incomplete = good_ * keep[static_cast<std::size_t>(-plan_.first_gain)];
-    std::map<std::size_t, double> by_share;  // by play
-    for (const WeightedPlay& play : mix)
-      by_share[play.play] = add_play(play, context, by_weight, by_incomplete, by);
-    add_calls(plan_.calls[quality][context], plan_.contexts[context].situation, by_share);
+    change.finish();
+  }
+
+  void add_place(std::size_t place) {
+    const PlacePlays& here = places_[place];
+    for (const std::size_t use : here.uses) use_of_[uses_[use].component] = use;
+    std::vector<Pair> by_share;
+    for (std::size_t i = 0; i < here.plays.size(); ++i) {
+      by_share.push_back(add_play(place, here.plays[i], here.weight[i]));
+      for (std::size_t c = 0; c < columns; ++c) outs()[c]->value += here.weight[i] * by_share[i][c];
+    }
+    add_calls(place, by_share);
+    for (const std::size_t use : here.uses) use_of_[uses_[use].component] = none;
+  }
+
+  // Returns the derivatives by the play's share.
+  Pair add_play(std::size_t place, std::size_t play_id, double weight) {
+    const Play& play = plan_.plays[play_id];
+    const Chances& own = parts_.chances[play_id];
+    const std::size_t families = plan_.setting.families.size();
+    const ByWeight& no_gain = places_[place].open[static_cast<std::size_t>(-plan_.first_gain)];
+    const Pair& by_intercepted =
+        by_[class_of(place)].interception[context_of(place) * families + play.family];
+    Pair by_share{};
+    for (std::size_t c = 0; c < columns; ++c) {
+      Chances slope;
+      slope.incomplete = good_ * no_gain[c];
+      slope.intercepted = good_ * by_intercepted[c];
+      by_share[c] = own.incomplete * slope.incomplete + own.intercepted * slope.intercepted;
+      each_part(play, [&](std::size_t component, auto how, auto fumbled) {
+        const ByWeight& by = uses_[use_of_[component]].by;
+        const double keep = good_ * by[c];
+        const double fumble = good_ * by[columns + c];
+        slope.*how = (1 - own.*fumbled) * keep + own.*fumbled * fumble;
+        slope.*fumbled = own.*how * (fumble - keep);
+        by_share[c] += own.*how * slope.*how;
+      });
+      for (double Chances::*each : all_chances)
+        by_chances_[play_id][c].*each += weight * slope.*each;
+    }
+    return by_share;
   }
 
   // Calls that cannot be made leave their share to the others, so a share counts against the mean
   // of the calls that can.
-  void add_calls(const std::vector<Call>& calls, std::size_t situation,
-                 const std::map<std::size_t, double>& by_share) {
-    std::array<double, shell_count> mean{};
-    for (const Call& call : calls) mean[call.shell] += call.made * by_share.at(call.play);
-    for (const Call& call : calls)
-      out_.call[situation][call.shell][call.family] +=
-          call.per_share * (by_share.at(call.play) - mean[call.shell]);
-  }
-
-  void add_near_goal(const Slice& slice, std::size_t component, const Weight& weight,
-                     const TableGradient& by, Weight& by_weight) {
-    const int spot = slice.yards_to_goal;
-    const auto keep = slice_of(by.keep, slice);
-    by_weight.keep += by_components_.add_near_goal(component, spot, weight.keep, keep);
-    by_weight.fumble +=
-        by_components_.add_near_goal(component, spot, weight.fumble, slice_of(by.fumble, slice));
-    if (!by_components_.uncatchable(component, spot)) return;
-    const double no_gain = keep[static_cast<std::size_t>(-plan_.first_gain)];
-    by_weight.keep += no_gain;
-    by_weight.fumble += no_gain;
-  }
-
-  // Returns the derivative by the play's share.
-  double add_play(const WeightedPlay& weighted, std::size_t context, const Weights& by_weight,
-                  double by_incomplete, const TableGradient& by) {
-    const Play& play = plan_.plays[weighted.play];
-    const Chances& own = chances_[weighted.play];
-    const double by_intercepted =
-        good_ * by.interception[context * plan_.setting.families.size() + play.family];
-    Chances slope;
-    slope.incomplete = by_incomplete;
-    slope.intercepted = by_intercepted;
-    double by_share = own.incomplete * by_incomplete + own.intercepted * by_intercepted;
-    each_part(weighted.play,
-              [&](std::size_t component, auto how, auto fumbled, const Chances& chances) {
-                const Weight& at = by_weight.at(component);
-                slope.*how = (1 - chances.*fumbled) * at.keep + chances.*fumbled * at.fumble;
-                slope.*fumbled = chances.*how * (at.fumble - at.keep);
-                by_share += chances.*how * slope.*how;
-              });
-    for (double Chances::*each : all_chances) slope.*each *= weighted.weight;
-    add_chances_gradient(play, player_, plan_.setting, slope, out_.families[play.family]);
-    return by_share;
+  void add_calls(std::size_t place, const std::vector<Pair>& by_share) {
+    const std::vector<Call>& calls = plan_.calls[class_of(place)][context_of(place)];
+    const std::vector<std::size_t>& plays = places_[place].plays;
+    const auto share_of = [&](const Call& call) -> const Pair& {
+      const auto found = std::lower_bound(plays.begin(), plays.end(), call.play);
+      return by_share[static_cast<std::size_t>(found - plays.begin())];
+    };
+    const std::size_t situation = plan_.contexts[context_of(place)].situation;
+    for (std::size_t c = 0; c < columns; ++c) {
+      std::array<double, shell_count> mean{};
+      for (const Call& call : calls) mean[call.shell] += call.made * share_of(call)[c];
+      auto& out = outs()[c]->call[situation];
+      for (const Call& call : calls)
+        out[call.shell][call.family] += call.per_share * (share_of(call)[c] - mean[call.shell]);
+    }
   }
 
   static constexpr std::array all_chances{
@@ -162,21 +227,24 @@ class Reverse {
 
   const Plan& plan_;
   const Player& player_;
-  Components components_;
+  const PlayedParts& parts_;
+  const std::vector<TableGradient>& by_;
   ComponentsGradient by_components_;
-  double good_;                                       // share of snaps that become a play
-  std::vector<Chances> chances_;                      // by play
-  std::vector<std::vector<const Slice*>> near_goal_;  // by context
-  DriveGradient out_;
+  double good_;                     // share of snaps that become a play
+  std::vector<const Slice*> near_;  // [context][yards_to_goal], or nullptr
+  std::vector<PlacePlays> places_;  // [class][context]
+  std::vector<Use> uses_;
+  std::vector<std::size_t> use_of_;                       // by component, in the place at hand
+  std::vector<std::vector<std::size_t>> uses_of_;         // by component
+  std::vector<std::array<Chances, columns>> by_chances_;  // by play
+  PointGradients out_;
 };
 
 }  // namespace
 
-DriveGradient compile_gradient(const Plan& plan, const Player& player,
-                               const std::vector<TableGradient>& by) {
-  Reverse reverse(plan, player);
-  for (std::size_t k = 0; k < by.size(); ++k) reverse.add_class(k, by[k]);
-  return reverse.result();
+PointGradients compile_gradient(const Plan& plan, const Player& player, const PlayedParts& parts,
+                                const std::vector<TableGradient>& by) {
+  return Reverse(plan, player, parts, by).result();
 }
 
 }  // namespace callfit::drive

@@ -2,14 +2,17 @@
 #pragma once
 
 #include <callfit/drive/adjoint.hpp>
+#include <drive/played_parts.hpp>
 #include <drive/table_gradient.hpp>
 
 #include <vector>
 
 namespace callfit::drive {
 
-/// `by` holds one TableGradient a quality class. The plan knows its calls (Plan::calls).
-DriveGradient compile_gradient(const Plan& plan, const Player& player,
-                               const std::vector<TableGradient>& by);
+/// `by` holds one TableGradient a quality class; `parts` all those of the plan, played by `player`.
+/// A value is the sum of the table's numbers times their derivatives, over all classes, bad snaps
+/// left out.
+PointGradients compile_gradient(const Plan& plan, const Player& player, const PlayedParts& parts,
+                                const std::vector<TableGradient>& by);
 
 }  // namespace callfit::drive

@@ -2,12 +2,9 @@
 #include <drive/components.hpp>
 
 #include <algorithm>
-#include <map>
 #include <numeric>
-#include <utility>
 
 namespace callfit::drive {
-namespace {
 
 const GainPopulation& population_of(const ShiftedGain& gain, const Setting& setting) {
   if (gain.part == GainPart::scramble) return setting.scramble_gain;
@@ -17,6 +14,8 @@ const GainPopulation& population_of(const ShiftedGain& gain, const Setting& sett
   return gain.part == GainPart::yac ? *family.yac : *family.run;
 }
 
+namespace {
+
 const std::vector<double>& bins_of(const ShiftedGain& gain, const Player& player) {
   if (gain.part == GainPart::scramble) return player.scramble_bins;
   if (gain.part == GainPart::sack) return player.sack_bins;
@@ -24,23 +23,6 @@ const std::vector<double>& bins_of(const ShiftedGain& gain, const Player& player
   if (gain.part == GainPart::depth) return family.depth_bins;
   return gain.part == GainPart::yac ? family.yac_bins : family.run_bins;
 }
-
-// The player's gains before any shift, each worked out once.
-class Sources {
- public:
-  Sources(const Setting& setting, const Player& player) : setting_(setting), player_(player) {}
-
-  const YardPmf& of(const ShiftedGain& gain) {
-    const auto [entry, is_new] = known_.try_emplace({gain.part, gain.family});
-    if (is_new) entry->second = source_of(gain, setting_, player_);
-    return entry->second;
-  }
-
- private:
-  const Setting& setting_;
-  const Player& player_;
-  std::map<std::pair<GainPart, std::size_t>, YardPmf> known_;
-};
 
 YardPmf up_to(const YardPmf& pmf, int top) {
   YardPmf cut = pmf;
@@ -61,10 +43,6 @@ void add_scaled(const double* p, int count, Components::Weighted keep,
 
 }  // namespace
 
-YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player) {
-  return gain_pmf(population_of(gain, setting), bins_of(gain, player));
-}
-
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
   const int first = depth.first + after_catch.first;
   const int last = std::min(top, depth.last() + after_catch.last());
@@ -79,23 +57,37 @@ YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
   return sum;
 }
 
-Components::Components(const Plan& plan, const Player& player) : plan_(plan) {
-  Sources sources(plan.setting, player);
-  shifted_.reserve(plan.gains.size());
-  up_to_.resize(plan.gains.size());
-  for (std::size_t i = 0; i < plan.gains.size(); ++i) {
+Components::Components(const Plan& plan, const Player& player, const Parts& wanted)
+    : plan_(plan),
+      source_(plan.gains.size(), nullptr),
+      shifted_(plan.gains.size()),
+      up_to_(plan.gains.size()),
+      gains_(plan.components.size()) {
+  for (const std::size_t i : wanted.gains) {
     const ShiftedGain& gain = plan.gains[i];
-    shifted_.push_back(shifted(sources.of(gain), gain.shift));
+    const auto [source, is_new] = sources_.try_emplace({gain.part, gain.family});
+    if (is_new) source->second = gain_pmf(population_of(gain, plan.setting), bins_of(gain, player));
+    source_[i] = &source->second;
+    shifted_[i] = shifted(source->second, gain.shift);
     if (gain.part != GainPart::depth) continue;
-    const std::vector<double>& p = shifted_.back().p;
+    const std::vector<double>& p = shifted_[i].p;
     up_to_[i].resize(p.size());
     std::partial_sum(p.begin(), p.end(), up_to_[i].begin());
   }
-  gains_.reserve(plan.components.size());
-  for (const Component& component : plan.components)
-    gains_.push_back(component.is_catch()
-                         ? sum_of(shifted_[component.gain], shifted_[component.yac], component.top)
-                         : up_to(shifted_[component.gain], component.top));
+  for (const std::size_t i : wanted.components) {
+    const Component& component = plan.components[i];
+    gains_[i] = component.is_catch()
+                    ? sum_of(shifted_[component.gain], shifted_[component.yac], component.top)
+                    : up_to(shifted_[component.gain], component.top);
+  }
+}
+
+Components::Reach Components::reach(std::size_t depth, int yards_to_goal) const {
+  const YardPmf& deep = shifted_[depth];
+  const int longest = std::min(yards_to_goal + plan_.setting.rules.end_zone_depth - 1, deep.last());
+  return {longest, longest < deep.first
+                       ? 0.0
+                       : up_to_[depth][static_cast<std::size_t>(longest - deep.first)]};
 }
 
 bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
@@ -104,10 +96,7 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
   const YardPmf& deep = shifted_[parts.gain];
   if (deep.last() < yards_to_goal) return true;
   const YardPmf& after = shifted_[parts.yac];
-  const int longest = std::min(yards_to_goal + plan_.setting.rules.end_zone_depth - 1, deep.last());
-  const double reached = longest < deep.first
-                             ? 0.0
-                             : up_to_[parts.gain][static_cast<std::size_t>(longest - deep.first)];
+  const double reached = reach(parts.gain, yards_to_goal).share;
   const YardPmf& open = gains(component);
   const double scale = reached > 0 ? 1 / reached - 1 : -1;
   const int last = std::min(yards_to_goal - 1, open.last());

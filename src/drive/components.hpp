@@ -3,22 +3,34 @@
 
 #include <drive/plan.hpp>
 
+#include <map>
+#include <utility>
 #include <vector>
 
 namespace callfit::drive {
 
-/// The player's gains before the shift.
-YardPmf source_of(const ShiftedGain& gain, const Setting& setting, const Player& player);
+const GainPopulation& population_of(const ShiftedGain& gain, const Setting& setting);
 
 /// Depth plus yards after the catch where no end zone is near: gains up to the component's top.
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top);
 
 class Components {
  public:
-  Components(const Plan& plan, const Player& player);
+  /// `wanted`: of the plan; what is not wanted has no gains.
+  Components(const Plan& plan, const Player& player, const Parts& wanted);
 
   /// By Plan::gains.
   const YardPmf& shifted_gain(std::size_t gain) const { return shifted_[gain]; }
+  /// The same before its shift.
+  const YardPmf& source(std::size_t gain) const { return *source_[gain]; }
+
+  /// Share of throws of a depth (by Plan::gains) that come down before the end zone's back line;
+  /// `longest` is the longest of those.
+  struct Reach {
+    int longest = 0;
+    double share = 0;
+  };
+  Reach reach(std::size_t depth, int yards_to_goal) const;
 
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
@@ -41,6 +53,8 @@ class Components {
 
  private:
   const Plan& plan_;
+  std::map<std::pair<GainPart, std::size_t>, YardPmf> sources_;
+  std::vector<const YardPmf*> source_;      // by Plan::gains
   std::vector<YardPmf> shifted_;            // by Plan::gains
   std::vector<std::vector<double>> up_to_;  // by Plan::gains: sums of a depth's probabilities
   std::vector<YardPmf> gains_;              // by Plan::components

@@ -1,163 +1,238 @@
+#include <base/vector_loops.hpp>
 #include <callfit/stats/logit.hpp>
 #include <drive/components_gradient.hpp>
 
 #include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
 
+// Sum of by * p: even and odd terms apart, so that no addition waits for the one before.
+CALLFIT_WIDE_VECTORS
+void add_products(ByWeight& sum, const double* p, const ByWeight* by, int count) {
+  ByWeight even = sum;
+  ByWeight odd{};
+  int i = 0;
+  for (; i + 1 < count; i += 2) {
+    for (std::size_t j = 0; j < even.size(); ++j) even[j] += by[i][j] * p[i];
+    for (std::size_t j = 0; j < odd.size(); ++j) odd[j] += by[i + 1][j] * p[i + 1];
+  }
+  for (; i < count; ++i)
+    for (std::size_t j = 0; j < even.size(); ++j) even[j] += by[i][j] * p[i];
+  for (std::size_t j = 0; j < sum.size(); ++j) sum[j] = even[j] + odd[j];
+}
+
+// out += by * p for pairs; the two are apart.
+CALLFIT_WIDE_VECTORS
+void add_scaled(Pair* out, const Pair* p, std::size_t count, double by) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < 2; ++c) out[i][c] += by * p[i][c];
+}
+
+// Sum of by * p.
+Pair sum_of_products(const double* p, const Pair* by, std::size_t count) {
+  std::array<Pair, 4> sum{};
+  for (std::size_t i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < 2; ++c) sum[i % sum.size()][c] += by[i][c] * p[i];
+  return {(sum[0][0] + sum[1][0]) + (sum[2][0] + sum[3][0]),
+          (sum[0][1] + sum[1][1]) + (sum[2][1] + sum[3][1])};
+}
+
+// out += the weight's share of what `by` says; the two are apart.
+CALLFIT_WIDE_VECTORS
+void add_weighted(Pair* out, const PartWeight& weight, const ByWeight* by, int count) {
+  const double keep = weight.keep;
+  const double fumble = weight.fumble;
+  CALLFIT_INDEPENDENT_TURNS
+  for (int i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < 2; ++c) out[i][c] += keep * by[i][c] + fumble * by[i][2 + c];
+}
+
+void add_to(Pair& sum, const Pair& more, double by) {
+  for (std::size_t c = 0; c < sum.size(); ++c) sum[c] += by * more[c];
+}
+
 // Derivatives by a pmf from those by shifted(pmf, shift): P(G >= g) moves by proportional odds, the
 // differences of the moved ones are the new pmf.
-std::vector<double> by_source(const YardPmf& pmf, double shift, const std::vector<double>& by) {
+std::vector<Pair> by_source(const YardPmf& pmf, double shift, const std::vector<Pair>& by) {
   if (shift == 0) return by;
-  std::vector<double> out(by.size(), 0.0);
+  std::vector<Pair> out(by.size());
+  const double odds = std::exp(shift);
   double at_least = 1;
-  double sum = 0;
+  Pair sum{};
   for (std::size_t j = 1; j < by.size(); ++j) {
     at_least -= pmf.p[j - 1];
     const double at = std::clamp(at_least, 0.0, 1.0);
-    const double moved = shifted(at, shift);
+    const double stretch = 1 - at + odds * at;
     if (at > smallest_share && at < 1 - smallest_share)
-      sum += (by[j] - by[j - 1]) * moved * (1 - moved) / (at * (1 - at));
+      for (std::size_t c = 0; c < sum.size(); ++c)
+        sum[c] += (by[j][c] - by[j - 1][c]) * odds / (stretch * stretch);
     out[j] = sum;
   }
   return out;
 }
 
-int longest_throw(const YardPmf& depth, int yards_to_goal, const Plan& plan) {
-  return std::min(yards_to_goal + plan.setting.rules.end_zone_depth - 1, depth.last());
+std::vector<double>& gradient_bins_of(const ShiftedGain& gain, DriveGradient& out) {
+  if (gain.part == GainPart::scramble) return out.scramble_bins;
+  if (gain.part == GainPart::sack) return out.sack_bins;
+  FamilyGradient& own = out.families[gain.family];
+  if (gain.part == GainPart::depth) return own.depth_bins;
+  return gain.part == GainPart::yac ? own.yac_bins : own.run_bins;
 }
 
-// Share of throws that come down before the end zone's back line.
-double reached_of(const YardPmf& depth, int yards_to_goal, const Plan& plan) {
-  double sum = 0;
-  for (int d = depth.first; d <= longest_throw(depth, yards_to_goal, plan); ++d) sum += depth.at(d);
-  return sum;
-}
-
-void add_bins(const GainPopulation& population, const std::vector<double>& by,
-              std::vector<double>& out) {
+void add_bins(const GainPopulation& population, const std::vector<Pair>& by,
+              const std::array<std::vector<double>*, 2>& out) {
   const std::vector<double> share = population.bin_shares();
-  out.resize(share.size(), 0.0);
+  for (std::vector<double>* bins : out) bins->resize(share.size(), 0.0);
   for (std::size_t i = 0; i < by.size(); ++i) {
     const std::size_t bin = population.bin_of(population.shape.first + static_cast<int>(i));
-    if (share[bin] > 0) out[bin] += by[i] * population.shape.p[i] / share[bin];
+    if (share[bin] <= 0) continue;
+    const double part = population.shape.p[i] / share[bin];
+    for (std::size_t c = 0; c < out.size(); ++c) (*out[c])[bin] += by[i][c] * part;
   }
 }
 
 }  // namespace
 
-ComponentsGradient::ComponentsGradient(const Plan& plan, const Player& player,
-                                       const Components& components)
-    : plan_(plan), player_(player), components_(components) {
+ComponentsGradient::ComponentsGradient(const Plan& plan, const Components& components)
+    : plan_(plan), components_(components) {
   for (std::size_t c = 0; c < plan.components.size(); ++c)
-    by_gains_.emplace_back(components.gains(c).p.size(), 0.0);
-  for (std::size_t g = 0; g < plan.gains.size(); ++g)
-    by_shifted_.emplace_back(components.shifted_gain(g).p.size(), 0.0);
+    by_gains_.emplace_back(components.gains(c).p.size());
+  for (std::size_t g = 0; g < plan.gains.size(); ++g) {
+    by_shifted_.emplace_back(components.shifted_gain(g).p.size());
+    by_reach_.emplace_back(components.shifted_gain(g).p.size());
+  }
 }
 
-double ComponentsGradient::add_open(std::size_t component, double weight,
-                                    std::span<const double> by) {
+ByWeight ComponentsGradient::add_open(std::size_t component, const PartWeight& weight,
+                                      const ByWeight* by, int count) {
   const YardPmf& gains = components_.gains(component);
   const int start = gains.first - plan_.first_gain;
-  const int count = std::min(static_cast<int>(gains.p.size()), static_cast<int>(by.size()) - start);
-  double by_weight = 0;
-  for (int i = 0; i < count; ++i) {
-    const auto g = static_cast<std::size_t>(i);
-    const double here = by[static_cast<std::size_t>(start + i)];
-    by_weight += here * gains.p[g];
-    by_gains_[component][g] += weight * here;
+  const int terms = std::min(static_cast<int>(gains.p.size()), count - start);
+  ByWeight sum{};
+  add_products(sum, gains.p.data(), by + start, terms);
+  if (weight.keep > 0 || weight.fumble > 0)
+    add_weighted(by_gains_[component].data(), weight, by + start, terms);
+  return sum;
+}
+
+ComponentsGradient::NearGoal::NearGoal(ComponentsGradient& of, std::size_t component,
+                                       int yards_to_goal)
+    : of_(of),
+      component_(component),
+      spot_(yards_to_goal),
+      change_(of.change_),
+      by_change_(of.by_change_) {
+  const int first = of.plan_.first_gain;
+  const auto count = static_cast<std::size_t>(yards_to_goal - first);
+  change_.assign(count, 0.0);
+  by_change_.assign(count, Pair{});
+  of.unweighted_.assign(count, 0.0);
+  catchable_ = of.components_.add_change_near_goal(
+      component, yards_to_goal, {1, change_.data() - first}, {0, of.unweighted_.data() - first});
+}
+
+ByWeight ComponentsGradient::NearGoal::add(const PartWeight& weight, const ByWeight* by) {
+  const int count = static_cast<int>(change_.size());
+  ByWeight sum{};
+  add_products(sum, change_.data(), by, count);
+  if (weight.keep > 0 || weight.fumble > 0) add_weighted(by_change_.data(), weight, by, count);
+  if (!catchable_) {  // all throws fall incomplete
+    const ByWeight& no_gain = by[-of_.plan_.first_gain];
+    for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += no_gain[j % 2];
   }
-  return by_weight;
+  return sum;
 }
 
-// No throw is short enough: the open field's gains are taken out again.
-double ComponentsGradient::add_missed(std::size_t component, double weight,
-                                      std::span<const double> by, int last) {
-  const int first = components_.gains(component).first;
-  const auto count = static_cast<std::size_t>(std::max(0, last + 1 - plan_.first_gain));
-  if (last < first) return 0;
-  return -add_open(component, -weight, by.first(std::min(count, by.size())));
+// change = (1 / reached - 1) open - caught / reached; minus open where nothing can be caught.
+void ComponentsGradient::NearGoal::finish() {
+  const Component& parts = of_.plan_.components[component_];
+  const YardPmf& open = of_.components_.gains(component_);
+  const Components::Reach reach = of_.components_.reach(parts.gain, spot_);
+  const double scale = catchable_ ? 1 / reach.share - 1 : -1;
+  const auto start = static_cast<std::size_t>(open.first - of_.plan_.first_gain);
+  const auto count =
+      static_cast<std::size_t>(std::max(0, std::min(spot_ - 1, open.last()) - open.first + 1));
+  add_scaled(of_.by_gains_[component_].data(), by_change_.data() + start, count, scale);
+  if (!catchable_) return;
+  finish_caught(reach, sum_of_products(open.p.data(), by_change_.data() + start, count));
 }
 
-bool ComponentsGradient::uncatchable(std::size_t component, int yards_to_goal) const {
-  const Component& parts = plan_.components[component];
-  if (!parts.is_catch()) return false;
-  const YardPmf& depth = components_.shifted_gain(parts.gain);
-  return depth.last() >= yards_to_goal && reached_of(depth, yards_to_goal, plan_) <= 0;
-}
-
-double ComponentsGradient::add_near_goal(std::size_t component, int yards_to_goal, double weight,
-                                         std::span<const double> by) {
-  const Component& parts = plan_.components[component];
-  const YardPmf& depth = components_.shifted_gain(parts.gain);
-  if (depth.last() < yards_to_goal) return 0;
-  const YardPmf& after = components_.shifted_gain(parts.yac);
-  const int longest = longest_throw(depth, yards_to_goal, plan_);
-  const double reached = reached_of(depth, yards_to_goal, plan_);
-  const int last = std::min(yards_to_goal - 1, components_.gains(component).last());
-  if (reached <= 0) return add_missed(component, weight, by, last);
-
-  // change = weight ((1 / reached - 1) open - caught / reached)
-  const auto count = static_cast<std::size_t>(std::max(0, last + 1 - plan_.first_gain));
-  const double open = add_open(component, weight * (1 / reached - 1), by.first(count));
-  double caught = 0;
-  std::vector<double>& by_depth = by_shifted_[parts.gain];
-  std::vector<double>& by_after = by_shifted_[parts.yac];
-  for (int d = std::max(yards_to_goal, depth.first); d <= depth.last(); ++d) {
-    double sum = 0;
-    for (int g = d + after.first; g < yards_to_goal; ++g) {
-      const double here = by[static_cast<std::size_t>(g - plan_.first_gain)];
-      sum += here * after.at(g - d);
-      by_after[static_cast<std::size_t>(g - d - after.first)] -=
-          weight / reached * here * depth.at(d);
+// `kept`: the derivative by a common factor of the open field's gains.
+void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach, Pair kept) {
+  const Component& parts = of_.plan_.components[component_];
+  const YardPmf& deep = of_.components_.shifted_gain(parts.gain);
+  const YardPmf& after = of_.components_.shifted_gain(parts.yac);
+  std::vector<Pair>& by_depth = of_.by_shifted_[parts.gain];
+  std::vector<Pair>& by_after = of_.by_shifted_[parts.yac];
+  const auto by = [&](int g) -> const Pair& {
+    return by_change_[static_cast<std::size_t>(g - of_.plan_.first_gain)];
+  };
+  for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first < spot_; ++d) {
+    Pair sum{};
+    for (int g = d + after.first; g < spot_; ++g) {
+      add_to(sum, by(g), after.at(g - d));
+      add_to(by_after[static_cast<std::size_t>(g - d - after.first)], by(g),
+             -deep.at(d) / reach.share);
     }
-    by_depth[static_cast<std::size_t>(d - depth.first)] -= weight / reached * sum;
-    caught += depth.at(d) * sum;
+    add_to(by_depth[static_cast<std::size_t>(d - deep.first)], sum, -1 / reach.share);
+    add_to(kept, sum, -deep.at(d));
   }
-  const double by_reached = -weight * (open - caught) / (reached * reached);
-  for (int d = depth.first; d <= longest; ++d)
-    by_depth[static_cast<std::size_t>(d - depth.first)] += by_reached;
-  return (1 / reached - 1) * open - caught / reached;
+  add_to(of_.by_reach_[parts.gain][static_cast<std::size_t>(reach.longest - deep.first)], kept,
+         -1 / (reach.share * reach.share));
+}
+
+// What reaches counts every depth up to its longest.
+void ComponentsGradient::add_reaches(std::vector<std::vector<Pair>>& by_shifted) const {
+  for (std::size_t g = 0; g < by_reach_.size(); ++g) {
+    Pair sum{};
+    for (std::size_t i = by_reach_[g].size(); i-- > 0;) {
+      add_to(sum, by_reach_[g][i], 1);
+      add_to(by_shifted[g][i], sum, 1);
+    }
+  }
 }
 
 // The reverse of sum_of().
-void ComponentsGradient::add_sums(std::vector<std::vector<double>>& by_shifted) const {
+void ComponentsGradient::add_sums(std::vector<std::vector<Pair>>& by_shifted) const {
   for (std::size_t c = 0; c < plan_.components.size(); ++c) {
     const Component& parts = plan_.components[c];
-    const std::vector<double>& by = by_gains_[c];
+    const std::vector<Pair>& by = by_gains_[c];
     if (!parts.is_catch()) {
-      for (std::size_t i = 0; i < by.size(); ++i) by_shifted[parts.gain][i] += by[i];
+      for (std::size_t i = 0; i < by.size(); ++i) add_to(by_shifted[parts.gain][i], by[i], 1);
       continue;
     }
     const std::vector<double>& depth = components_.shifted_gain(parts.gain).p;
     const std::vector<double>& after = components_.shifted_gain(parts.yac).p;
     for (std::size_t d = 0; d < depth.size() && d < by.size(); ++d)
-      for (std::size_t i = 0; i < after.size() && d + i < by.size(); ++i) {
-        by_shifted[parts.gain][d] += by[d + i] * after[i];
-        by_shifted[parts.yac][i] += by[d + i] * depth[d];
-      }
+      add_scaled(by_shifted[parts.yac].data(), by.data() + d, std::min(after.size(), by.size() - d),
+                 depth[d]);
+    for (std::size_t i = 0; i < after.size() && i < by.size(); ++i)
+      add_scaled(by_shifted[parts.gain].data(), by.data() + i,
+                 std::min(depth.size(), by.size() - i), after[i]);
   }
 }
 
-void ComponentsGradient::add_to_bins(DriveGradient& out) const {
-  std::vector<std::vector<double>> by_shifted = by_shifted_;
+void ComponentsGradient::add_to_bins(std::array<DriveGradient*, 2> out) const {
+  std::vector<std::vector<Pair>> by_shifted = by_shifted_;
+  add_reaches(by_shifted);
   add_sums(by_shifted);
-  for (std::size_t g = 0; g < plan_.gains.size(); ++g) {
+  std::map<std::pair<GainPart, std::size_t>, std::vector<Pair>> by_sources;
+  for (const std::size_t g : plan_.all.gains) {
     const ShiftedGain& gain = plan_.gains[g];
-    const YardPmf source = source_of(gain, plan_.setting, player_);
-    const std::vector<double> by = by_source(source, gain.shift, by_shifted[g]);
-    if (gain.part == GainPart::scramble) {
-      add_bins(plan_.setting.scramble_gain, by, out.scramble_bins);
-    } else if (gain.part == GainPart::sack) {
-      add_bins(plan_.setting.sack_gain, by, out.sack_bins);
-    } else {
-      const FamilyPopulation& family = plan_.setting.families[gain.family];
-      FamilyGradient& own = out.families[gain.family];
-      if (gain.part == GainPart::depth) add_bins(*family.depth, by, own.depth_bins);
-      if (gain.part == GainPart::yac) add_bins(*family.yac, by, own.yac_bins);
-      if (gain.part == GainPart::run) add_bins(*family.run, by, own.run_bins);
-    }
+    const std::vector<Pair> by = by_source(components_.source(g), gain.shift, by_shifted[g]);
+    std::vector<Pair>& sum = by_sources[{gain.part, gain.family}];
+    sum.resize(by.size());
+    add_scaled(sum.data(), by.data(), by.size(), 1);
+  }
+  for (const auto& [source, by] : by_sources) {
+    const ShiftedGain gain{source.first, source.second, 0};
+    add_bins(population_of(gain, plan_.setting), by,
+             {&gradient_bins_of(gain, *out[0]), &gradient_bins_of(gain, *out[1])});
   }
 }
 

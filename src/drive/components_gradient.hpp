@@ -3,40 +3,64 @@
 
 #include <callfit/drive/adjoint.hpp>
 #include <drive/components.hpp>
+#include <drive/table_gradient.hpp>
 
-#include <span>
+#include <array>
 #include <vector>
 
 namespace callfit::drive {
 
+/// How likely a component's gains are in one context, with the ball kept and fumbled away.
+struct PartWeight {
+  double keep = 0, fumble = 0;
+};
+
+/// Derivatives by a PartWeight: keep (points, net), fumble (points, net).
+using ByWeight = std::array<double, 4>;
+
 /// Collects derivatives by the gains of components, then hands them on to the bins.
 class ComponentsGradient {
  public:
-  ComponentsGradient(const Plan& plan, const Player& player, const Components& components);
+  ComponentsGradient(const Plan& plan, const Components& components);
 
-  /// A context adds weight * gains(component) to a table whose derivatives are `by` (starting at
-  /// `first_gain`). Returns the derivative by the weight.
-  double add_open(std::size_t component, double weight, std::span<const double> by);
+  /// A context whose table has weight * gains(component) added, and derivatives `by` (`count` from
+  /// first_gain on). Returns the derivatives by the weight.
+  ByWeight add_open(std::size_t component, const PartWeight& weight, const ByWeight* by, int count);
 
-  /// The reverse of Components::add_change_near_goal(), with the same cases.
-  double add_near_goal(std::size_t component, int yards_to_goal, double weight,
-                       std::span<const double> by);
+  /// The same for Components::add_change_near_goal() at one spot, for all contexts in turn. One at
+  /// a time.
+  class NearGoal {
+   public:
+    NearGoal(ComponentsGradient& of, std::size_t component, int yards_to_goal);
+    /// `by` holds derivatives from first_gain to yards_to_goal - 1.
+    ByWeight add(const PartWeight& weight, const ByWeight* by);
+    /// Hands what was collected on.
+    void finish();
 
-  /// Whether the depths of the component can reach the end zone's back line or beyond from there
-  /// and none falls short of it: nothing can be completed.
-  bool uncatchable(std::size_t component, int yards_to_goal) const;
+   private:
+    void finish_caught(const Components::Reach& reach, Pair kept);
 
-  void add_to_bins(DriveGradient& out) const;
+    ComponentsGradient& of_;
+    std::size_t component_;
+    int spot_;
+    bool catchable_;
+    std::vector<double>& change_;   // by gain - first_gain, per unit of weight
+    std::vector<Pair>& by_change_;  // likewise
+  };
+
+  void add_to_bins(std::array<DriveGradient*, 2> out) const;
 
  private:
-  double add_missed(std::size_t component, double weight, std::span<const double> by, int last);
-  void add_sums(std::vector<std::vector<double>>& by_shifted) const;
+  void add_reaches(std::vector<std::vector<Pair>>& by_shifted) const;
+  void add_sums(std::vector<std::vector<Pair>>& by_shifted) const;
 
   const Plan& plan_;
-  const Player& player_;
   const Components& components_;
-  std::vector<std::vector<double>> by_gains_;    // [component][gain - first of its gains]
-  std::vector<std::vector<double>> by_shifted_;  // [Plan::gains][gain - first]
+  std::vector<std::vector<Pair>> by_gains_;    // [component][gain - first of its gains]
+  std::vector<std::vector<Pair>> by_shifted_;  // [Plan::gains][gain - first]
+  std::vector<std::vector<Pair>> by_reach_;    // likewise: by the share up to a depth
+  std::vector<double> change_, unweighted_;    // NearGoal's, kept for the next one
+  std::vector<Pair> by_change_;
 };
 
 }  // namespace callfit::drive

@@ -80,7 +80,7 @@ class ContextFinder {
   std::uint16_t row_of(std::uint32_t context, int spot) {
     const auto [entry, is_new] =
         row_of_.try_emplace({context, spot}, static_cast<std::uint16_t>(plan_.rows.size()));
-    if (is_new) plan_.rows.push_back({context, 0, spot});
+    if (is_new) plan_.rows.push_back({context, spot});
     return entry->second;
   }
 

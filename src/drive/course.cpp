@@ -33,10 +33,9 @@ class CourseOfClass {
         weight_(class_weight(plan_, quality)),
         out_(out) {}
 
-  void add_series(const std::vector<double>& start_share) {
+  void add_series(const std::vector<double>& start_share, const std::vector<double>& visits) {
     for (int spot = 1; spot <= last_spot; ++spot)
       open(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
-    const std::vector<double> visits = visits_of(plan_, table_, policy_, start_share);
     for_each_state([&](std::size_t state, int down, int line, int own) {
       if (visits[state] == 0) return;
       const double plays = plays_at(plan_, policy_, state, visits[state]);
@@ -50,10 +49,8 @@ class CourseOfClass {
     });
   }
 
-  /// `sweep`: of the shares of touchdowns, alone.
-  void add_red_zone(const std::vector<double>& start_share, const auto& sweep, std::size_t lane) {
-    const std::vector<double> coming =
-        visits_of(plan_, table_, policy_, start_share, red_zone_from);
+  /// `coming`: visits that stop inside the red zone; `sweep`: of the shares of touchdowns, alone.
+  void add_red_zone(const std::vector<double>& coming, const auto& sweep, std::size_t lane) {
     for_each_state([&](std::size_t state, int, int, int own) {
       if (own < field_length - red_zone_from) return;
       out_.red_zone += weight_ * coming[state];
@@ -70,7 +67,7 @@ class CourseOfClass {
   double play_on(std::size_t state, int line, int own, double plays) {
     const std::size_t r = plan_.row_of[state];
     const Row& row = plan_.rows[r];
-    const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
+    const double* keep = table_.keep.data() + plan_.layout.of_row(r).offset;
     double sum = plays * table_.touchdown[r];
     for (int g = row.yards_to_goal - line; g < row.yards_to_goal; ++g) {
       const double share = plays * keep[g - plan_.first_gain];
@@ -115,11 +112,13 @@ DriveCourse course_of(const DriveModel& model, const std::vector<double>& start_
   const std::vector<drive::FourthDownPlan> policies = drive::policies_of(table);
   const drive::Rewards rewards =
       drive::make_rewards(*table.plan, std::array{drive::share_column(DriveResult::touchdown)});
+  const auto visits = drive::visits_of(table, policies, start_share);
+  const auto coming = drive::visits_of(table, policies, start_share, {red_zone_from});
   drive::for_each_class<1>(table, rewards, policies, FourthDownPolicy::table,
                            [&](const auto& sweep, std::size_t k, std::size_t lane) {
                              drive::CourseOfClass course(table, k, policies[k], out);
-                             course.add_series(start_share);
-                             course.add_red_zone(start_share, sweep, lane);
+                             course.add_series(start_share, visits[k]);
+                             course.add_red_zone(coming[k], sweep, lane);
                            });
   return out;
 }

@@ -116,10 +116,4 @@ Column slot_column(Slot slot) {
   return column;
 }
 
-Column calls_column(std::size_t situation) {
-  Column column;
-  column.call_in = situation;
-  return column;
-}
-
 }  // namespace callfit::drive

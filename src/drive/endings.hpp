@@ -38,7 +38,6 @@ struct Column {
   std::array<double, slot_count> slot{};
   double first_down = 0;
   double play = 0;
-  std::size_t call_in = static_cast<std::size_t>(-1);  ///< 1 for each call of this situation
 
   double ending(DriveResult how, Slot where) const {
     return result[static_cast<std::size_t>(how)] + slot[where];
@@ -52,6 +51,5 @@ Column share_column(DriveResult result);
 Column first_downs_column();
 Column plays_column();
 Column slot_column(Slot slot);
-Column calls_column(std::size_t situation);
 
 }  // namespace callfit::drive

@@ -1,8 +1,11 @@
 #include <callfit/drive/drive.hpp>
 #include <drive/exact.hpp>
+#include <drive/visits.hpp>
 
 #include <algorithm>
 #include <array>
+#include <stdexcept>
+#include <utility>
 
 namespace callfit {
 namespace drive {
@@ -25,20 +28,26 @@ std::vector<FourthDownPlan> table_policies(const Table& table) {
   return {table.classes.size(), table_policy(*table.plan)};
 }
 
-std::vector<ClassPoints> solve_class_points(const Table& table) {
+std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptions& options) {
   const Plan& plan = *table.plan;
+  if (options.near != nullptr && options.near->by_class.size() != table.classes.size())
+    throw std::invalid_argument("solve_points: the near values have other quality classes");
+  const Approach<2> approach{options.tolerance,
+                             options.near == nullptr ? nullptr : &options.near->by_class};
   std::vector<ClassPoints> out;
-  for_each_class<2>(table, plan.point_rewards, table_policies(table), plan.options.policy,
-                    [&](const auto& sweep, std::size_t, std::size_t lane) {
-                      ClassPoints& points = out.emplace_back();
-                      if (plan.options.policy == FourthDownPolicy::best)
-                        points.policy = sweep.policy(lane);
-                      points.sweeps = sweep.sweeps();
-                      for (int y = 1; y <= last_spot; ++y)
-                        for (std::size_t c = 0; c < 2; ++c)
-                          points.first_and_ten[static_cast<std::size_t>(y)][c] =
-                              sweep.value(state_index(first_down_at(y)), c, lane);
-                    });
+  for_each_class<2>(
+      table, plan.point_rewards, table_policies(table), plan.options.policy,
+      [&](const auto& sweep, std::size_t, std::size_t lane) {
+        ClassPoints& points = out.emplace_back();
+        if (plan.options.policy == FourthDownPolicy::best) points.policy = sweep.policy(lane);
+        points.sweeps = sweep.sweeps();
+        points.first_and_ten.resize(field_length);
+        for (int y = 1; y <= last_spot; ++y)
+          for (std::size_t c = 0; c < 2; ++c)
+            points.first_and_ten[static_cast<std::size_t>(y)][c] =
+                sweep.value(state_index(first_down_at(y)), c, lane);
+      },
+      approach);
   return out;
 }
 
@@ -50,36 +59,18 @@ std::vector<FourthDownPlan> policies_of(const Table& table) {
   return policies;
 }
 
-namespace {
-
-constexpr std::size_t columns_at_once = 16;
-
-// The columns from `start` on, filled up with empty ones.
-std::vector<Column> block_of(const std::vector<Column>& columns, std::size_t start) {
-  std::vector<Column> block(columns_at_once);
-  const std::size_t count = std::min(columns_at_once, columns.size() - start);
-  std::copy_n(columns.begin() + static_cast<std::ptrdiff_t>(start), count, block.begin());
-  return block;
-}
-
-}  // namespace
-
 std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDownPlan>& policies,
-                                  const std::vector<Column>& columns) {
+                                  const Column& column) {
   const Plan& plan = *table.plan;
-  std::vector<double> out(field_length * columns.size(), 0.0);
-  for (std::size_t start = 0; start < columns.size(); start += columns_at_once) {
-    const Rewards rewards = make_rewards(plan, block_of(columns, start));
-    const std::size_t count = std::min(columns_at_once, columns.size() - start);
-    for_each_class<columns_at_once>(
-        table, rewards, policies, FourthDownPolicy::table,
-        [&](const auto& sweep, std::size_t k, std::size_t lane) {
-          for (int y = 1; y <= last_spot; ++y)
-            for (std::size_t c = 0; c < count; ++c)
-              out[static_cast<std::size_t>(y) * columns.size() + start + c] +=
-                  class_weight(plan, k) * sweep.value(state_index(first_down_at(y)), c, lane);
-        });
-  }
+  const Rewards rewards = make_rewards(plan, {&column, 1});
+  std::vector<double> out(field_length, 0.0);
+  for_each_class<1>(table, rewards, policies, FourthDownPolicy::table,
+                    [&](const auto& sweep, std::size_t k, std::size_t lane) {
+                      for (int y = 1; y <= last_spot; ++y)
+                        out[static_cast<std::size_t>(y)] +=
+                            class_weight(plan, k) *
+                            sweep.value(state_index(first_down_at(y)), 0, lane);
+                    });
   return out;
 }
 
@@ -119,6 +110,20 @@ void add_state(std::array<double, full_columns>& sum, const Solution& solution,
     const double* value = solution.values[k].data() + state_index(state) * full_columns;
     for (std::size_t c = 0; c < full_columns; ++c) sum[c] += share * value[c];
   }
+}
+
+std::vector<double> plays_by_situation(const Table& table,
+                                       const std::vector<FourthDownPlan>& policies,
+                                       const std::vector<double>& start_share) {
+  const Plan& plan = *table.plan;
+  std::vector<double> sum(plan.scheme.situations.size(), 0.0);
+  const auto visits = visits_of(table, policies, start_share);
+  for (std::size_t k = 0; k < visits.size(); ++k) {
+    const std::vector<double> plays = plays_by_row(plan, policies[k], visits[k]);
+    for (std::size_t r = 0; r < plays.size(); ++r)
+      sum[plan.contexts[plan.rows[r].context].situation] += class_weight(plan, k) * plays[r];
+  }
+  return sum;
 }
 
 double over(const std::vector<double>& values, const std::vector<double>& start_share) {
@@ -163,28 +168,28 @@ DriveValues ExactDrives::over(const std::vector<double>& start_share) const {
 }
 
 std::vector<double> ExactDrives::situation_visits(const std::vector<double>& start_share) const {
-  const std::size_t count = solution_->table->plan->scheme.situations.size();
-  std::vector<drive::Column> columns;
-  for (std::size_t s = 0; s < count; ++s) columns.push_back(drive::calls_column(s));
-  const auto values = drive::first_and_ten(*solution_->table, solution_->policy, columns);
-  std::vector<double> visits(count, 0.0);
-  for (std::size_t y = 1; y < drive::field_length; ++y)
-    for (std::size_t s = 0; s < count; ++s) visits[s] += start_share[y] * values[y * count + s];
-  return visits;
+  return drive::plays_by_situation(*solution_->table, solution_->policy, start_share);
 }
 
-PointValues solve_points(const DriveModel& model) {
+std::vector<double> situation_visits(const DriveModel& model,
+                                     const std::vector<double>& start_share) {
+  const drive::Table& table = model.table();
+  return drive::plays_by_situation(table, drive::policies_of(table), start_share);
+}
+
+PointValues solve_points(const DriveModel& model, const SolveOptions& options) {
   PointValues out;
   out.points.assign(drive::field_length, 0.0);
   out.net_points.assign(drive::field_length, 0.0);
   const drive::Table& table = model.table();
-  const std::vector<drive::ClassPoints> solved = drive::solve_class_points(table);
+  std::vector<drive::ClassPoints> solved = drive::solve_class_points(table, options);
   for (std::size_t k = 0; k < solved.size(); ++k) {
     const double weight = drive::class_weight(*table.plan, k);
     for (std::size_t y = 1; y < drive::field_length; ++y) {
       out.points[y] += weight * solved[k].first_and_ten[y][0];
       out.net_points[y] += weight * solved[k].first_and_ten[y][drive::net_index];
     }
+    out.by_class.push_back(std::move(solved[k].first_and_ten));
   }
   return out;
 }

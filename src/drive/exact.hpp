@@ -26,12 +26,12 @@ struct Solution {
 /// Values of {points, net} of a class at first and ten, and what it chooses on fourth down; empty
 /// where the table chooses.
 struct ClassPoints {
-  std::array<std::array<double, 2>, field_length> first_and_ten{};  ///< [yards_to_goal][column]
+  FirstDowns<2> first_and_ten;
   FourthDownPlan policy;
   int sweeps = 0;
 };
 
-std::vector<ClassPoints> solve_class_points(const Table& table);
+std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptions& options = {});
 
 /// table_policy() for every class.
 std::vector<FourthDownPlan> table_policies(const Table& table);
@@ -39,22 +39,29 @@ std::vector<FourthDownPlan> table_policies(const Table& table);
 /// What each class does on fourth down: the table's shares, or what maximises net points.
 std::vector<FourthDownPlan> policies_of(const Table& table);
 
-/// Any columns at first and ten, averaged over the classes: [yards_to_goal][column], size 100 x
-/// columns, row 0 is 0.
+/// A column at first and ten, averaged over the classes: by yards_to_goal, size 100, index 0 is 0.
 std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDownPlan>& policies,
-                                  const std::vector<Column>& columns);
+                                  const Column& column);
 
 double class_weight(const Plan& plan, std::size_t quality);
+
+/// How values are come by: from nothing or from like ones, by class.
+template <std::size_t K>
+struct Approach {
+  double tolerance = full_tolerance;
+  const std::vector<FirstDowns<K>>* from = nullptr;
+};
 
 /// for_each_class() with the given registers.
 template <std::size_t K, class Lanes, class Visit>
 void for_each_class_in(const Table& table, const Rewards& rewards,
                        const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
-                       const Visit& visit) {
+                       const Visit& visit, const Approach<K>& approach = {}) {
   for (std::size_t first = 0; first < table.classes.size(); first += lane_count) {
     Sweep<K, Lanes> sweep(table, first, rewards, policies);
     if (policy == FourthDownPolicy::best) sweep.maximise_net();
-    sweep.solve();
+    if (approach.from != nullptr) sweep.start_from(*approach.from, first);
+    sweep.solve(approach.tolerance);
     for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
       visit(sweep, k, k - first);
   }
@@ -66,11 +73,11 @@ void for_each_class_in(const Table& table, const Rewards& rewards,
 template <std::size_t K, class Visit>
 void for_each_class(const Table& table, const Rewards& rewards,
                     const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
-                    const Visit& visit) {
+                    const Visit& visit, const Approach<K>& approach = {}) {
   if (wide_vectors_pay())
-    for_each_class_in<K, WideLanes>(table, rewards, policies, policy, visit);
+    for_each_class_in<K, WideLanes>(table, rewards, policies, policy, visit, approach);
   else
-    for_each_class_in<K, NarrowLanes>(table, rewards, policies, policy, visit);
+    for_each_class_in<K, NarrowLanes>(table, rewards, policies, policy, visit, approach);
 }
 
 }  // namespace callfit::drive

@@ -28,6 +28,9 @@ struct LanesOf {
   void add_product(const LanesOf& by, double other) {
     for (std::size_t i = 0; i < parts; ++i) part[i] += by.part[i] * other;
   }
+  void add_product(double by, const LanesOf& other) {
+    for (std::size_t i = 0; i < parts; ++i) part[i] += by * other.part[i];
+  }
   void add(double value) {
     for (Part& lanes : part) lanes += value;
   }

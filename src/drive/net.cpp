@@ -2,27 +2,21 @@
 #include <callfit/base/finding.hpp>
 #include <drive/exact.hpp>
 
-#include <Eigen/LU>
+#include <Eigen/Core>
 
 #include <algorithm>
-#include <array>
 #include <cmath>
+#include <memory>
 #include <numeric>
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace callfit {
 namespace drive {
 namespace {
 
-using Matrix = Eigen::MatrixXd;
-using Vector = Eigen::VectorXd;
-
-/// Rows: first and ten at yards_to_goal 1 to 99 (row y - 1).
-struct DriveEnds {
-  Matrix slot;       ///< columns: slots; a row sums to 1
-  Vector own_score;  ///< own points of a drive
-  Vector safety;     ///< share of drives
-};
+using Vector = Eigen::VectorXd;  // by yards_to_goal 1 to 99 (entry y - 1)
 
 std::vector<std::size_t> families_in(const Setting& setting, const Scheme& scheme) {
   std::vector<std::size_t> places;
@@ -39,20 +33,6 @@ std::vector<std::size_t> families_in(const Setting& setting, const Scheme& schem
   return places;
 }
 
-DriveEnds drive_ends(const Table& table) {
-  DriveEnds ends;
-  std::vector<Column> columns{table.plan->points, share_column(DriveResult::safety)};
-  for (Slot slot = 0; slot < slot_count; ++slot) columns.push_back(slot_column(slot));
-  const std::vector<double> values = first_and_ten(table, policies_of(table), columns);
-  const auto count = static_cast<Eigen::Index>(columns.size());
-  using RowMajor = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
-  const Eigen::Map<const RowMajor> all(values.data(), field_length, count);
-  ends.own_score = all.col(0).tail(last_spot);
-  ends.safety = all.col(1).tail(last_spot);
-  ends.slot = all.bottomRightCorner(last_spot, slot_count);
-  return ends;
-}
-
 // Weights of first-and-ten values (entry y - 1) for a team that starts at these own yards.
 Vector at_own_yards(const YardPmf& own_yard) {
   Vector weight = Vector::Zero(last_spot);
@@ -61,44 +41,79 @@ Vector at_own_yards(const YardPmf& own_yard) {
   return weight;
 }
 
-// Entry (y - 1, z - 1): chance that after a drive from y the opponent starts at z yards to goal.
-Matrix takeovers(const DriveEnds& ends) {
-  return ends.slot.middleCols(1, last_spot).rowwise().reverse();
-}
-
-Table average_table(const Setting& setting, const Scheme& scheme, double half_hazard) {
-  NetValues unvalued{std::vector<double>(field_length, 0.0), 0, 0, half_hazard};
-  DriveOptions options;
-  options.end_of_half = half_hazard > 0;
-  return compile_drives(average_player(setting), scheme, families_in(setting, scheme), setting,
-                        unvalued, options)
-      .table();
-}
-
 std::vector<double> by_yards_to_goal(const Vector& values) {
   std::vector<double> out(field_length, 0.0);
   std::copy(values.begin(), values.end(), out.begin() + 1);
   return out;
 }
 
-double half_share(const Setting& setting, const Scheme& scheme, double hazard) {
-  const Table table = average_table(setting, scheme, hazard);
+/// The setting's average quarterback in its average scheme, fourth downs by the table.
+Table average_table(const Setting& setting, const Scheme& scheme) {
+  const NetValues unvalued{std::vector<double>(field_length, 0.0), 0, 0, 0};
+  return compile_drives(average_player(setting), scheme, families_in(setting, scheme), setting,
+                        unvalued)
+      .table();
+}
+
+Vector column_of(const Table& table, const Column& column) {
+  const std::vector<double> values = first_and_ten(table, table_policies(table), column);
+  return Eigen::Map<const Vector>(values.data() + 1, last_spot);
+}
+
+// x = F(x) for an affine F, by generalised conjugate residuals (Eisenstat, Elman & Schultz 1983):
+// the best combination of all that was tried, whose residual falls fast since drives from anywhere
+// end at much the same spots.
+template <class Affine>
+Vector fixed_point(const Affine& F) {
+  constexpr double settled = 1e-13;
+  const Vector constant = F(Vector::Zero(last_spot));
+  Vector x = Vector::Zero(last_spot);
+  Vector residual = constant;
+  std::vector<Vector> tried;
+  std::vector<Vector> moved;  // what I - F makes of them: orthonormal
+  while (residual.lpNorm<Eigen::Infinity>() > settled && tried.size() < last_spot) {
+    Vector step = residual;
+    Vector effect = step - (F(step) - constant);
+    for (std::size_t i = 0; i < tried.size(); ++i) {
+      const double part = effect.dot(moved[i]);
+      effect -= part * moved[i];
+      step -= part * tried[i];
+    }
+    const double length = effect.norm();
+    tried.push_back(step / length);
+    moved.push_back(effect / length);
+    const double by = residual.dot(moved.back());
+    x += by * tried.back();
+    residual -= by * moved.back();
+  }
+  return x;
+}
+
+Table with_hazard(const Table& table, double hazard) {
+  auto plan = std::make_shared<Plan>(*table.plan);
+  plan->half_hazard = hazard;
+  find_replays(*plan);
+  return {std::move(plan), table.classes};
+}
+
+double half_share(const Table& average, double hazard) {
+  const Table table = with_hazard(average, hazard);
+  const std::vector<double> starts = start_shares(table.plan->setting);
   const std::vector<double> share =
-      first_and_ten(table, policies_of(table), {share_column(DriveResult::end_of_half)});
-  const std::vector<double> starts = start_shares(setting);
+      first_and_ten(table, table_policies(table), share_column(DriveResult::end_of_half));
   return std::inner_product(starts.begin(), starts.end(), share.begin(), 0.0);
 }
 
 // The chance per snap that makes the half cut off the setting's share of its average drives
 // (secant steps; the share is nearly proportional to the chance).
-double half_hazard_of(const Setting& setting, const Scheme& scheme) {
-  const double wanted = setting.end_of_half_share;
+double half_hazard_of(const Table& average) {
+  const double wanted = average.plan->setting.end_of_half_share;
   if (wanted <= 0) return 0;
   double before = 0;
   double share_before = 0;
   double hazard = wanted / 6;
   for (int step = 0; step < 20; ++step) {
-    const double share = half_share(setting, scheme, hazard);
+    const double share = half_share(average, hazard);
     if (std::abs(share - wanted) < 1e-10) break;
     const double next = hazard + (wanted - share) * (hazard - before) / (share - share_before);
     before = hazard;
@@ -115,44 +130,39 @@ double half_hazard_of(const Setting& setting, const Scheme& scheme) {
 // the values of being about to receive a kickoff and a free kick:
 //   N = s - T N - scored K + returned (K - td) - safety (points + S)
 //   K = (1 - r) kickoff N + r (td - K),  S = kick N.
-// Points are handed back and forth for ever; every possession is followed by one, so T (with the
-// kicks) has the eigenvalue 1 and N = s - T s + T^2 s - ... does not converge. The system still has
-// one solution, its Abel sum: I + T is singular only if T has the eigenvalue -1, that is if the
-// spots fell into two sets that possessions strictly alternate between (period 2, Perron &
-// Frobenius). Kickoffs and punts from anywhere spread over common spots, so they do not.
+// The right side is the net column of a drive after which the opponent is worth N. Points are
+// handed back and forth for ever; every possession is followed by one, so T (with the kicks) has
+// the eigenvalue 1 and N = s - T s + T^2 s - ... does not converge. The system still has one
+// solution, its Abel sum: I + T is singular only if T has the eigenvalue -1, that is if the spots
+// fell into two sets that possessions strictly alternate between (period 2, Perron & Frobenius).
+// Kickoffs and punts from anywhere spread over common spots, so they do not.
 NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,
                              bool end_of_half) {
   using namespace drive;
-  const DriveEnds ends = drive_ends(average_table(setting, average_scheme, 0));
+  const Table average = average_table(setting, average_scheme);
   const GameRules& rules = setting.rules;
-  const double td = rules.touchdown + rules.try_mean;
   const double r = setting.kickoff.return_touchdown;
   const Vector kickoff = at_own_yards(setting.kickoff.own_yard) * ((1 - r) / (1 + r));
-  const double kickoff_constant = r * td / (1 + r);
+  const double returned = r * (rules.touchdown + rules.try_mean) / (1 + r);
   const Vector free_kick = at_own_yards(rules.safety_kick_start);
-  const Vector returned = ends.slot.col(return_score_slot);
-  const Vector to_kickoff = ends.slot.col(kickoff_slot) - returned;  // we kick, less he kicks
-
-  const Matrix system = Matrix::Identity(last_spot, last_spot) + takeovers(ends) +
-                        to_kickoff * kickoff.transpose() + ends.safety * free_kick.transpose();
-  const Vector constant =
-      ends.own_score - td * returned - rules.safety * ends.safety - kickoff_constant * to_kickoff;
-  const Vector net = system.partialPivLu().solve(constant);
-  return {by_yards_to_goal(net), kickoff.dot(net) + kickoff_constant, free_kick.dot(net),
-          end_of_half ? half_hazard_of(setting, average_scheme) : 0.0};
+  const auto values_of = [&](const Vector& net) {
+    return NetValues{by_yards_to_goal(net), kickoff.dot(net) + returned, free_kick.dot(net), 0};
+  };
+  NetValues values = values_of(fixed_point(
+      [&](const Vector& net) { return column_of(average, net_column(rules, values_of(net))); }));
+  if (end_of_half) values.half_hazard = half_hazard_of(average);
+  return values;
 }
 
 // As above, but the first score of either side ends the count.
 std::vector<double> next_score_points(const Setting& setting, const Scheme& average_scheme,
                                       bool end_of_half) {
   using namespace drive;
-  const double hazard = end_of_half ? half_hazard_of(setting, average_scheme) : 0.0;
-  const DriveEnds ends = drive_ends(average_table(setting, average_scheme, hazard));
-  const GameRules& rules = setting.rules;
-  const Vector scored = ends.own_score - rules.safety * ends.safety -
-                        (rules.touchdown + rules.try_mean) * ends.slot.col(return_score_slot);
-  const Matrix system = Matrix::Identity(last_spot, last_spot) + takeovers(ends);
-  return by_yards_to_goal(system.partialPivLu().solve(scored));
+  Table average = average_table(setting, average_scheme);
+  if (end_of_half) average = with_hazard(average, half_hazard_of(average));
+  return by_yards_to_goal(fixed_point([&](const Vector& net) {
+    return column_of(average, net_column(setting.rules, {by_yards_to_goal(net), 0, 0, 0}));
+  }));
 }
 
 }  // namespace callfit

@@ -59,6 +59,31 @@ PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
   return moves;
 }
 
+// Lines whose spots meet the same sets, as far as they have spots, share what settles replays.
+void find_replays(Plan& plan) {
+  plan.replays.clear();
+  std::vector<std::vector<std::uint16_t>> known;  // sets by own yard, of the longest line
+  for (int line = 0; line < line_count; ++line)
+    for (int down = 1; down <= down_count; ++down) {
+      const auto first =
+          plan.penalty_set_of.begin() + static_cast<std::ptrdiff_t>(state_index(down, line, 1));
+      const auto last = first + spots_short_of(line);
+      const auto found = std::find_if(known.begin(), known.end(), [&](const auto& sets) {
+        return std::equal(first, last, sets.begin());
+      });
+      plan.replays_of[static_cast<std::size_t>(down - 1)][static_cast<std::size_t>(line)] =
+          static_cast<std::uint16_t>(found - known.begin());
+      if (found != known.end()) continue;
+      known.emplace_back(first, last);
+      plan.replays.emplace_back(
+          spots_short_of(line),
+          [&](int own) -> const std::vector<Move>& {
+            return plan.penalties_at(down, line, own).replay;
+          },
+          1 - plan.half_hazard);
+    }
+}
+
 void find_penalties(Plan& plan) {
   const auto& penalties = plan.setting.penalties;
   std::map<std::vector<std::size_t>, std::size_t> set_of;
@@ -78,6 +103,7 @@ void find_penalties(Plan& plan) {
     for (int own = 1; own <= last_spot; ++own)
       plan.penalties[set][static_cast<std::size_t>(own)] =
           penalty_moves(penalties, which, field_length - own);
+  find_replays(plan);
 }
 
 }  // namespace callfit::drive

@@ -7,30 +7,19 @@ namespace {
 
 // Below this spot some throw of the context can be caught in the end zone or is cut short by its
 // back line, so that gains there are not those of the open field.
-int limited_below(const Plan& plan, std::size_t context) {
+int limited_below(const Plan& plan, const std::vector<std::size_t>& plays) {
   int deepest = 0;
-  for (const auto& mixes : plan.mix)
-    for (const WeightedPlay& entry : mixes[context]) {
-      const FamilyPopulation& family = plan.setting.families[plan.plays[entry.play].family];
-      if (family.kind == FamilyKind::pass) deepest = std::max(deepest, family.depth->shape.last());
-    }
+  for (const std::size_t play : plays) {
+    const FamilyPopulation& family = plan.setting.families[plan.plays[play].family];
+    if (family.kind == FamilyKind::pass) deepest = std::max(deepest, family.depth->shape.last());
+  }
   return deepest + 1;
 }
 
-int smallest_gain(const Setting& setting) {
-  int smallest = std::min({0, setting.scramble_gain.shape.first, setting.sack_gain.shape.first});
-  for (const FamilyPopulation& family : setting.families) {
-    if (family.run) smallest = std::min(smallest, family.run->shape.first);
-    if (family.depth)
-      smallest = std::min(smallest, family.depth->shape.first + family.yac->shape.first);
-  }
-  return smallest;
-}
-
-std::uint32_t add_slice(Plan& plan, std::uint32_t context, int spot, int count) {
-  plan.slices.push_back({context, spot, count, plan.pool_size});
-  plan.pool_size += static_cast<std::size_t>(count);
-  return static_cast<std::uint32_t>(plan.slices.size() - 1);
+std::uint32_t add_slice(Layout& layout, std::uint32_t context, int spot, int count) {
+  layout.slices.push_back({context, spot, count, layout.pool_size});
+  layout.pool_size += static_cast<std::size_t>(count);
+  return static_cast<std::uint32_t>(layout.slices.size() - 1);
 }
 
 void append(std::vector<double>& values, std::span<const Column> columns, const auto& value) {
@@ -74,19 +63,19 @@ int interception_spot(int yards_to_goal, int depth) {
   return std::clamp(yards_to_goal - depth, 0, last_spot);
 }
 
-void lay_out_slices(Plan& plan) {
-  plan.first_gain = smallest_gain(plan.setting);
-  std::vector<std::uint32_t> open;
+Layout lay_out(const Plan& plan, const std::vector<std::vector<std::size_t>>& plays) {
+  Layout layout;
   std::vector<int> limit;
   for (std::uint32_t c = 0; c < plan.contexts.size(); ++c) {
-    open.push_back(add_slice(plan, c, 0, plan.contexts[c].farthest - plan.first_gain));
-    limit.push_back(limited_below(plan, c));
+    add_slice(layout, c, 0, plan.contexts[c].farthest - plan.first_gain);
+    limit.push_back(limited_below(plan, plays[c]));
   }
-  for (Row& row : plan.rows)
-    row.slice =
+  for (const Row& row : plan.rows)
+    layout.slice_of.push_back(
         row.yards_to_goal < limit[row.context]
-            ? add_slice(plan, row.context, row.yards_to_goal, row.yards_to_goal - plan.first_gain)
-            : open[row.context];
+            ? add_slice(layout, row.context, row.yards_to_goal, row.yards_to_goal - plan.first_gain)
+            : row.context);
+  return layout;
 }
 
 Rewards make_rewards(const Plan& plan, std::span<const Column> columns) {
@@ -100,9 +89,6 @@ Rewards make_rewards(const Plan& plan, std::span<const Column> columns) {
          [](const Column& c) { return c.ending(DriveResult::end_of_half, half_slot); });
   append(rewards.play, columns, [](const Column& c) { return c.play; });
   append(rewards.first_down, columns, [](const Column& c) { return c.first_down; });
-  for (std::size_t s = 0; s < plan.scheme.situations.size(); ++s)
-    append(rewards.call, columns,
-           [s](const Column& c) { return c.play + (c.call_in == s ? 1.0 : 0.0); });
   for (std::size_t spot = 0; spot < 100; ++spot) append_spot(rewards, plan.endings, columns, spot);
 
   std::array<std::vector<double>, 100> caught_at;

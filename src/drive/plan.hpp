@@ -4,6 +4,7 @@
 
 #include <callfit/drive/drive.hpp>
 #include <drive/endings.hpp>
+#include <drive/replays.hpp>
 #include <drive/states.hpp>
 
 #include <array>
@@ -47,14 +48,24 @@ struct WeightedPlay {
   double weight = 0;
 };
 
-/// A scheme's family against a shell, as a play of a context.
+/// The plays that a quality class mixes, by context; each context's in the order of their indices.
+using ContextMixes = std::vector<std::vector<WeightedPlay>>;
+
+/// A scheme's family against a shell, as a play of a context; called or not.
 struct Call {
   std::size_t family = 0;  ///< index into Scheme::families
   std::size_t shell = 0;
   std::size_t play = 0;    ///< index into Plan::plays
+  bool too_long = false;   ///< out of reach there
   double made = 0;         ///< share of the calls against the shell that can be made there
   double shell_share = 1;  ///< how often the shell is met
-  double per_share = 0;    ///< probability of the play in the context by the scheme's share
+  double per_share = 0;    ///< probability of the play in the context by the scheme's share; 0
+                           ///< where it cannot be made
+};
+
+/// What of a plan's plays, components and gains is wanted: ascending indices.
+struct Parts {
+  std::vector<std::size_t> plays, components, gains;
 };
 
 /// Where the same plays are called with the same shifts: a scheme situation, the adjustments that
@@ -70,7 +81,6 @@ struct Context {
 /// A context at a spot.
 struct Row {
   std::uint32_t context = 0;
-  std::uint32_t slice = 0;
   int yards_to_goal = 0;
 };
 
@@ -81,6 +91,15 @@ struct Slice {
   int yards_to_goal = 0;  ///< 0: the open field
   int count = 0;
   std::size_t offset = 0;  ///< into the pools of a table
+};
+
+/// Slices of the open field first, in the order of the contexts, then those near the goal.
+struct Layout {
+  std::vector<Slice> slices;
+  std::vector<std::uint32_t> slice_of;  ///< by row
+  std::size_t pool_size = 0;            ///< sum of the slices' counts
+
+  const Slice& of_row(std::size_t row) const { return slices[slice_of[row]]; }
 };
 
 /// The ball moved by a penalty from one spot, seen from the offence's own yard line.
@@ -100,8 +119,7 @@ struct PenaltyMoves {
 struct Rewards {
   std::size_t columns = 0;
   std::vector<double> touchdown, safety, half, play, first_down;  ///< [column]
-  std::vector<double> call;                             ///< [situation][column]: play and call
-  std::vector<double> punt, field_goal, downs, fumble;  ///< [yards_to_goal][column]
+  std::vector<double> punt, field_goal, downs, fumble;            ///< [yards_to_goal][column]
   std::vector<double> interception;  ///< [family][yards_to_goal of the line][column]
 
   std::span<const double> at(const std::vector<double>& values, int yards_to_goal) const {
@@ -120,29 +138,44 @@ struct Plan {
   std::vector<Row> rows;
   std::vector<std::uint16_t> row_of;          ///< by state_index
   std::vector<std::uint16_t> fourth_down_of;  ///< fourth-down rule by place_index
-  std::vector<Slice> slices;
-  int first_gain = 0;         ///< of every slice
-  std::size_t pool_size = 0;  ///< sum of the slices' counts
+  int first_gain = 0;                         ///< of every slice
 
   std::vector<ShiftedGain> gains;
   std::vector<Component> components;
   std::vector<Play> plays;
-  std::vector<std::vector<std::vector<WeightedPlay>>> mix;  ///< [quality class][context]
-  std::vector<std::vector<std::vector<Call>>> calls;        ///< likewise
+  std::vector<std::vector<std::vector<Call>>> calls;  ///< [quality class][context]
+  Parts all;                                          ///< called or not
+  Layout every_call;                                  ///< with the slices of plays not called too
+
+  // By the shares of calls and shells: see weigh_calls().
+  std::vector<ContextMixes> mix;  ///< by quality class; weights above 0
+  Parts called;
+  Layout layout;  ///< of tables
 
   std::vector<std::uint16_t> penalty_set_of;                      ///< by state_index
   std::vector<std::array<PenaltyMoves, field_length>> penalties;  ///< [set][own yard line]
+  std::vector<Replays> replays;
+  std::array<std::array<std::uint16_t, line_count>, down_count> replays_of{};  ///< [down - 1][line]
   Endings endings;
   Column points, net;
   Rewards point_rewards;  ///< of {points, net}
 
-  std::size_t classes() const { return mix.size(); }
+  std::size_t classes() const { return calls.size(); }
+  const PenaltyMoves& penalties_at(int down, int line, int own) const {
+    return penalties[penalty_set_of[state_index(down, line, own)]][static_cast<std::size_t>(own)];
+  }
+  const Replays& replays_at(int down, int line) const {
+    return replays[replays_of[static_cast<std::size_t>(down - 1)][static_cast<std::size_t>(line)]];
+  }
 };
 
 // Steps of make_plan, in order.
 void find_contexts(Plan& plan);
 void find_plays(Plan& plan);
-void lay_out_slices(Plan& plan);
+/// All that depends on the shares of calls in Plan::scheme and of shells in Plan::setting.
+void weigh_calls(Plan& plan);
+/// Slices for the plays that any class has in a context, per context.
+Layout lay_out(const Plan& plan, const std::vector<std::vector<std::size_t>>& plays);
 /// Where an interception `depth` yards beyond the line is caught: yards to the goal, 0 in the end
 /// zone.
 int interception_spot(int yards_to_goal, int depth);
@@ -150,6 +183,8 @@ int interception_spot(int yards_to_goal, int depth);
 PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
                            const std::vector<std::size_t>& which, int yards_to_goal);
 void find_penalties(Plan& plan);
+/// Of the plan's penalties, as often as its half_hazard lets them count.
+void find_replays(Plan& plan);
 Rewards make_rewards(const Plan& plan, std::span<const Column> columns);
 
 }  // namespace callfit::drive

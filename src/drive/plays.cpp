@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace callfit::drive {
 namespace {
@@ -13,11 +14,17 @@ void add(std::array<double, N>& sum, const std::array<double, N>& more) {
   for (std::size_t i = 0; i < N; ++i) sum[i] += more[i];
 }
 
-// The rates that decide what a play does; shifts of others must not tell plays apart.
-constexpr std::array played_rates{Rate::sack, Rate::scramble, Rate::completion, Rate::interception,
-                                  Rate::fumble};
-
 bool is_shell(Cell cell) { return static_cast<std::size_t>(cell) < shell_count; }
+
+int smallest_gain(const Setting& setting) {
+  int smallest = std::min({0, setting.scramble_gain.shape.first, setting.sack_gain.shape.first});
+  for (const FamilyPopulation& family : setting.families) {
+    if (family.run) smallest = std::min(smallest, family.run->shape.first);
+    if (family.depth)
+      smallest = std::min(smallest, family.depth->shape.first + family.yac->shape.first);
+  }
+  return smallest;
+}
 
 class PlayFinder {
  public:
@@ -31,26 +38,22 @@ class PlayFinder {
     }
   }
 
-  std::vector<WeightedPlay> mix_of(const Context& context, const QualityClass& quality) {
-    std::map<std::size_t, double> weight;
-    calls_.clear();
-    const CallSituation& calls = plan_.scheme.situations[context.situation];
-    const auto& shells = plan_.setting.shells;
-    if (shells.empty()) {
-      add_calls(weight, context, quality, calls.share, any_shell, 1);
-    } else {
-      for (std::size_t s = 0; s < shell_count; ++s)
-        add_calls(weight, context, quality, calls.against(static_cast<Shell>(s)),
-                  static_cast<int>(s), shells[context.shell_rule].share[s]);
-    }
-    std::vector<WeightedPlay> mix;
-    mix.reserve(weight.size());
-    for (const auto& [play, share] : weight) mix.push_back({play, share});
-    return mix;
+  std::vector<Call> calls_of(const Context& context, const QualityClass& quality) {
+    std::vector<Call> calls;
+    const std::size_t shells = plan_.setting.shells.empty() ? 1 : shell_count;
+    for (std::size_t shell = 0; shell < shells; ++shell)
+      for (std::size_t f = 0; f < plan_.scheme_family.size(); ++f) {
+        const std::size_t family = plan_.scheme_family[f];
+        const bool seen = differs_by_shell_[family] && !plan_.setting.shells.empty();
+        Call call;
+        call.family = f;
+        call.shell = shell;
+        call.play = play_of(context, quality, family, seen ? static_cast<int>(shell) : any_shell);
+        call.too_long = too_long(context, family);
+        calls.push_back(call);
+      }
+    return calls;
   }
-
-  /// Of the last mix_of().
-  const std::vector<Call>& calls() const { return calls_; }
 
  private:
   bool differs(const FamilyPopulation& family) const {
@@ -60,34 +63,9 @@ class PlayFinder {
     });
   }
 
-  void add_calls(std::map<std::size_t, double>& weight, const Context& context,
-                 const QualityClass& quality, const std::vector<double>& share, int shell,
-                 double shell_share) {
-    const double called = callable_share(context, share);
-    for (std::size_t f = 0; f < share.size(); ++f) {
-      const std::size_t family = plan_.scheme_family[f];
-      if ((share[f] <= 0 || shell_share <= 0) && !plan_.options.uncalled) continue;
-      if (called > 0 && too_long(context, family)) continue;
-      const int seen = differs_by_shell_[family] ? shell : any_shell;
-      const std::size_t play = play_of(context, quality, family, seen);
-      const double made = share[f] / (called > 0 ? called : 1);
-      weight[play] += made * shell_share;
-      calls_.push_back({f, static_cast<std::size_t>(std::max(shell, 0)), play, made, shell_share,
-                        shell_share / (called > 0 ? called : 1)});
-    }
-  }
-
   static bool too_long(const Context& context, std::size_t family) {
     return std::find(context.out_of_reach.begin(), context.out_of_reach.end(), family) !=
            context.out_of_reach.end();
-  }
-
-  // Share of the calls that can be thrown or run here; 0 leaves the calls as they are.
-  double callable_share(const Context& context, const std::vector<double>& share) const {
-    double sum = 0;
-    for (std::size_t f = 0; f < share.size(); ++f)
-      if (!too_long(context, plan_.scheme_family[f])) sum += share[f];
-    return sum;
   }
 
   Shifts shifts_of(const Context& context, const QualityClass& quality, std::size_t family,
@@ -109,6 +87,7 @@ class PlayFinder {
                       int shell) {
     const Shifts shifts = shifts_of(context, quality, family, shell);
     Play play{family, shell, {}};
+    // Shifts of other rates must not tell plays apart.
     for (const Rate rate : played_rates) {
       const auto r = static_cast<std::size_t>(rate);
       play.shift[r] = shifts.rate[r];
@@ -145,7 +124,6 @@ class PlayFinder {
   }
 
   Plan& plan_;
-  std::vector<Call> calls_;
   std::vector<bool> differs_by_shell_;      // by family
   std::vector<std::vector<bool>> covered_;  // by family and adjustment
   std::map<std::tuple<std::size_t, int, std::array<double, rate_count>, std::size_t, std::size_t,
@@ -156,37 +134,152 @@ class PlayFinder {
   std::map<std::tuple<std::size_t, std::size_t>, std::size_t> component_ids_;
 };
 
-// Components need no gains beyond what the contexts that use them can ask for.
+// What some plays need, and what components need no gains beyond: the farthest spot of all contexts
+// that use them.
+class PartsFinder {
+ public:
+  explicit PartsFinder(const Plan& plan)
+      : plan_(plan),
+        play_(plan.plays.size()),
+        component_(plan.components.size()),
+        gain_(plan.gains.size()) {}
+
+  void add(std::size_t play) {
+    if (play_[play]) return;
+    play_[play] = true;
+    for (const std::size_t used : components_of(plan_.plays[play]))
+      if (used != none) add_component(used);
+  }
+
+  Parts parts() const { return {listed(play_), listed(component_), listed(gain_)}; }
+
+  static std::array<std::size_t, 4> components_of(const Play& play) {
+    return {play.completion, play.scramble, play.sack, play.run};
+  }
+
+ private:
+  void add_component(std::size_t component) {
+    component_[component] = true;
+    gain_[plan_.components[component].gain] = true;
+    if (plan_.components[component].is_catch()) gain_[plan_.components[component].yac] = true;
+  }
+
+  static std::vector<std::size_t> listed(const std::vector<bool>& wanted) {
+    std::vector<std::size_t> list;
+    for (std::size_t i = 0; i < wanted.size(); ++i)
+      if (wanted[i]) list.push_back(i);
+    return list;
+  }
+
+  const Plan& plan_;
+  std::vector<bool> play_, component_, gain_;
+};
+
 void limit_components(Plan& plan) {
   for (Component& component : plan.components) component.top = 0;
-  for (const auto& mixes : plan.mix)
-    for (std::size_t c = 0; c < mixes.size(); ++c)
-      for (const WeightedPlay& entry : mixes[c]) {
-        const Play& play = plan.plays[entry.play];
-        for (const std::size_t used : {play.completion, play.scramble, play.sack, play.run})
+  for (const auto& contexts : plan.calls)
+    for (std::size_t c = 0; c < contexts.size(); ++c)
+      for (const Call& call : contexts[c])
+        for (const std::size_t used : PartsFinder::components_of(plan.plays[call.play]))
           if (used != none)
             plan.components[used].top =
                 std::max(plan.components[used].top, plan.contexts[c].farthest - 1);
-      }
+}
+
+Parts all_parts(const Plan& plan) {
+  PartsFinder finder(plan);
+  for (std::size_t play = 0; play < plan.plays.size(); ++play) finder.add(play);
+  return finder.parts();
+}
+
+// Share of the calls that can be thrown or run here; 0 leaves the calls as they are.
+double callable_share(const std::vector<Call>& calls, const std::vector<double>& share,
+                      std::size_t shell) {
+  double sum = 0;
+  for (const Call& call : calls)
+    if (call.shell == shell && !call.too_long) sum += share[call.family];
+  return sum;
+}
+
+class Weigher {
+ public:
+  explicit Weigher(const Plan& plan) : plan_(plan), weight_(plan.plays.size(), 0.0) {}
+
+  // Sets the shares of the calls of a context and returns the plays that they mix.
+  std::vector<WeightedPlay> mix(const Context& context, std::vector<Call>& calls) {
+    std::array<double, shell_count> callable{};
+    for (std::size_t s = 0; s < shell_count; ++s)
+      callable[s] = callable_share(calls, shares(context, s), s);
+    std::vector<std::size_t> met;
+    for (Call& call : calls) {
+      weigh(context, callable[call.shell], call);
+      if (call.made <= 0 || call.shell_share <= 0) continue;
+      if (weight_[call.play] == 0) met.push_back(call.play);
+      weight_[call.play] += call.made * call.shell_share;
+    }
+    std::sort(met.begin(), met.end());
+    std::vector<WeightedPlay> mix;
+    mix.reserve(met.size());
+    for (const std::size_t play : met) mix.push_back({play, std::exchange(weight_[play], 0.0)});
+    return mix;
+  }
+
+ private:
+  const std::vector<double>& shares(const Context& context, std::size_t shell) const {
+    const CallSituation& calls = plan_.scheme.situations[context.situation];
+    return plan_.setting.shells.empty() ? calls.share : calls.against(static_cast<Shell>(shell));
+  }
+
+  void weigh(const Context& context, double callable, Call& call) const {
+    const auto& shells = plan_.setting.shells;
+    call.shell_share = shells.empty() ? 1 : shells[context.shell_rule].share[call.shell];
+    const bool possible = callable <= 0 || !call.too_long;
+    const double of_all = callable > 0 ? callable : 1;
+    call.made = possible ? shares(context, call.shell)[call.family] / of_all : 0;
+    call.per_share = possible ? call.shell_share / of_all : 0;
+  }
+
+  const Plan& plan_;
+  std::vector<double> weight_;  // scratch, by play: 0 between contexts
+};
+
+std::vector<QualityClass> classes_of(const Setting& setting) {
+  return setting.quality.empty() ? std::vector<QualityClass>(1) : setting.quality;
 }
 
 }  // namespace
 
 void find_plays(Plan& plan) {
   PlayFinder finder(plan);
-  std::vector<QualityClass> classes = plan.setting.quality;
-  if (classes.empty()) classes.emplace_back();
-  for (const QualityClass& quality : classes) {
-    std::vector<std::vector<WeightedPlay>> mixes;
-    std::vector<std::vector<Call>> calls;
-    for (const Context& context : plan.contexts) {
-      mixes.push_back(finder.mix_of(context, quality));
-      calls.push_back(finder.calls());
+  std::vector<std::vector<std::size_t>> plays(plan.contexts.size());
+  for (const QualityClass& quality : classes_of(plan.setting)) {
+    auto& calls = plan.calls.emplace_back();
+    for (std::size_t c = 0; c < plan.contexts.size(); ++c) {
+      calls.push_back(finder.calls_of(plan.contexts[c], quality));
+      for (const Call& call : calls.back()) plays[c].push_back(call.play);
     }
-    plan.mix.push_back(std::move(mixes));
-    plan.calls.push_back(std::move(calls));
   }
   limit_components(plan);
+  plan.all = all_parts(plan);
+  plan.first_gain = smallest_gain(plan.setting);
+  plan.every_call = lay_out(plan, plays);
+}
+
+void weigh_calls(Plan& plan) {
+  Weigher weigher(plan);
+  PartsFinder called(plan);
+  std::vector<std::vector<std::size_t>> plays(plan.contexts.size());
+  plan.mix.assign(plan.classes(), {});
+  for (std::size_t k = 0; k < plan.classes(); ++k)
+    for (std::size_t c = 0; c < plan.contexts.size(); ++c) {
+      plan.mix[k].push_back(weigher.mix(plan.contexts[c], plan.calls[k][c]));
+      for (const WeightedPlay& entry : plan.mix[k].back()) {
+        plays[c].push_back(entry.play);
+        called.add(entry.play);
+      }
+    }
+  plan.called = called.parts();
+  plan.layout = lay_out(plan, plays);
 }
 
 }  // namespace callfit::drive

@@ -52,13 +52,13 @@ class Resolver {
       case Kind::out_of_downs:
         return end(drive, Kind::end, DriveResult::downs, static_cast<Slot>(drive.yards_to_goal()));
       case Kind::go:
-        return look(drive, places_.go, row(drive).slice);
+        return look(drive, places_.go, slice(drive));
       case Kind::penalty:
         return look(drive, places_.penalty,
                     plan_.penalty_set_of[drive.state()] * std::size_t{field_length} + drive.own);
       case Kind::fumble:
         ++drive.plays;
-        return look(drive, places_.lost_gain, row(drive).slice);
+        return look(drive, places_.lost_gain, slice(drive));
       case Kind::interception:
         ++drive.plays;
         return look(drive, places_.depth, row(drive).context);
@@ -71,6 +71,9 @@ class Resolver {
 
  private:
   const Row& row(const DriveNow& drive) const { return plan_.rows[plan_.row_of[drive.state()]]; }
+  std::uint32_t slice(const DriveNow& drive) const {
+    return plan_.layout.slice_of[plan_.row_of[drive.state()]];
+  }
 
   template <class Index>
   static bool look(DriveNow& drive, std::uint32_t first, Index index) {

@@ -88,7 +88,7 @@ class ClassBuilder {
       : plan_(plan), table_(table), policy_(policy), columns_(columns) {}
 
   std::vector<TableRef> build(const std::vector<TableRef>& shared) {
-    for (const Slice& slice : plan_.slices) add_slice(slice);
+    for (const Slice& slice : plan_.layout.slices) add_slice(slice);
     for (std::size_t s = 0; s < state_count; ++s) tables_.push_back(state(s));
     tables_.insert(tables_.end(), states_per_down,
                    columns_.add({{outcome_of(Kind::out_of_downs), 1}}));
@@ -153,11 +153,12 @@ class ClassBuilder {
 
   TableRef state(std::size_t index) {
     const std::uint16_t set = plan_.penalty_set_of[index];
-    const Row& row = plan_.rows[plan_.row_of[index]];
-    if (index < fourth_down) return snap(row.slice, set);
+    const std::size_t row = plan_.row_of[index];
+    const std::uint32_t slice = plan_.layout.slice_of[row];
+    if (index < fourth_down) return snap(slice, set);
     const FourthDownShares& shares = policy_[index - fourth_down];
-    if (shares.go > 0) gone_for_[row.slice] = true;
-    return choice(shares, row.yards_to_goal, set);
+    if (shares.go > 0) gone_for_[slice] = true;
+    return choice(shares, plan_.rows[row].yards_to_goal, set);
   }
 
   TableRef snap(std::uint32_t slice, std::uint16_t set) {
@@ -209,8 +210,8 @@ Places lay_out(const Plan& plan) {
   Places places;
   const auto size = [](const auto& list) { return static_cast<std::uint32_t>(list.size()); };
   places.go = places.out_of_downs + states_per_down;
-  places.lost_gain = places.go + size(plan.slices);
-  places.depth = places.lost_gain + size(plan.slices);
+  places.lost_gain = places.go + size(plan.layout.slices);
+  places.depth = places.lost_gain + size(plan.layout.slices);
   places.penalty = places.depth + size(plan.contexts);
   places.interception = places.penalty + size(plan.penalties) * field_length;
   places.fumble = places.interception + size(plan.endings.interception);

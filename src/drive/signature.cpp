@@ -1,3 +1,4 @@
+#include <callfit/base/digest.hpp>
 #include <callfit/drive/signature.hpp>
 #include <drive/states.hpp>
 #include <drive/tally.hpp>
@@ -7,20 +8,9 @@
 namespace callfit {
 namespace {
 
-class Digest {
- public:
-  void add(std::uint64_t word) {
-    for (int byte = 0; byte < 8; ++byte) {
-      value_ ^= (word >> (8 * byte)) & 0xff;
-      value_ *= 1099511628211U;
-    }
-  }
-  void add_rounded(double value) { add(static_cast<std::uint64_t>(std::llround(value * 1e9))); }
-  std::uint64_t value() const { return value_; }
-
- private:
-  std::uint64_t value_ = 14695981039346656037U;
-};
+void add_rounded(Digest& digest, double value) {
+  digest.add(static_cast<std::uint64_t>(std::llround(value * 1e9)));
+}
 
 std::uint64_t digest_of(const drive::Tally& tally) {
   Digest digest;
@@ -36,11 +26,11 @@ std::uint64_t digest_of(const ExactDrives& drives) {
   Digest digest;
   for (int y = 1; y <= drive::last_spot; ++y) {
     const DriveValues values = drives.at(first_down_at(y));
-    digest.add_rounded(values.points);
-    digest.add_rounded(values.net_points);
-    for (const double share : values.share) digest.add_rounded(share);
-    digest.add_rounded(values.first_downs);
-    digest.add_rounded(values.plays);
+    add_rounded(digest, values.points);
+    add_rounded(digest, values.net_points);
+    for (const double share : values.share) add_rounded(digest, share);
+    add_rounded(digest, values.first_downs);
+    add_rounded(digest, values.plays);
   }
   return digest.value();
 }

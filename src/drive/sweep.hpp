@@ -33,6 +33,12 @@ FourthDownPlan table_policy(const Plan& plan);
 
 inline constexpr std::size_t net_index = 1;  ///< of the columns {points, net}
 
+/// Values of K columns at first and ten, by yards_to_goal.
+template <std::size_t K>
+using FirstDowns = std::vector<std::array<double, K>>;
+
+inline constexpr double full_tolerance = 1e-13;
+
 /// The values of a line and down lie together by own yard: what a play can lead to within its
 /// series is one stretch of memory. K columns, each value in all `Lanes`; lanes beyond the last
 /// class repeat it. WideLanes can be solved only where wide_vectors_run().
@@ -48,7 +54,7 @@ class Sweep {
         value_(state_count),
         first_(field_length),
         rows_(plan_.rows.size()),
-        keep_(plan_.pool_size),
+        keep_(plan_.layout.pool_size),
         base_(plan_.rows.size()),
         short_(states_per_down),
         choice_(states_per_down),
@@ -67,9 +73,26 @@ class Sweep {
   /// Lets the policy be replaced, place by place, by the choice that maximises the net column.
   void maximise_net() { maximise_ = true; }
 
-  /// Sweeps until the values are expected to be right to `tolerance`: errors shrink from sweep to
-  /// sweep by about the factor by which the changes do.
-  void solve() {
+  /// First downs that the sweeps start from: those of each class of the table, for all columns.
+  void start_from(const std::vector<FirstDowns<K>>& known, std::size_t first_class) {
+    for (int own = 1; own <= last_spot; ++own) {
+      Values& first = first_at(own);
+      for (std::size_t lane = 0; lane < lane_count; ++lane) {
+        const auto& values = known[std::min(first_class + lane, known.size() - 1)];
+        for (std::size_t k = 0; k < K; ++k)
+          first.column[k].set(lane, values[static_cast<std::size_t>(field_length - own)][k]);
+      }
+      first.add_product(1, rewards_.first_down.data());
+    }
+    for (int spot = 1; spot <= last_spot; ++spot) renew_automatic(spot);
+    started_ = true;
+  }
+
+  /// Sweeps until first downs, which all other values follow from, are expected to be right to
+  /// `tolerance`: errors shrink from sweep to sweep by about the factor by which the changes do,
+  /// which is followed with caution.
+  void solve(double tolerance) {
+    tolerance_ = tolerance;
     if constexpr (std::is_same_v<Lanes, WideLanes>)
       sweep_wide();
     else
@@ -91,9 +114,8 @@ class Sweep {
  private:
   using Values = Cell<K, Lanes>;
 
-  static constexpr double tolerance = 1e-13;
-  static constexpr int replay_passes = 2;
   static constexpr int most_turns = 60;
+  static constexpr double caution = 10;
   // First downs by penalty are brought up to date for every spot this far behind the line; those
   // farther back use the sweep before.
   static constexpr int refreshed_to = 30;
@@ -146,14 +168,14 @@ class Sweep {
     const Row& row = plan_.rows[r];
     const int spot = row.yards_to_goal;
     RowState& state = rows_[r];
-    state.pool = plan_.slices[row.slice].offset - static_cast<std::size_t>(plan_.first_gain);
+    state.pool = plan_.layout.of_row(r).offset - static_cast<std::size_t>(plan_.first_gain);
     state.spot = spot;
     state.smallest = std::max(plan_.first_gain, spot - last_spot);
     std::array<double, K> base{};
     const auto add = [&base](double by, const double* columns) {
       for (std::size_t k = 0; k < K; ++k) base[k] += by * columns[k];
     };
-    add(1, rewards_.call.data() + plan_.contexts[row.context].situation * K);
+    add(1, rewards_.play.data());
     add(table.touchdown[r], rewards_.touchdown.data());
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f)
@@ -186,8 +208,11 @@ class Sweep {
   CALLFIT_WIDE_THROUGHOUT void sweep_wide() { sweep_until_settled(); }
 
   void sweep_until_settled() {
+    // The first change from nothing says nothing of how changes shrink.
+    const int fewest = started_ ? 2 : 3;
     double change = std::numeric_limits<double>::infinity();
-    for (double before = change; sweeps_ < 2 || change * std::min(1.0, change / before) > tolerance;
+    for (double before = change;
+         sweeps_ < fewest || caution * change * std::min(1.0, change / before) > tolerance_;
          ++sweeps_) {
       before = change;
       change = sweep();
@@ -208,23 +233,21 @@ class Sweep {
   double settle(int line) {
     const double change = solve_line(line);
     for (int turn = 1; line == 0 && turn < most_turns; ++turn)
-      if (solve_line(line) <= tolerance) break;
+      if (solve_line(line) <= tolerance_) break;
     return change;
   }
 
   double solve_line(int line) {
     for (int spot = line + 1; spot <= std::min(line + refreshed_to, last_spot); ++spot)
       renew_automatic(spot);
-    Lanes change;
     for (int down = down_count; down >= 1; --down) {
       for (int own = 1; own <= spots_short_of(line); ++own) {
         play(down, line, own);
         add_settled_penalties(down, line, own);
       }
-      replay(down, line, change);
+      replay(down, line);
     }
-    publish_first_downs(line);
-    return change.largest();
+    return publish_first_downs(line);
   }
 
   // First downs by penalty at a spot, whatever the down and the line.
@@ -309,11 +332,6 @@ class Sweep {
     }
   }
 
-  const PenaltyMoves& penalties_at(int down, int line, int own) const {
-    const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
-    return plan_.penalties[set][static_cast<std::size_t>(own)];
-  }
-
   // Turns the value of the snap into all that does not depend on this down of this line: the snap
   // without a penalty, first downs by penalty, penalties that use up the down.
   void add_settled_penalties(int down, int line, int own) {
@@ -346,35 +364,40 @@ class Sweep {
     sum.add_product(move.probability, *value_at(down + 1, line, own));
   }
 
-  // Adds replays of the same down. Spots are taken from the own goal outward, so that penalties on
-  // the offence are exact at once; those on the defence are followed up in further passes.
-  void replay(int down, int line, Lanes& change) {
-    replay_pass(down, line, change);
-    Lanes ignored;
-    for (int pass = 1; pass < replay_passes; ++pass) replay_pass(down, line, ignored);
-  }
-
-  void replay_pass(int down, int line, Lanes& change) {
-    const double play_on = 1 - plan_.half_hazard;
+  // Adds replays of the same down.
+  void replay(int down, int line) {
     const int last = spots_short_of(line);
-    Values* values = value_at(down, line, 1);  // of own yard 1
-    for (int own = 1; own <= last; ++own) {
-      Values sum = settled_[static_cast<std::size_t>(own)];
-      for (const Move& move : penalties_at(down, line, own).replay) {
-        if (move.own_yard > last) break;
-        sum.add_product(play_on * move.probability, values[move.own_yard - 1]);
-      }
-      sum.raise_to_gap(values[own - 1], change);
-      values[own - 1] = sum;
-    }
+    plan_.replays_at(down, line).settle(settled_.data() + 1, last);
+    std::copy_n(settled_.begin() + 1, last, value_at(down, line, 1));
   }
 
   // Hands the values of new series (and the first down itself) to the lines that follow; in the
-  // first sweep spots still unknown start from the last known one.
-  void publish_first_downs(int line) {
+  // first sweep spots still unknown start from the last known one. Returns the largest change.
+  double publish_first_downs(int line) {
     const int known = std::min(line + series_yards, last_spot);
-    for (int spot = line == 0 ? 1 : known; spot <= known; ++spot) publish(spot, spot);
-    if (sweeps_ > 0) return;
+    const Values last_known = first_at(field_length - known);
+    Lanes change;
+    for (int spot = line == 0 ? 1 : known; spot <= known; ++spot) {
+      const Values before = first_at(field_length - spot);
+      publish(spot, spot);
+      first_at(field_length - spot).raise_to_gap(before, change);
+    }
+    if (started_)
+      shift_first_downs(known, last_known);
+    else
+      guess_first_downs(line, known);
+    return change.largest();
+  }
+
+  // First downs of lines that follow are expected to change as the one just renewed did.
+  void shift_first_downs(int known, const Values& before) {
+    Values shift = first_at(field_length - known);
+    shift.add_product(-1, before);
+    for (int spot = known + 1; spot <= last_spot; ++spot) first_at(field_length - spot).add(shift);
+  }
+
+  void guess_first_downs(int line, int known) {
+    started_ = line + 1 == line_count;
     for (int spot = known + 1; spot <= last_spot; ++spot) publish(spot, known);
     for (int spot = 1; line == 0 && spot <= last_spot; ++spot) renew_automatic(spot);
   }
@@ -388,6 +411,8 @@ class Sweep {
   const Plan& plan_;
   const Rewards& rewards_;
   bool maximise_ = false;
+  bool started_ = false;  // every first down has some value
+  double tolerance_ = 0;
   std::vector<Values> value_;  // by state_index
   std::vector<Values> first_;  // by own yard: a new series there
   std::vector<RowState> rows_;

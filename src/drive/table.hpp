@@ -28,7 +28,6 @@ struct Table {
   std::size_t families() const { return plan->setting.families.size(); }
 };
 
-ClassTable compile_class(const Plan& plan, const Player& player, std::size_t quality);
 Table compile(std::shared_ptr<const Plan> plan, const Player& player);
 
 }  // namespace callfit::drive

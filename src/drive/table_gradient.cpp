@@ -1,88 +1,143 @@
+#include <base/vector_loops.hpp>
 #include <drive/table_gradient.hpp>
+
+#include <algorithm>
 
 namespace callfit::drive {
 namespace {
 
 constexpr std::size_t columns = 2;  // points and net
+constexpr double unplayed = 1e-16;  // fewer plays of a state than count
+
+// out += by * p; the two are apart.
+CALLFIT_WIDE_VECTORS
+void add_scaled(double* out, const double* p, int count, double by) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (int i = 0; i < count; ++i) out[i] += by * p[i];
+}
+
+// Plays of one row, and what those short of the line are worth by their gain.
+struct RowPlays {
+  std::size_t row = 0;
+  double plays = 0;
+  std::array<double, field_length> reaching{};  // by to_go
+  std::array<double, field_length> fourth{};    // those on fourth down, by to_go
+  std::vector<double> next;                     // [gain - first_gain][column]: downs 1 to 3
+};
 
 class Gatherer {
  public:
-  Gatherer(const Plan& plan, const std::vector<double>& values, std::size_t column)
+  Gatherer(const Plan& plan, const FourthDownPlan& policy, const std::vector<double>& values,
+           const std::vector<double>& visits, double weight)
       : plan_(plan),
+        rewards_(plan.point_rewards),
+        policy_(policy),
         values_(values),
-        column_(column),
-        touchdown_(plan.point_rewards.touchdown[column]),
-        row_plays_(plan.rows.size(), 0.0) {
-    gradient_.keep.assign(plan.pool_size, 0.0);
-    gradient_.fumble.assign(plan.pool_size, 0.0);
-    gradient_.interception.assign(plan.contexts.size() * plan.setting.families.size(), 0.0);
+        visits_(visits),
+        weight_(weight),
+        place_(plan.rows.size(), none) {
+    for (int own = 1; own <= last_spot; ++own)
+      for (std::size_t c = 0; c < columns; ++c)
+        series_[static_cast<std::size_t>(own)][c] =
+            values[state_index(1, line_of_series(field_length - own), own) * columns + c] +
+            rewards_.first_down[c];
+    gradient_.gains.resize(plan.every_call.pool_size);
+    gradient_.interception.resize(plan.contexts.size() * plan.setting.families.size());
   }
 
-  TableGradient gather(const FourthDownPlan& policy, const std::vector<double>& visits) {
-    for (int down = 1; down <= down_count; ++down)
-      for (int line = 0; line < line_count; ++line)
-        for (int own = 1; own <= spots_short_of(line); ++own) {
-          const std::size_t state = state_index(down, line, own);
-          if (visits[state] > 0)
-            add_state(down, line, own, plays_at(plan_, policy, state, visits[state]));
-        }
-    for (std::size_t r = 0; r < plan_.rows.size(); ++r) add_turnovers(r);
+  TableGradient gather() {
+    for (int own = 1; own <= last_spot; ++own) {
+      here_.clear();
+      for (int down = 1; down <= down_count; ++down)
+        for (int line = 0; own <= spots_short_of(line) && line < line_count; ++line)
+          add_state(down, line, own);
+      for (const RowPlays& row : here_) {
+        add_gains(row, own);
+        add_interceptions(row);
+        place_[row.row] = none;
+      }
+    }
     return std::move(gradient_);
   }
 
  private:
-  double reward(const std::vector<double>& by_yards, int yards_to_goal) const {
-    return by_yards[static_cast<std::size_t>(yards_to_goal) * columns + column_];
-  }
-  double value_at(int down, int line, int own) const {
-    return values_[state_index(down, line, own) * columns + column_];
-  }
-  double series_at(int own) const {
-    return value_at(1, line_of_series(field_length - own), own) +
-           plan_.point_rewards.first_down[column_];
+  double reward(const std::vector<double>& by_yards, int yards_to_goal, std::size_t c) const {
+    return by_yards[static_cast<std::size_t>(yards_to_goal) * columns + c];
   }
 
-  // What is worth having after a gain, the ball kept.
-  double after(int down, int line, int own, int gain) const {
-    const int spot = field_length - own;
-    if (gain <= spot - field_length) return plan_.point_rewards.safety[column_];
-    if (gain >= spot - line) return series_at(own + gain);
-    if (down == down_count) return reward(plan_.point_rewards.downs, spot - gain);
-    return value_at(down + 1, line, own + gain);
-  }
-
-  void add_state(int down, int line, int own, double plays) {
-    const std::size_t r = plan_.row_of[state_index(down, line, own)];
-    const Row& row = plan_.rows[r];
-    row_plays_[r] += plays;
-    double* keep = gradient_.keep.data() + plan_.slices[row.slice].offset;
-    for (int g = plan_.first_gain; g < row.yards_to_goal; ++g)
-      keep[g - plan_.first_gain] += plays * (after(down, line, own, g) - touchdown_);
-  }
-
-  // Turnovers are worth the same whatever the down and the line.
-  void add_turnovers(std::size_t r) {
-    const Row& row = plan_.rows[r];
-    const double plays = row_plays_[r];
-    double* fumble = gradient_.fumble.data() + plan_.slices[row.slice].offset;
-    for (int g = plan_.first_gain; g < row.yards_to_goal; ++g) {
-      const int spot = std::min(row.yards_to_goal - g, last_spot);
-      fumble[g - plan_.first_gain] +=
-          plays * (reward(plan_.point_rewards.fumble, spot) - touchdown_);
+  RowPlays& at_row(std::size_t row, int own) {
+    if (place_[row] == none) {
+      place_[row] = here_.size();
+      RowPlays& fresh = here_.emplace_back();
+      fresh.row = row;
+      fresh.next.assign(columns * static_cast<std::size_t>(field_length - own - plan_.first_gain),
+                        0.0);
     }
+    return here_[place_[row]];
+  }
+
+  void add_state(int down, int line, int own) {
+    const std::size_t state = state_index(down, line, own);
+    const double plays = weight_ * plays_at(plan_, policy_, state, visits_[state]);
+    if (plays < unplayed) return;
+    RowPlays& row = at_row(plan_.row_of[state], own);
+    const int to_go = field_length - own - line;
+    row.plays += plays;
+    row.reaching[static_cast<std::size_t>(to_go)] += plays;
+    if (down == down_count) {
+      row.fourth[static_cast<std::size_t>(to_go)] += plays;
+      return;
+    }
+    const int smallest = std::max(plan_.first_gain, 1 - own);
+    add_scaled(row.next.data() + columns * static_cast<std::size_t>(smallest - plan_.first_gain),
+               values_.data() + columns * state_index(down + 1, line, own + smallest),
+               static_cast<int>(columns) * (to_go - smallest), plays);
+  }
+
+  void add_gains(const RowPlays& row, int own) {
+    const int spot = field_length - own;
+    std::array<double, 4>* out = gradient_.gains.data() + plan_.every_call.of_row(row.row).offset;
+    double made = 0;  // plays that the gain is enough for
+    double downs = 0;
+    for (const double plays : row.fourth) downs += plays;
+    for (int g = plan_.first_gain; g < spot; ++g) {
+      const auto i = static_cast<std::size_t>(g - plan_.first_gain);
+      if (g > 0) made += row.reaching[static_cast<std::size_t>(g)];
+      if (g > 0) downs -= row.fourth[static_cast<std::size_t>(g)];
+      for (std::size_t c = 0; c < columns; ++c) {
+        const double scored = row.plays * rewards_.touchdown[c];
+        const double kept = spot - g > last_spot
+                                ? row.plays * rewards_.safety[c]
+                                : row.next[i * columns + c] +
+                                      made * series_[static_cast<std::size_t>(own + g)][c] +
+                                      downs * reward(rewards_.downs, spot - g, c);
+        out[i][c] += kept - scored;
+        out[i][columns + c] +=
+            row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;
+      }
+    }
+  }
+
+  void add_interceptions(const RowPlays& plays) {
+    const Row& row = plan_.rows[plays.row];
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f) {
       const auto at = static_cast<int>(f) * field_length + row.yards_to_goal;
-      gradient_.interception[row.context * families + f] +=
-          plays * (reward(plan_.point_rewards.interception, at) - touchdown_);
+      for (std::size_t c = 0; c < columns; ++c)
+        gradient_.interception[row.context * families + f][c] +=
+            plays.plays * (reward(rewards_.interception, at, c) - rewards_.touchdown[c]);
     }
   }
 
   const Plan& plan_;
+  const Rewards& rewards_;
+  const FourthDownPlan& policy_;
   const std::vector<double>& values_;
-  std::size_t column_;
-  double touchdown_;
-  std::vector<double> row_plays_;
+  const std::vector<double>& visits_;
+  double weight_;
+  std::array<Pair, field_length> series_{};  // by own yard
+  std::vector<std::size_t> place_;           // of a row in here_
+  std::vector<RowPlays> here_;               // rows of the spot at hand
   TableGradient gradient_;
 };
 
@@ -90,8 +145,33 @@ class Gatherer {
 
 TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
                              const std::vector<double>& values, const std::vector<double>& visits,
-                             std::size_t column) {
-  return Gatherer(plan, values, column).gather(policy, visits);
+                             double weight) {
+  return Gatherer(plan, policy, values, visits, weight).gather();
+}
+
+Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by) {
+  const auto& [bad, lost] = plan.setting.bad_snap;
+  const auto no_gain = static_cast<std::size_t>(-plan.first_gain);
+  Pair sum{};
+  const auto add_slice = [&](const Slice& outcomes, const Slice& slopes) {
+    const auto count = static_cast<std::size_t>(std::min(outcomes.count, slopes.count));
+    const auto* slope = by.gains.data() + slopes.offset;
+    for (std::size_t c = 0; c < columns; ++c) {
+      for (std::size_t i = 0; i < count; ++i)
+        sum[c] += table.keep[outcomes.offset + i] * slope[i][c] +
+                  table.fumble[outcomes.offset + i] * slope[i][columns + c];
+      sum[c] -= bad * ((1 - lost) * slope[no_gain][c] + lost * slope[no_gain][columns + c]);
+    }
+  };
+  for (std::size_t context = 0; context < plan.contexts.size(); ++context)
+    add_slice(plan.layout.slices[context], plan.every_call.slices[context]);
+  for (std::size_t r = 0; r < plan.rows.size(); ++r)
+    if (plan.every_call.of_row(r).yards_to_goal > 0)
+      add_slice(plan.layout.of_row(r), plan.every_call.of_row(r));
+  for (std::size_t i = 0; i < table.interception.size(); ++i)
+    for (std::size_t c = 0; c < columns; ++c)
+      sum[c] += table.interception[i] * by.interception[i][c];
+  return sum;
 }
 
 }  // namespace callfit::drive

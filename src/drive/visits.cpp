@@ -1,145 +1,191 @@
 #include <base/vector_loops.hpp>
+#include <drive/lanes.hpp>
 #include <drive/visits.hpp>
 
 #include <algorithm>
 #include <array>
-#include <numeric>
+#include <type_traits>
 #include <utility>
 
 namespace callfit::drive {
 namespace {
 
-constexpr double forgotten = 1e-14;  // drives left when pushing stops
+// A state that fewer drives come to is not followed.
 constexpr double none_left = 1e-18;
 
-// out += by * p; the two are apart.
-CALLFIT_WIDE_VECTORS
-void add_scaled(double* out, const double* p, int count, double by) {
-  CALLFIT_INDEPENDENT_TURNS
-  for (int i = 0; i < count; ++i) out[i] += by * p[i];
-}
-
+/// A few classes side by side, one a lane; lanes beyond the last class repeat it. WideLanes can be
+/// pushed only where wide_vectors_run().
+template <class Lanes>
 class Pusher {
  public:
-  Pusher(const Plan& plan, const ClassTable& table, const FourthDownPlan& policy, int stop_inside)
-      : plan_(plan),
-        table_(table),
-        policy_(policy),
-        stop_from_(field_length - stop_inside),
-        visits_(state_count, 0.0),
-        arriving_(state_count, 0.0) {}
+  Pusher(const Table& table, std::size_t first_class, const std::vector<FourthDownPlan>& policies,
+         const VisitOptions& options)
+      : plan_(*table.plan),
+        left_(options.left),
+        stop_from_(field_length - options.stop_inside),
+        keep_(plan_.layout.pool_size),
+        go_(states_per_down),
+        visits_(state_count),
+        arriving_(state_count),
+        fouled_(plan_.penalties.size() * field_length) {
+    for (std::size_t lane = 0; lane < lane_count; ++lane) {
+      const std::size_t k = std::min(first_class + lane, table.classes.size() - 1);
+      for (std::size_t i = 0; i < keep_.size(); ++i) keep_[i].set(lane, table.classes[k].keep[i]);
+      for (std::size_t i = 0; i < go_.size(); ++i) go_[i].set(lane, policies[k][i].go);
+    }
+  }
 
-  std::vector<double> run(const std::vector<double>& start_share) {
-    for (int spot = 1; spot <= last_spot; ++spot)
-      start_series(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
-    while (std::accumulate(arriving_.begin(), arriving_.end(), 0.0) +
-               std::accumulate(fresh_.begin(), fresh_.end(), 0.0) >
-           forgotten)
-      sweep();
-    return std::move(visits_);
+  void run(const std::vector<double>& start_share) {
+    for (std::size_t spot = 1; spot < field_length; ++spot)
+      fresh_[field_length - spot].add(start_share[spot]);
+    if constexpr (std::is_same_v<Lanes, WideLanes>)
+      run_wide();
+    else
+      push_all();
+  }
+
+  std::vector<double> visits(std::size_t lane) const {
+    std::vector<double> out;
+    out.reserve(visits_.size());
+    for (const Lanes& visits : visits_) out.push_back(visits[lane]);
+    return out;
   }
 
  private:
-  void start_series(int own, double share) { fresh_[static_cast<std::size_t>(own)] += share; }
+  CALLFIT_WIDE_THROUGHOUT void run_wide() { push_all(); }
+
+  // Series move toward the goal, so most drives run to their end in one sweep. What is left after
+  // it are series that a penalty started behind the line at hand.
+  void push_all() {
+    for (double left = 1; left > left_;) {
+      for (int line = line_count - 1; line >= 0; --line) {
+        for (int down = 1; down <= down_count; ++down) push_line(down, line);
+        start_fouled(line);
+      }
+      Lanes sum;
+      for (const Lanes& series : fresh_) sum.add(series);
+      left = sum.largest();
+    }
+  }
 
   // Takes the new series whose line this is.
-  void take_series(int line, std::array<double, field_length>& now) {
+  void take_series(int line) {
     const int nearest = line == 0 ? 1 : line + series_yards;
     for (int spot = nearest; spot <= std::min(line + series_yards, last_spot); ++spot) {
       const auto own = static_cast<std::size_t>(field_length - spot);
-      now[own] = std::exchange(fresh_[own], 0.0);
+      now_[own].add(std::exchange(fresh_[own], Lanes{}));
     }
-  }
-
-  // Series move toward the goal, so most drives run to their end in one sweep.
-  void sweep() {
-    for (int line = line_count - 1; line >= 0; --line)
-      for (int down = 1; down <= down_count; ++down) push_line(down, line);
   }
 
   void push_line(int down, int line) {
-    const auto spots = static_cast<std::size_t>(spots_short_of(line));
-    double* arriving = arriving_.data() + state_index(down, line, 1);
-    std::array<double, field_length> now{};
-    std::copy_n(arriving, spots, now.begin() + 1);
-    std::fill_n(arriving, spots, 0.0);
-    if (down == 1) take_series(line, now);
-    add_replays(down, line, now);
-    for (int own = 1; own <= spots_short_of(line); ++own) {
-      const double visits = now[static_cast<std::size_t>(own)];
-      if (visits < none_left) continue;
-      visits_[state_index(down, line, own)] += visits;
-      if (own >= stop_from_) continue;
-      push_penalties(down, line, own, visits * (1 - plan_.half_hazard));
-      push_plays(down, line, own, plays_at(plan_, policy_, state_index(down, line, own), visits));
+    const int last = spots_short_of(line);
+    Lanes* arriving = arriving_.data() + state_index(down, line, 1);
+    std::copy_n(arriving, last, now_.begin() + 1);
+    std::fill_n(arriving, last, Lanes{});
+    if (down == 1) take_series(line);
+    plan_.replays_at(down, line).spread(now_.data() + 1, last);
+    for (int own = 1; own <= last; ++own) {
+      const Lanes& visits = now_[static_cast<std::size_t>(own)];
+      if (visits.largest() < none_left) continue;
+      visits_[state_index(down, line, own)].add(visits);
+      if (own < stop_from_) push(down, line, own, visits);
     }
   }
 
-  const PenaltyMoves& penalties_at(int down, int line, int own) const {
+  void push(int down, int line, int own, const Lanes& visits) {
     const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
-    return plan_.penalties[set][static_cast<std::size_t>(own)];
+    const PenaltyMoves& moves = plan_.penalties[set][static_cast<std::size_t>(own)];
+    Lanes met = visits;
+    met.scale(1 - plan_.half_hazard);
+    fouled_[set * field_length + static_cast<std::size_t>(own)].add(met);
+    push_penalties(down, line, moves, met);
+    met.scale(1 - moves.total);
+    if (down == down_count) met.scale(go_[place_index(line, own)]);
+    push_plays(down, line, own, met);
   }
 
-  // Replays of the same down bring drives back to other spots of the line at hand.
-  void add_replays(int down, int line, std::array<double, field_length>& total) const {
-    std::array<double, field_length> moving = total;
-    for (double left = 1; left > none_left;) {
-      std::array<double, field_length> next{};
-      left = 0;
-      for (int own = 1; own <= spots_short_of(line); ++own) {
-        const double visits = moving[static_cast<std::size_t>(own)] * (1 - plan_.half_hazard);
-        if (visits < none_left || own >= stop_from_) continue;
-        for (const Move& move : penalties_at(down, line, own).replay)
-          if (move.own_yard <= spots_short_of(line)) {
-            next[static_cast<std::size_t>(move.own_yard)] += visits * move.probability;
-            left += visits * move.probability;
-          }
-      }
-      for (std::size_t own = 0; own < total.size(); ++own) total[own] += next[own];
-      moving = next;
+  void push_penalties(int down, int line, const PenaltyMoves& moves, const Lanes& met) {
+    const int last = spots_short_of(line);
+    // Moves are in the order of own yards: those that reach the line are the last ones.
+    for (std::size_t i = moves.replay.size(); i-- > 0;) {
+      const Move& move = moves.replay[i];
+      if (move.own_yard <= last) break;
+      start_series(move, met);
     }
-  }
-
-  void push_penalties(int down, int line, int own, double visits) {
-    const PenaltyMoves& moves = penalties_at(down, line, own);
-    for (const Move& move : moves.first_down)
-      start_series(move.own_yard, visits * move.probability);
-    for (const Move& move : moves.replay)
-      if (move.own_yard > spots_short_of(line))
-        start_series(move.own_yard, visits * move.probability);
     for (const Move& move : moves.next_down) {
-      if (move.own_yard > spots_short_of(line))
-        start_series(move.own_yard, visits * move.probability);
+      if (move.own_yard > last)
+        start_series(move, met);
       else if (down < down_count)
-        arriving_[state_index(down + 1, line, move.own_yard)] += visits * move.probability;
+        arriving_[state_index(down + 1, line, move.own_yard)].add_product(met, move.probability);
     }
   }
 
-  void push_plays(int down, int line, int own, double plays) {
-    const Row& row = plan_.rows[plan_.row_of[state_index(down, line, own)]];
-    const double* keep = table_.keep.data() + plan_.slices[row.slice].offset;
-    const int to_go = row.yards_to_goal - line;
-    const int start = std::max(plan_.first_gain, row.yards_to_goal - last_spot);
+  void start_series(const Move& move, const Lanes& met) {
+    fresh_[static_cast<std::size_t>(move.own_yard)].add_product(met, move.probability);
+  }
+
+  // First downs by penalty, of all downs of a line at once.
+  void start_fouled(int line) {
+    for (std::size_t set = 0; set < plan_.penalties.size(); ++set)
+      for (int own = 1; own <= spots_short_of(line); ++own) {
+        const auto at = static_cast<std::size_t>(own);
+        Lanes& met = fouled_[set * field_length + at];
+        if (met.largest() < none_left) continue;
+        for (const Move& move : plan_.penalties[set][at].first_down) start_series(move, met);
+        met = Lanes{};
+      }
+  }
+
+  void push_plays(int down, int line, int own, const Lanes& plays) {
+    const std::size_t r = plan_.row_of[state_index(down, line, own)];
+    const Lanes* keep = keep_.data() + plan_.layout.of_row(r).offset;
+    const int spot = field_length - own;
+    const int to_go = spot - line;
+    const int start = std::max(plan_.first_gain, spot - last_spot);
     if (down < down_count)
-      add_scaled(arriving_.data() + state_index(down + 1, line, own + start),
-                 keep + (start - plan_.first_gain), to_go - start, plays);
-    add_scaled(fresh_.data() + (own + to_go), keep + (to_go - plan_.first_gain), line, plays);
+      add_products(arriving_.data() + state_index(down + 1, line, own + start),
+                   keep + (start - plan_.first_gain), to_go - start, plays);
+    add_products(fresh_.data() + (own + to_go), keep + (to_go - plan_.first_gain), line, plays);
+  }
+
+  static void add_products(Lanes* out, const Lanes* p, int count, const Lanes& by) {
+    for (int i = 0; i < count; ++i) out[i].add_product(by, p[i]);
   }
 
   const Plan& plan_;
-  const ClassTable& table_;
-  const FourthDownPlan& policy_;
+  double left_;
   int stop_from_;
-  std::vector<double> visits_, arriving_;     // by state_index; first downs arrive in fresh_
-  std::array<double, field_length> fresh_{};  // new series by own yard
+  std::vector<Lanes> keep_;                  // the classes' tables, side by side
+  std::vector<Lanes> go_;                    // on fourth down, by place
+  std::vector<Lanes> visits_, arriving_;     // by state_index; first downs arrive in fresh_
+  std::vector<Lanes> fouled_;                // [penalty set][own yard]: snaps of the line at hand
+  std::array<Lanes, field_length> fresh_{};  // new series by own yard
+  std::array<Lanes, field_length> now_{};    // the line and down at hand, by own yard
 };
+
+template <class Lanes>
+std::vector<std::vector<double>> visits_in(const Table& table,
+                                           const std::vector<FourthDownPlan>& policies,
+                                           const std::vector<double>& start_share,
+                                           const VisitOptions& options) {
+  std::vector<std::vector<double>> out;
+  for (std::size_t first = 0; first < table.classes.size(); first += lane_count) {
+    Pusher<Lanes> pusher(table, first, policies, options);
+    pusher.run(start_share);
+    for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
+      out.push_back(pusher.visits(k - first));
+  }
+  return out;
+}
 
 }  // namespace
 
-std::vector<double> visits_of(const Plan& plan, const ClassTable& table,
-                              const FourthDownPlan& policy, const std::vector<double>& start_share,
-                              int stop_inside) {
-  return Pusher(plan, table, policy, stop_inside).run(start_share);
+std::vector<std::vector<double>> visits_of(const Table& table,
+                                           const std::vector<FourthDownPlan>& policies,
+                                           const std::vector<double>& start_share,
+                                           const VisitOptions& options) {
+  return wide_vectors_pay() ? visits_in<WideLanes>(table, policies, start_share, options)
+                            : visits_in<NarrowLanes>(table, policies, start_share, options);
 }
 
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits) {

@@ -7,13 +7,20 @@
 
 namespace callfit::drive {
 
-/// Expected number of times that a drive of one class stands at each state before a snap, from
-/// shares of starting yards_to_goal: x = start + A^T x, with A the engine's transitions. Drives are
-/// pushed forward until less than 1e-14 of them is left. By state_index. Drives that come to
-/// `stop_inside` yards to the goal or nearer are let go there, counted at the state they came to.
-std::vector<double> visits_of(const Plan& plan, const ClassTable& table,
-                              const FourthDownPlan& policy, const std::vector<double>& start_share,
-                              int stop_inside = 0);
+struct VisitOptions {
+  /// Drives that come to `stop_inside` yards to the goal or nearer are let go there, counted at the
+  /// state they came to.
+  int stop_inside = 0;
+  double left = 1e-14;  ///< drives are pushed forward until no more than this share is left
+};
+
+/// Expected number of times that a drive of each class stands at each state before a snap, from
+/// shares of starting yards_to_goal: x = start + A^T x, with A the engine's transitions. By class
+/// and state_index; the same whatever registers the processor has.
+std::vector<std::vector<double>> visits_of(const Table& table,
+                                           const std::vector<FourthDownPlan>& policies,
+                                           const std::vector<double>& start_share,
+                                           const VisitOptions& options = {});
 
 /// Expected plays (no penalty, no kick) at each state, from its visits.
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits);

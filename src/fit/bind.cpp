@@ -77,11 +77,11 @@ void check_correlations(const Scheme& scheme, Findings& findings) {
 
 }  // namespace
 
-BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting,
-                        const std::vector<double>& situation_weight) {
+BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting) {
   BoundScheme bound;
   bound.scheme = scheme;
-  bound.call_share = overall_shares(scheme, situation_weight);
+  const auto families = static_cast<double>(scheme.families.size());
+  bound.call_share.assign(scheme.families.size(), 1 / families);
   Findings findings;
   find_families(bound, setting, findings);
   find_spreads(bound, setting, findings);

@@ -45,7 +45,7 @@ Range range_of(const BallChart& chart, const std::vector<BallBlock>& blocks) {
   if (chart.stick) hold(*chart.stick);
   for (const BallBlock& block : blocks)
     for (const BallLine& line : block.lines) {
-      hold(line.at.value);
+      hold(line.at.centre);
       hold(std::max(line.at.low, -chart.farthest));
       hold(std::min(line.at.high, chart.farthest));
       if (line.stick) hold(*line.stick);
@@ -182,7 +182,7 @@ void paint_label(Canvas& canvas, const Strip& place, const Layout& layout) {
   const double baseline = box.middle_y() + (alone ? 0.355 : -0.12) * size;
   Words label = label_words(*place.block, size);
   const double natural = canvas.width_of(label);
-  label.size *= std::clamp(layout.labels.width / std::max(natural, 1.0), 0.8, 1.0);
+  label.size *= std::clamp(layout.labels.width / std::max(natural, 1.0), 0.7, 1.0);
   canvas.write(label, {layout.labels.x, baseline}, layout.labels.width + 1);
   canvas.write(note_words(*place.block, size, true), {layout.labels.x, baseline + 1.12 * size},
                layout.labels.width);

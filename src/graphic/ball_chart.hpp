@@ -12,7 +12,7 @@
 namespace callfit {
 
 struct BallLine {
-  Reading at;         ///< on the axis
+  Number at;          ///< on the axis
   std::string name;   ///< of what is measured; may be empty
   std::string value;  ///< the estimate in words
   std::string aside;  ///< said beside it, quieter

@@ -5,36 +5,48 @@
 namespace callfit {
 namespace {
 
-constexpr int y_ticks = 7;
+constexpr int most_y_ticks = 7;
 
 struct Layout {
   Box plot;
   LinearScale x, y;
+  std::vector<double> y_ticks;
   Ink ground;
 };
 
-Range y_range(const CurveChart& chart) {
-  std::vector<Reading> readings;
+struct YAxis {
+  Range range;
+  std::vector<double> ticks;
+};
+
+// As many round ticks as find room below each other.
+YAxis y_axis(const CurveChart& chart, double height, double text) {
+  std::vector<Number> numbers;
   for (const Curve& curve : chart.curves)
-    for (const CurvePoint& point : curve.points) readings.push_back(point.y);
-  for (const LevelLine& level : chart.levels) readings.push_back({level.y, level.y, level.y});
-  if (readings.empty()) return {0, 1};
-  const Range range = hull(readings, readings.front().value);
-  return round_range(range.low, range.high, y_ticks);
+    for (const CurvePoint& point : curve.points) numbers.push_back(point.y);
+  if (numbers.empty()) return {};
+  const Range held = hull(numbers, numbers.front().centre);
+  for (int wanted = most_y_ticks; wanted > 1; --wanted) {
+    const Range range = round_range(held.low, held.high, wanted);
+    const auto ticks = round_ticks(range.low, range.high, wanted);
+    if (static_cast<double>(ticks.size()) * 1.25 * text <= height) return {range, ticks};
+  }
+  return {held, {}};
 }
 
 Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
   const TextScale& sizes = canvas.sizes();
-  const Range range = y_range(chart);
-  double tick_width = 0;
-  for (const double tick : round_ticks(range.low, range.high, y_ticks))
-    tick_width = std::max(tick_width, canvas.width_of({chart.y_text(tick), sizes.small}));
   box.take_top(1.5 * sizes.small);
   box.take_bottom(2.9 * sizes.small);
+  const YAxis axis = y_axis(chart, box.height, sizes.small);
+  double tick_width = 0;
+  for (const double tick : axis.ticks)
+    tick_width = std::max(
+        tick_width, canvas.width_of({chart.y_text(tick, decimals_of(axis.ticks)), sizes.small}));
   box.take_left(tick_width + 14);
   box.take_right(20);
   return {box, LinearScale(chart.x.low, chart.x.high, box.x, box.right()),
-          LinearScale(range.low, range.high, box.bottom(), box.y),
+          LinearScale(axis.range.low, axis.range.high, box.bottom(), box.y), axis.ticks,
           chart.grass ? Ink::field : Ink::paper};
 }
 
@@ -49,11 +61,12 @@ void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
     canvas.write({chart.x_text(tick), sizes.small, Ink::quiet, chart.grass, Anchor::middle},
                  {x, plot.bottom() + 1.2 * sizes.small}, 120);
   }
-  for (const double tick : round_ticks(layout.y.low(), layout.y.high(), y_ticks)) {
+  for (const double tick : layout.y_ticks) {
     const double y = layout.y(tick);
     const bool zero = std::abs(tick) < 1e-9;
     canvas.line({plot.x, y}, {plot.right(), y}, zero ? Ink::quiet : fine, zero ? 3 : 1.5);
-    canvas.write({chart.y_text(tick), sizes.small, Ink::quiet, false, Anchor::end},
+    canvas.write({chart.y_text(tick, decimals_of(layout.y_ticks)), sizes.small, Ink::quiet, false,
+                  Anchor::end},
                  {plot.x - 10, y + 0.355 * sizes.small}, 160);
   }
   canvas.write({chart.y_note, sizes.small, Ink::quiet, true}, {plot.x, plot.y - 0.5 * sizes.small},
@@ -62,8 +75,7 @@ void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
                {plot.middle_x(), plot.bottom() + 2.55 * sizes.small}, plot.width);
 }
 
-std::vector<PathStep> path_through(const Layout& layout, const Curve& curve,
-                                   double Reading::*part) {
+std::vector<PathStep> path_through(const Layout& layout, const Curve& curve, double Number::*part) {
   std::vector<PathStep> steps;
   for (const CurvePoint& point : curve.points)
     steps.push_back({steps.empty() ? 'M' : 'L', {layout.x(point.x), layout.y(point.y.*part)}});
@@ -71,8 +83,8 @@ std::vector<PathStep> path_through(const Layout& layout, const Curve& curve,
 }
 
 void paint_band(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink) {
-  auto outline = path_through(layout, curve, &Reading::high);
-  auto back = path_through(layout, curve, &Reading::low);
+  auto outline = path_through(layout, curve, &Number::high);
+  auto back = path_through(layout, curve, &Number::low);
   for (auto step = back.rbegin(); step != back.rend(); ++step)
     outline.push_back({'L', step->numbers});
   outline.push_back({'Z', {}});
@@ -82,16 +94,17 @@ void paint_band(Canvas& canvas, const Layout& layout, const Curve& curve, Ink in
 
 void paint_edges(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink, bool dashed) {
   const Stroke fine{canvas.colour(ink), 1.5, {}};
-  canvas.path(path_through(layout, curve, &Reading::low), {std::nullopt, fine, Role::mark});
-  canvas.path(path_through(layout, curve, &Reading::high), {std::nullopt, fine, Role::mark});
+  canvas.path(path_through(layout, curve, &Number::low), {std::nullopt, fine, Role::mark});
+  canvas.path(path_through(layout, curve, &Number::high), {std::nullopt, fine, Role::mark});
   Stroke thick{canvas.colour(ink), 6, {}};
   if (dashed) thick.dash = {18, 9};
-  canvas.path(path_through(layout, curve, &Reading::value), {std::nullopt, thick, Role::mark});
+  canvas.path(path_through(layout, curve, &Number::centre), {std::nullopt, thick, Role::mark});
 }
 
 // Names in a key above the plot's upper left or right corner, whichever the curves leave free.
 void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
-  const double size = canvas.sizes().body;
+  const auto count = static_cast<double>(chart.curves.size());
+  const double size = std::min(canvas.sizes().body, layout.plot.height / (1.4 * count + 0.5));
   double y = layout.plot.y + 1.5 * size;
   for (std::size_t i = 0; i < chart.curves.size(); ++i) {
     const Ink ink = i == 0 ? Ink::first : Ink::second;
@@ -106,28 +119,16 @@ void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) 
   }
 }
 
-void paint_levels(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
-  const double size = canvas.sizes().small;
-  for (const LevelLine& level : chart.levels) {
-    const double y = layout.y(level.y);
-    canvas.line({layout.plot.x, y}, {layout.plot.right(), y}, Ink::stick, 4, Role::mark);
-    // Above the line, or below it where the plot ends.
-    const bool above = y - 1.5 * size > layout.plot.y;
-    canvas.write({level.label, size, Ink::ink, true, Anchor::end},
-                 {layout.plot.right() - 8, above ? y - 0.45 * size : y + 1.1 * size},
-                 layout.plot.width - 16);
-  }
-}
-
 void paint_now(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
   if (!chart.now) return;
-  const double size = canvas.sizes().small, y = layout.plot.bottom() - 22;
-  draw_ball(canvas, layout.x, *chart.now, y, {26, Ink::first, Fill::solid, layout.ground});
-  const double x = layout.x(chart.now->value);
+  const double size = canvas.sizes().small, bottom = layout.plot.bottom();
+  const double x = layout.x.clamped(*chart.now);
+  draw_stick(canvas, x, bottom - 1.6 * size, bottom + 8);
   const bool left = x < layout.plot.middle_x();
-  const double edge = left ? layout.x(chart.now->high) + 12 : layout.x(chart.now->low) - 12;
-  canvas.write({chart.now_label, size, Ink::first, true, left ? Anchor::start : Anchor::end},
-               {edge, y + 0.355 * size}, left ? layout.plot.right() - edge : edge - layout.plot.x);
+  const double edge = x + (left ? 16 : -16);
+  canvas.write({chart.now_label, size, Ink::ink, true, left ? Anchor::start : Anchor::end},
+               {edge, bottom - 0.5 * size},
+               left ? layout.plot.right() - edge : edge - layout.plot.x);
 }
 
 }  // namespace
@@ -142,19 +143,8 @@ void paint_curve_chart(Canvas& canvas, const Box& box, const CurveChart& chart) 
     canvas.grouped(chart.curves[i].label, [&](Canvas& group) {
       paint_edges(group, layout, chart.curves[i], ink_of(i), i > 0);
     });
-  paint_levels(canvas, layout, chart);
   paint_now(canvas, layout, chart);
   if (chart.names) paint_names(canvas, layout, chart);
-}
-
-std::optional<double> crossing(const Curve& curve, double Reading::*part, double level) {
-  for (std::size_t i = 1; i < curve.points.size(); ++i) {
-    const CurvePoint &a = curve.points[i - 1], &b = curve.points[i];
-    const double ya = a.y.*part - level, yb = b.y.*part - level;
-    if (ya == 0) return a.x;
-    if (ya * yb <= 0 && ya != yb) return a.x + (b.x - a.x) * ya / (ya - yb);
-  }
-  return std::nullopt;
 }
 
 }  // namespace callfit

@@ -1,6 +1,7 @@
 #include <callfit/graphic/dress.hpp>
 
-#include <callfit/draw/scale.hpp>
+#include <callfit/report/cautions.hpp>
+#include <callfit/report/number_text.hpp>
 
 #include <fmt/format.h>
 
@@ -115,30 +116,32 @@ std::string tape_text(const Dress& dress) {
   std::string text = dress.tape_source.empty()
                          ? wording("tape_unknown")
                          : wording("tape", {{"source", isolated(dress.tape_source)}});
-  for (const TapeNote& note : dress.tape) {
+  for (const About& about : dress.tape) {
+    const std::string player = isolated(about.quarterback);
     std::string levels;
-    for (const LevelSnaps& level : note.levels) {
+    for (const LevelCount& level : about.tape) {
       if (level.snaps <= 0) continue;
       if (!levels.empty()) levels += ", ";
       levels +=
-          wording("level_snaps", {{"snaps", number_text(level.snaps, 0)}, {"level", level.label}});
+          wording("level_snaps", {{"snaps", fixed(level.snaps, 0)}, {"level", plain(level.level)}});
     }
-    text += " " +
-            (levels.empty()
-                 ? wording("tape_player_none", {{"player", isolated(note.player)}})
-                 : wording("tape_player", {{"player", isolated(note.player)}, {"levels", levels}}));
+    text +=
+        " " + (levels.empty() ? wording("tape_player_none", {{"player", player}})
+                              : wording("tape_player", {{"player", player}, {"levels", levels}}));
   }
   return text;
 }
 
-void footer(Canvas& canvas, Box& page, const Telling& telling, const Dress& dress,
+// Tape, what the marks mean, and the cautions, which no style can change.
+void footer(Canvas& canvas, Box& page, const std::vector<std::string>& legends, const Dress& dress,
             const FrameLook& look) {
   const double size = look.text.foot;
   Box area{page.x + look.margin, page.y, page.width - 2 * look.margin, page.height};
   const double slot = 6.5 * size;
   const double text_width = area.width - (dress.logo ? slot + 24 : 0);
-  const std::vector<std::string> notes = {tape_text(dress), telling.how_to_read,
-                                          dress.wording("cautions")};
+  std::vector<std::string> notes{tape_text(dress)};
+  notes.insert(notes.end(), legends.begin(), legends.end());
+  notes.push_back(cautions_text());
   const std::size_t lines = 4;
   double height = 0;
   for (const std::string& note : notes)
@@ -165,8 +168,8 @@ std::vector<Box> cells(const Box& body, std::size_t count, Frame frame, double g
   return grid;
 }
 
-Figure framed(const Telling& telling, const Dress& dress, const TextRuler& ruler,
-              const std::function<void(Canvas&, const Box&)>& body) {
+Figure framed(const Telling& telling, const std::vector<std::string>& legends, const Dress& dress,
+              const TextRuler& ruler, const std::function<void(Canvas&, const Box&)>& body) {
   const FrameLook look = look_of(dress.frame);
   Figure figure{
       look.size.width,
@@ -178,10 +181,56 @@ Figure framed(const Telling& telling, const Dress& dress, const TextRuler& ruler
   Canvas canvas(figure.content, dress.style, ruler, look.text);
   Box page{0, 0, static_cast<double>(look.size.width), static_cast<double>(look.size.height)};
   masthead(canvas, page, telling, look);
-  footer(canvas, page, telling, dress, look);
+  footer(canvas, page, legends, dress, look);
   const Box inside{look.margin, page.y + 24, page.width - 2 * look.margin, page.height - 40};
   body(canvas, inside);
   return figure;
+}
+
+struct Legend {
+  std::vector<std::size_t> panels;  // that it explains
+  std::string text;
+};
+
+std::vector<std::size_t> panels_with(const std::string& sentence,
+                                     const std::vector<Panel>& panels) {
+  std::vector<std::size_t> with;
+  for (std::size_t i = 0; i < panels.size(); ++i) {
+    const auto& said = panels[i].telling.how_to_read;
+    if (std::find(said.begin(), said.end(), sentence) != said.end()) with.push_back(i);
+  }
+  return with;
+}
+
+// Each sentence once; what does not hold for all panels stands under the names of those it is of.
+std::vector<std::string> legends_of(const std::vector<Panel>& panels) {
+  std::vector<Legend> legends;
+  for (const Panel& panel : panels)
+    for (const std::string& sentence : panel.telling.how_to_read) {
+      const auto of = panels_with(sentence, panels);
+      auto same = std::find_if(legends.begin(), legends.end(),
+                               [&](const Legend& legend) { return legend.panels == of; });
+      if (same == legends.end()) same = legends.insert(legends.end(), {of, ""});
+      if (same->text.find(sentence) == std::string::npos)
+        same->text += (same->text.empty() ? "" : " ") + sentence;
+    }
+  std::vector<std::string> texts;
+  for (const Legend& legend : legends) {
+    std::string names;
+    for (const std::size_t i : legend.panels)
+      names += (names.empty() ? "" : ", ") + panels[i].telling.kicker;
+    texts.push_back(legend.panels.size() < panels.size() ? names + ": " + legend.text
+                                                         : legend.text);
+  }
+  return texts;
+}
+
+// What a panel of several is headed by: its headline, or what it is where that has been said.
+std::string heading_of(const std::vector<Panel>& panels, std::size_t which, const Telling& whole) {
+  const Telling& own = panels[which].telling;
+  bool said = own.headline == whole.headline;
+  for (std::size_t i = 0; i < which; ++i) said = said || panels[i].telling.headline == own.headline;
+  return said && !own.kicker.empty() ? own.kicker : own.headline;
 }
 
 }  // namespace
@@ -191,7 +240,7 @@ FrameSize size_of(Frame frame) { return look_of(frame).size; }
 std::size_t most_panels(Frame frame) { return look_of(frame).panels; }
 
 Figure figure(const Panel& panel, const Dress& dress, const TextRuler& ruler) {
-  return framed(panel.telling, dress, ruler, panel.paint);
+  return framed(panel.telling, legends_of({panel}), dress, ruler, panel.paint);
 }
 
 Figure figure(const Panel& panel, const Dress& dress) { return figure(panel, dress, TextRuler{}); }
@@ -209,15 +258,16 @@ Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dre
   Telling whole = telling;
   for (const Panel& panel : panels)
     whole.description += "\n" + panel.telling.headline + ". " + panel.telling.description;
-  return framed(whole, dress, ruler, [&](Canvas& canvas, const Box& body) {
+  return framed(whole, legends_of(panels), dress, ruler, [&](Canvas& canvas, const Box& body) {
     const double gap = 40;
     const auto boxes = cells(body, panels.size(), dress.frame, gap);
     for (std::size_t i = 0; i < panels.size(); ++i) {
       Box box = boxes[i];
       const Words heading{
-          panels[i].telling.headline, canvas.sizes().large, Ink::ink, true, Anchor::start, true};
-      const double height = canvas.block_height(heading, box.width, 2);
-      canvas.write_block(heading, box.take_top(height, 8), 2);
+          heading_of(panels, i, whole), canvas.sizes().large, Ink::ink, true, Anchor::start, true};
+      Box place = box.take_top(canvas.block_height(heading, box.width, 2), 8);
+      place.width = balanced_width(canvas, heading, place.width, 2);
+      canvas.write_block(heading, place, 2);
       panels[i].paint(canvas, box);
     }
   });

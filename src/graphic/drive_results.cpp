@@ -1,6 +1,8 @@
-#include <callfit/graphic/drive_results.hpp>
+#include <callfit/graphic/pictures.hpp>
 
 #include "graphic/parts.hpp"
+
+#include <callfit/report/number_text.hpp>
 
 #include <algorithm>
 #include <string>
@@ -8,8 +10,26 @@
 namespace callfit {
 namespace {
 
+struct Sides {
+  Box left, labels, right;
+  LinearScale first, second;
+};
+
+// A result's share of drives under both.
+struct ResultRow {
+  std::string label;
+  Number first, second;
+};
+
+std::vector<ResultRow> rows_of(const DrivesAnswer& first, const DrivesAnswer& second) {
+  std::vector<ResultRow> rows;
+  for (std::size_t i = 0; i < first.results.size(); ++i)
+    rows.push_back({first.results[i].label, first.results[i].number, second.results.at(i).number});
+  return rows;
+}
+
 // A bar from `root` that is sure up to the low end and tapers to the high end.
-void tapered_bar(Canvas& canvas, const LinearScale& x, const Reading& share, const Box& row,
+void tapered_bar(Canvas& canvas, const LinearScale& x, const Number& share, const Box& row,
                  Ink ink) {
   const double root = x(0), low = x(share.low), high = x(share.high), y = row.middle_y();
   const double h = 0.36 * row.height, bend = low + 0.5 * (high - low);
@@ -20,20 +40,15 @@ void tapered_bar(Canvas& canvas, const LinearScale& x, const Reading& share, con
                {'L', {root, y + h}},
                {'Z', {}}},
               {canvas.colour(ink), Stroke{canvas.colour(ink), 2, {}}, Role::mark});
-  const double at = x(share.value), reach = std::max(0.35 * h, 3.0);
+  const double at = x(share.centre), reach = std::max(0.35 * h, 3.0);
   const Stroke lace{canvas.colour(Ink::paper), 3, {}};
   canvas.add({LineShape{{at, y - reach}, {at, y + reach}, {std::nullopt, lace, Role::decor}}});
 }
 
-struct Sides {
-  Box left, labels, right;
-  LinearScale first, second;
-};
-
-Sides sides_of(const Canvas& canvas, const Box& box, const DriveResults& values) {
+Sides sides_of(const Canvas& canvas, const Box& box, const std::vector<ResultRow>& results) {
   const TextScale& sizes = canvas.sizes();
   double label = 0, largest = 0.05;
-  for (const ResultShare& result : values.results) {
+  for (const ResultRow& result : results) {
     label = std::max(label, canvas.width_of({result.label, sizes.body, Ink::ink, true}));
     largest = std::max({largest, result.first.high, result.second.high});
   }
@@ -46,110 +61,112 @@ Sides sides_of(const Canvas& canvas, const Box& box, const DriveResults& values)
           LinearScale(0, largest, right.x, right.right() - room)};
 }
 
-void paint_result(Canvas& canvas, const Box& row, const ResultShare& result, const Sides& sides) {
+void paint_result(Canvas& canvas, const Box& row, const ResultRow& result, const Sides& sides) {
   const double size = std::min(canvas.sizes().body, 0.6 * row.height);
   tapered_bar(canvas, sides.first, result.first, row, Ink::first);
   tapered_bar(canvas, sides.second, result.second, row, Ink::second);
   canvas.write_in({result.label, size, Ink::ink, true, Anchor::middle},
                   {sides.labels.x + 10, row.y, sides.labels.width - 20, row.height});
   const double left = sides.first(result.first.high) - 10;
-  canvas.write_in({percent_text(result.first.value), size, Ink::ink, true, Anchor::end},
+  canvas.write_in({percent(result.first.centre), size, Ink::ink, true, Anchor::end},
                   {sides.left.x, row.y, left - sides.left.x, row.height});
   const double right = sides.second(result.second.high) + 10;
-  canvas.write_in({percent_text(result.second.value), size, Ink::ink, true},
+  canvas.write_in({percent(result.second.centre), size, Ink::ink, true},
                   {right, row.y, sides.right.right() - right, row.height});
 }
 
-void paint_name(Canvas& canvas, const Box& box, const std::string& name, const Reading& points,
-                Ink ink, Anchor anchor, const Wording& wording) {
+void paint_name(Canvas& canvas, const Box& box, const DrivesAnswer& drives, Ink ink, Anchor anchor,
+                const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
-  canvas.write_in({isolated(name), sizes.large, ink, true, anchor},
+  canvas.write_in({isolated(drives.about.quarterback), sizes.large, ink, true, anchor},
                   {box.x, box.y, box.width, 1.3 * sizes.large});
-  const std::string text = wording(
-      "results_points", {{"points", number_text(points.value, 2)},
-                         {"range", wording("range", {{"low", number_text(points.low, 2)},
-                                                     {"high", number_text(points.high, 2)}})}});
+  const std::string text =
+      wording("points_a_drive", {{"points", number_text(Unit::points, drives.points)}});
   canvas.write_in({text, sizes.small, Ink::ink, false, anchor},
                   {box.x, box.y + 1.3 * sizes.large, box.width, 1.4 * sizes.small});
 }
 
 // The difference as a ball: towards the side of the better quarterback.
-void paint_difference(Canvas& canvas, const Box& box, const DriveResults& values,
+void paint_difference(Canvas& canvas, const Box& box, const DifferenceAnswer& difference,
                       const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
-  const Reading& d = values.difference;
-  const double reach = 1.15 * std::max({std::abs(d.low), std::abs(d.high), 0.1});
+  const Number& net = difference.net_points_per_drive;
+  const double reach = 1.15 * std::max({std::abs(net.low), std::abs(net.high), 0.1});
   const LinearScale x(-reach, reach, box.right(), box.x);
   const double y = box.y + 34;
-  const bool clear = d.clear_of(0);
-  const Ink ink = !clear ? Ink::ink : d.value > 0 ? Ink::first : Ink::second;
   canvas.line({box.x, y}, {box.right(), y}, Ink::quiet, 2);
-  draw_ball(canvas, x, d, y, {30, ink, fill_of(d, 0)});
+  draw_ball(canvas, x, net, y,
+            {30, ink_of(difference.ahead, Ink::first, Ink::second), fill_of(difference.ahead)});
   draw_stick(canvas, x(0), y - 28, y + 20);
-  const std::string text = wording(clear ? "results_difference" : "results_close",
-                                   {{"range", range_text(d, Unit::points, wording)}});
-  canvas.write_in({text, sizes.small, Ink::ink, true, Anchor::middle},
-                  {box.x, y + 24, box.width, 1.4 * sizes.small});
+  canvas.write_in(
+      {difference_text(difference, wording), sizes.small, Ink::ink, true, Anchor::middle},
+      {box.x, y + 24, box.width, 1.4 * sizes.small});
 }
 
-void paint(Canvas& canvas, Box box, const DriveResults& values, const Wording& wording) {
+struct Results {
+  DrivesAnswer first;
+  DrivesAgainst against;
+};
+
+void paint_rows(Canvas& canvas, Box box, const std::vector<ResultRow>& all,
+                const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
-  const auto names = columns(box.take_top(1.3 * sizes.large + 1.5 * sizes.small, 14), 2, 60);
-  paint_name(canvas, names[0], values.first, values.points_first, Ink::first, Anchor::start,
-             wording);
-  paint_name(canvas, names[1], values.second, values.points_second, Ink::second, Anchor::end,
-             wording);
-  const auto all = static_cast<double>(values.results.size());
-  const double band_height = 66 + 1.4 * sizes.small, note_height = 1.5 * sizes.foot;
-  // In a small panel the results come first: the headline tells the difference as well.
-  if (box.height > band_height + 16 + note_height + all * 1.5 * sizes.foot) {
-    const Box band = box.take_top(band_height, 16);
-    paint_difference(canvas, band.inset(0.14 * band.width, 0), values, wording);
-  }
-  const Box note = box.take_bottom(note_height);
+  const Box note = box.take_bottom(1.5 * sizes.foot);
   const auto most = static_cast<std::size_t>(box.height / (1.1 * sizes.foot));
-  const std::size_t count = std::min(values.results.size(), most);
+  const std::size_t count = std::min(all.size(), most);
   if (count == 0) return;
-  const Sides sides = sides_of(canvas, box, values);
+  const Sides sides = sides_of(canvas, box, all);
   const double height = std::min(box.height / static_cast<double>(count), 3.4 * sizes.body);
   bool striped = true;
   for (std::size_t i = 0; i < count; ++i) {
-    const ResultShare& result = values.results[i];
     const Box row = box.take_top(height);
     if (striped) canvas.fill(row.inset(-10, 0), canvas.colour(Ink::strip));
-    canvas.grouped(result.label, [&](Canvas& group) { paint_result(group, row, result, sides); });
+    canvas.grouped(all[i].label, [&](Canvas& group) { paint_result(group, row, all[i], sides); });
     striped = !striped;
   }
   std::string text = wording("results_axis");
-  if (count < values.results.size())
-    text = wording("left_out", {{"count", std::to_string(values.results.size() - count)}}) + " " +
-           text;
+  if (count < all.size())
+    text = wording("left_out", {{"count", std::to_string(all.size() - count)}}) + " " + text;
   canvas.write_in({text, sizes.foot, Ink::quiet},
                   {note.x, std::min(box.y + 6, note.y), note.width, note.height});
 }
 
-Telling telling_of(const DriveResults& values, const Wording& wording) {
-  const std::string first = isolated(values.first), second = isolated(values.second);
-  const Reading& d = values.difference;
-  const char* key = d.low > 0 ? "results_first" : d.high < 0 ? "results_second" : "results_open";
-  std::string lines;
-  for (const ResultShare& result : values.results)
-    lines += result.label + ": " + percent_text(result.first.value) + " (" +
-             range_text(result.first, Unit::share, wording) + ") / " +
-             percent_text(result.second.value) + " (" +
-             range_text(result.second, Unit::share, wording) + ").\n";
-  const Wording::Values names = {
-      {"first", first}, {"second", second}, {"scheme", isolated(values.scheme)}};
+void paint(Canvas& canvas, Box box, const Results& values, const Wording& wording) {
+  const TextScale& sizes = canvas.sizes();
+  const auto names = columns(box.take_top(1.3 * sizes.large + 1.5 * sizes.small, 14), 2, 60);
+  paint_name(canvas, names[0], values.first, Ink::first, Anchor::start, wording);
+  paint_name(canvas, names[1], values.against.drives, Ink::second, Anchor::end, wording);
+  const auto rows = rows_of(values.first, values.against.drives);
+  const double band_height = 66 + 1.4 * sizes.small;
+  const double least = static_cast<double>(rows.size() + 1) * 1.5 * sizes.foot;
+  // In a small panel the results come first: the headline tells the difference as well.
+  if (box.height > band_height + 16 + least) {
+    const Box band = box.take_top(band_height, 16);
+    paint_difference(canvas, band.inset(0.14 * band.width, 0), values.against.difference, wording);
+  }
+  paint_rows(canvas, box, rows, wording);
+}
+
+Telling telling_of(const Results& values, const Wording& wording) {
+  const DifferenceAnswer& difference = values.against.difference;
+  std::string lines = difference_text(difference, wording) + ".\n";
+  for (const ResultRow& row : rows_of(values.first, values.against.drives))
+    lines += row.label + ": " + number_text(Unit::share, row.first) + " / " +
+             number_text(Unit::share, row.second) + ".\n";
+  auto deck = seed_caution(difference.ahead, wording);
+  deck.push_back(wording("results_deck"));
   return {wording("results_kicker"),
-          wording(key, names),
-          {wording("results_deck", names)},
-          wording("results_note"),
+          ahead_sentence(difference, values.first.about.scheme, wording),
+          deck,
+          {lean_note(wording), wording("results_note")},
           lines};
 }
 
 }  // namespace
 
-Panel drive_results_panel(const DriveResults& values, const Wording& wording) {
+Panel drive_results_panel(const DrivesAnswer& first, const DrivesAgainst& against,
+                          const Wording& wording) {
+  const Results values{first, against};
   return {telling_of(values, wording), [values, wording](Canvas& canvas, const Box& box) {
             paint(canvas, box, values, wording);
           }};

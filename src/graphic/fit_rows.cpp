@@ -1,84 +1,89 @@
 #include "graphic/fit_rows.hpp"
 
 #include "graphic/ball_chart.hpp"
+#include "report/phrases.hpp"
+
+#include <callfit/report/number_text.hpp>
 
 #include <algorithm>
 #include <string>
 
 namespace callfit {
+
+const DemandAnswer& FamilyRow::costliest() const {
+  return *std::max_element(
+      demands.begin(), demands.end(),
+      [](const DemandAnswer& a, const DemandAnswer& b) { return a.part < b.part; });
+}
+
+std::string FamilyRow::name() const {
+  return isolated(capital(family.label)) + ", " + costliest().label;
+}
+
+std::vector<FamilyRow> rows_by_cost(const FitAnswer& fit) {
+  std::vector<FamilyRow> rows;
+  for (const FamilyAnswer& family : fit.families) rows.push_back({family, {}});
+  for (const DemandAnswer& demand : fit.demands) rows.at(demand.family).demands.push_back(demand);
+  std::erase_if(rows, [](const FamilyRow& row) { return row.demands.empty(); });
+  std::stable_sort(rows.begin(), rows.end(), [](const FamilyRow& a, const FamilyRow& b) {
+    return a.family.part > b.family.part;
+  });
+  return rows;
+}
+
 namespace {
 
 constexpr double farthest_steps = 6;
 
-std::vector<FamilyStrip> by_call_share(const FitPicture& values) {
-  auto families = values.families;
-  std::stable_sort(families.begin(), families.end(),
-                   [](const auto& a, const auto& b) { return a.call_share > b.call_share; });
-  return families;
-}
-
-void keep_costliest(FamilyStrip& family) {
-  const auto worse = [](const DemandLine& a, const DemandLine& b) {
-    const double p = cost_of(a), q = cost_of(b);
-    return p == q ? a.weight < b.weight : p < q;
-  };
-  const auto at = std::max_element(family.demands.begin(), family.demands.end(), worse);
-  if (at != family.demands.end()) family.demands = {*at};
-}
-
-std::size_t line_count(const std::vector<FamilyStrip>& families) {
+std::size_t line_count(const std::vector<FamilyRow>& rows) {
   std::size_t lines = 0;
-  for (const FamilyStrip& family : families)
-    lines += std::max<std::size_t>(family.demands.size(), 1);
+  for (const FamilyRow& row : rows) lines += row.demands.size();
   return lines;
 }
 
-double largest_share(const std::vector<FamilyStrip>& families) {
+double largest_share(const std::vector<FamilyRow>& rows) {
   double largest = 0;
-  for (const FamilyStrip& family : families)
-    if (!family.demands.empty()) largest = std::max(largest, family.call_share);
+  for (const FamilyRow& row : rows) largest = std::max(largest, row.family.call_share);
   return largest > 0 ? largest : 1;
 }
 
-BallLine line_of(const FamilyStrip& family, const DemandLine& demand, double largest,
+BallLine line_of(const FamilyRow& row, const DemandAnswer& demand, double largest,
                  const Wording& wording) {
-  const Reading at = beyond(demand);
-  return {at,
+  const Unit unit = demand.in_yards ? Unit::yards : Unit::share;
+  return {scaled(demand.short_by, -1),
           demand.label,
-          value_text(demand.estimate.value, demand.unit),
-          wording("asked", {{"value", value_text(demand.asked, demand.unit)}}),
-          family.call_share / largest,
-          at.value < 0 ? Ink::second : Ink::first,
-          family.snaps > 0 ? fill_of(at, 0) : Fill::dashed,
+          value_text(unit, demand.estimate.centre),
+          wording("asked", {{"value", value_text(unit, demand.asked)}}),
+          row.family.call_share / largest,
+          ink_of(demand.reaches, Ink::first, Ink::second),
+          row.family.unseen ? Fill::dashed : fill_of(demand.reaches),
           std::nullopt};
 }
 
-BallBlock block_of(const FamilyStrip& family, double largest, const Wording& wording) {
-  const std::string share = percent_text(family.call_share);
+BallBlock block_of(const FamilyRow& row, double largest, const Wording& wording) {
+  const std::string share = percent(row.family.call_share);
+  const std::string snaps = fixed(row.family.snaps, 0);
+  const bool unseen = row.family.unseen;
   BallBlock block{
-      family.label,
-      family.snaps > 0
-          ? wording("family_calls", {{"share", share}, {"snaps", number_text(family.snaps, 0)}})
-          : wording("family_unseen", {{"share", share}}),
-      family.snaps > 0 ? wording("family_calls_short",
-                                 {{"share", share}, {"snaps", number_text(family.snaps, 0)}})
-                       : wording("family_unseen_short", {{"share", share}}),
+      row.family.label,
+      wording(unseen ? "family_unseen" : "family_calls", {{"share", share}, {"snaps", snaps}}),
+      wording(unseen ? "family_unseen_short" : "family_calls_short",
+              {{"share", share}, {"snaps", snaps}}),
       {},
-      wording("family_no_demand")};
-  for (const DemandLine& demand : family.demands)
-    block.lines.push_back(line_of(family, demand, largest, wording));
+      ""};
+  for (const DemandAnswer& demand : row.demands)
+    block.lines.push_back(line_of(row, demand, largest, wording));
   return block;
 }
 
 }  // namespace
 
-void paint_families(Canvas& canvas, const Box& box, const FitPicture& values,
-                    const Wording& wording) {
-  auto families = by_call_share(values);
-  const std::size_t all = line_count(families);
+void paint_families(Canvas& canvas, const Box& box, const FitAnswer& fit, const Wording& wording) {
+  auto rows = rows_by_cost(fit);
+  const std::size_t all = line_count(rows);
   const double needed = static_cast<double>(all) * comfortable_line(canvas.sizes());
   if (needed > box.height - 6 * canvas.sizes().body)
-    for (FamilyStrip& family : families) keep_costliest(family);
+    for (FamilyRow& row : rows) row.demands = std::vector<DemandAnswer>{row.costliest()};
   BallChart chart;
   chart.stick = 0;
   chart.below = {wording("short_head"), Ink::second};
@@ -86,11 +91,11 @@ void paint_families(Canvas& canvas, const Box& box, const FitPicture& values,
   chart.short_note_head = wording("family_calls_head");
   chart.least = {-1, 1};
   chart.farthest = farthest_steps;
-  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
+  chart.tick_text = signed_fixed;
   chart.axis_note = wording("step_axis");
-  if (line_count(families) < all) chart.axis_note += " " + wording("costliest");
-  for (const FamilyStrip& family : families)
-    chart.blocks.push_back(block_of(family, largest_share(families), wording));
+  if (line_count(rows) < all) chart.axis_note += " " + wording("costliest");
+  for (const FamilyRow& row : rows)
+    chart.blocks.push_back(block_of(row, largest_share(rows), wording));
   paint_ball_chart(canvas, box, chart, wording);
 }
 

@@ -1,26 +1,35 @@
 // The families of a fit picture: which demand stands for each, where it lies, what is said of it.
 #pragma once
 
-#include <callfit/graphic/fit_picture.hpp>
+#include <callfit/ask/answer.hpp>
+#include <callfit/graphic/dress.hpp>
 
-#include <cstddef>
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace callfit {
 
-/// An estimate in spreads beyond what is asked: above 0 is better, whichever way better lies.
-Reading beyond(const DemandLine& demand);
+/// A family that asks something of the quarterback, with its demands in the scheme's order.
+struct FamilyRow {
+  FamilyAnswer family;
+  std::vector<DemandAnswer> demands;  ///< at least one
 
-/// Expected cost of a demand: its weight times the squared shortfall; decides which one of a
-/// family is shown where not all can be.
-double cost_of(const DemandLine& demand);
+  /// The costliest one, whose verdict is the family's; the first one where none costs anything.
+  const DemandAnswer& costliest() const;
+  /// "deep outside, completion"
+  std::string name() const;
+};
 
-enum class Verdict { unseen, short_of, close, there };
-Verdict verdict_of(const FamilyStrip& family);  ///< of its costliest demand
+/// The costliest family first.
+std::vector<FamilyRow> rows_by_cost(const FitAnswer& fit);
 
-Telling fit_telling(const FitPicture& values, const Wording& wording);
-
-void paint_families(Canvas& canvas, const Box& box, const FitPicture& values,
+Telling fit_telling(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
                     const Wording& wording);
+
+/// "54 of 100 college quarterbacks fit it worse; 21 to 80"
+std::string place_sentence(const FitAnswer& fit, const Wording& wording);
+
+void paint_families(Canvas& canvas, const Box& box, const FitAnswer& fit, const Wording& wording);
 
 }  // namespace callfit

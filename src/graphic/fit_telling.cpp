@@ -1,123 +1,113 @@
 #include "graphic/fit_rows.hpp"
 #include "graphic/parts.hpp"
+#include "report/phrases.hpp"
 
 #include <algorithm>
 #include <string>
 
 namespace callfit {
-
-Reading beyond(const DemandLine& demand) {
-  const auto steps = [&](double value) { return (value - demand.asked) / demand.spread; };
-  const Reading& e = demand.estimate;
-  if (demand.more_is_better) return {steps(e.value), steps(e.low), steps(e.high)};
-  return {-steps(e.value), -steps(e.high), -steps(e.low)};
-}
-
-double cost_of(const DemandLine& demand) {
-  const double shortfall = std::max(0.0, -beyond(demand).value);
-  return demand.weight * shortfall * shortfall;
-}
-
-Verdict verdict_of(const FamilyStrip& family) {
-  if (family.snaps <= 0) return Verdict::unseen;
-  Verdict verdict = Verdict::there;
-  for (const DemandLine& demand : family.demands) {
-    const Reading reading = beyond(demand);
-    if (reading.high < 0) return Verdict::short_of;
-    if (!reading.clear_of(0)) verdict = Verdict::close;
-  }
-  return verdict;
-}
-
 namespace {
 
-std::vector<FamilyStrip> demanding(const FitPicture& values) {
-  std::vector<FamilyStrip> families;
-  for (const FamilyStrip& family : values.families)
-    if (!family.demands.empty()) families.push_back(family);
-  const auto cost = [](const FamilyStrip& family) {
-    double sum = 0;
-    for (const DemandLine& demand : family.demands) sum += cost_of(demand);
-    return family.call_share * sum;
-  };
-  std::stable_sort(families.begin(), families.end(),
-                   [&](const auto& a, const auto& b) { return cost(a) > cost(b); });
-  return families;
+// Clear verdicts first, then those that lean; the costliest of each.
+const FamilyRow* most_telling(const std::vector<FamilyRow>& rows) {
+  const auto sure = [](const FamilyRow& row) { return row.costliest().reaches.lean(); };
+  const auto at =
+      std::min_element(rows.begin(), rows.end(),
+                       [&](const FamilyRow& a, const FamilyRow& b) { return sure(a) < sure(b); });
+  return at == rows.end() ? nullptr : &*at;
 }
 
-std::vector<std::string> with(Verdict wanted, const std::vector<FamilyStrip>& families) {
-  std::vector<std::string> names;
-  for (const FamilyStrip& family : families)
-    if (verdict_of(family) == wanted) names.push_back(family.label);
-  return names;
+bool gives_all(const std::vector<FamilyRow>& rows) {
+  return std::all_of(rows.begin(), rows.end(), [](const FamilyRow& row) {
+    return std::all_of(row.demands.begin(), row.demands.end(), [](const DemandAnswer& demand) {
+      return demand.reaches.yes() && demand.reaches.lean() == Lean::clear;
+    });
+  });
 }
 
-std::string headline_alone(const FitPicture& values, const std::vector<FamilyStrip>& families,
+std::string headline_alone(const FitAnswer& fit, const std::vector<FamilyRow>& rows,
                            const Wording& wording) {
-  const std::string player = isolated(values.player), scheme = isolated(values.scheme);
-  const auto lacking = with(Verdict::short_of, families);
-  if (!lacking.empty())
-    return wording("fit_short",
-                   {{"player", player}, {"scheme", scheme}, {"family", isolated(lacking.front())}});
-  const auto count = [&](Verdict verdict) { return with(verdict, families).size(); };
-  const char* key = "fit_open";
-  if (!families.empty() && count(Verdict::there) == families.size()) key = "fit_all";
-  if (!families.empty() && count(Verdict::unseen) == families.size()) key = "fit_unseen";
-  return wording(key, {{"player", player}, {"scheme", scheme}});
+  const std::string player = isolated(fit.about.quarterback), scheme = isolated(fit.about.scheme);
+  const FamilyRow* row = most_telling(rows);
+  if (fit.about.snaps <= 0) return wording("fit_unseen", {{"player", player}, {"scheme", scheme}});
+  if (row == nullptr || gives_all(rows))
+    return wording("fit_all", {{"player", player}, {"scheme", scheme}});
+  const Verdict& reaches = row->costliest().reaches;
+  return wording(reaches.lean() == Lean::open ? "fit_open" : "fit_demand",
+                 {{"player", player},
+                  {"scheme", scheme},
+                  {"demand", row->name()},
+                  {"reach", reach_words(reaches)},
+                  {"odds", odds_words(reaches.odds)}});
 }
 
-std::string headline(const FitPicture& values, const std::vector<FamilyStrip>& families,
-                     const Wording& wording) {
-  const bool any_snaps = std::any_of(values.families.begin(), values.families.end(),
-                                     [](const auto& family) { return family.snaps > 0; });
-  if (!values.against || !any_snaps) return headline_alone(values, families, wording);
-  const Reading& difference = values.against->per_drive;
-  const char* key = difference.low > 0    ? "fit_better"
-                    : difference.high < 0 ? "fit_worse"
-                                          : "fit_close";
-  return wording(key, {{"player", isolated(values.player)},
-                       {"other", isolated(values.against->other)},
-                       {"scheme", isolated(values.scheme)}});
+// A family's verdict without where it comes from.
+std::string group_of(const FamilyRow& row, const Wording& wording) {
+  if (row.family.unseen) return wording("group_unseen");
+  Verdict plain = row.costliest().reaches;
+  plain.level_odds.reset();
+  return reach_words(plain);
 }
 
-std::vector<std::string> deck(const std::vector<FamilyStrip>& families, const Wording& wording) {
-  const std::pair<Verdict, const char*> parts[] = {{Verdict::short_of, "fit_deck_short"},
-                                                   {Verdict::there, "fit_deck_there"},
-                                                   {Verdict::unseen, "fit_deck_unseen"},
-                                                   {Verdict::close, "fit_deck_close"}};
-  std::vector<std::string> sentences;
-  for (const auto& [verdict, key] : parts) {
-    const auto names = with(verdict, families);
-    if (!names.empty())
-      sentences.push_back(wording(key, {{"families", name_list(names, 2, wording)}}));
+// In the order that tells most: short before there, clear before leaning, then open, then unseen.
+int rank_of(const FamilyRow& row) {
+  const Verdict& reaches = row.costliest().reaches;
+  if (row.family.unseen) return 5;
+  if (reaches.lean() == Lean::open) return 4;
+  return (reaches.lean() == Lean::clear ? 0 : 1) + (reaches.yes() ? 2 : 0);
+}
+
+std::vector<NameGroup> groups_of(std::vector<FamilyRow> rows, const Wording& wording) {
+  std::stable_sort(rows.begin(), rows.end(),
+                   [](const FamilyRow& a, const FamilyRow& b) { return rank_of(a) < rank_of(b); });
+  std::vector<NameGroup> groups;
+  for (const FamilyRow& row : rows) {
+    const std::string how = group_of(row, wording);
+    if (groups.empty() || groups.back().how != how) groups.push_back({how, {}});
+    groups.back().names.push_back(wording("family_demand", {{"family", isolated(row.family.label)},
+                                                            {"demand", row.costliest().label}}));
   }
-  return sentences;
+  return groups;
 }
 
-std::string line_of(const FamilyStrip& family, const DemandLine& demand, const Wording& wording) {
-  return isolated(family.label) + ", " + demand.label + ": " +
-         value_text(demand.estimate.value, demand.unit) + " (" +
-         range_text(demand.estimate, demand.unit, wording) + "), " +
-         wording("asked", {{"value", value_text(demand.asked, demand.unit)}}) + ".";
+std::string line_of(const FamilyRow& row, const DemandAnswer& demand, const Wording& wording) {
+  const Unit unit = demand.in_yards ? Unit::yards : Unit::share;
+  return isolated(row.family.label) + ", " + demand.label + ": " +
+         number_text(unit, demand.estimate) + ", " +
+         wording("asked", {{"value", value_text(unit, demand.asked)}}) + ", " +
+         reach_words(demand.reaches) + ".";
 }
 
 }  // namespace
 
-Telling fit_telling(const FitPicture& values, const Wording& wording) {
-  const auto families = demanding(values);
-  std::string description = wording("fit_label") + ": " + number_text(values.fit.value, 0) + " (" +
-                            wording("range", {{"low", number_text(values.fit.low, 0)},
-                                              {"high", number_text(values.fit.high, 0)}}) +
-                            ").";
-  if (values.against)
-    description += " " + wording("against_label", {{"other", isolated(values.against->other)}}) +
-                   ": " + range_text(values.against->per_drive, Unit::points, wording) + " " +
-                   wording("points_per_drive") + ".";
-  for (const FamilyStrip& family : families)
-    for (const DemandLine& demand : family.demands)
-      description += "\n" + line_of(family, demand, wording);
-  return {wording("fit_kicker"), headline(values, families, wording), deck(families, wording),
-          wording("ball_note"), description};
+std::string place_sentence(const FitAnswer& fit, const Wording& wording) {
+  return wording("place", {{"place", value_text(Unit::place, fit.place.centre)},
+                           {"population", wording("population")},
+                           {"range", range_text(Unit::place, fit.place)}});
+}
+
+Telling fit_telling(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
+                    const Wording& wording) {
+  const auto rows = rows_by_cost(fit);
+  const bool versus = against && fit.about.snaps > 0;
+  std::vector<std::string> deck;
+  if (versus) deck = seed_caution(against->ahead, wording);
+  for (const std::string& group : group_sentences(groups_of(rows, wording), wording))
+    deck.push_back(group);
+  std::string description = place_sentence(fit, wording) + ".";
+  if (against)
+    description += " " + wording("against_label", {{"other", isolated(against->second)}}) + ": " +
+                   difference_text(*against, wording) + ".";
+  for (const FamilyRow& row : rows)
+    for (const DemandAnswer& demand : row.demands)
+      description += "\n" + line_of(row, demand, wording);
+  return {wording("fit_kicker", {{"player", isolated(fit.about.quarterback)},
+                                 {"scheme", isolated(fit.about.scheme)}}),
+          versus ? ahead_sentence(*against, fit.about.scheme, wording)
+                 : headline_alone(fit, rows, wording),
+          deck,
+          {lean_note(wording), wording("fit_note")},
+          description};
 }
 
 }  // namespace callfit

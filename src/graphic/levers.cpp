@@ -1,6 +1,9 @@
-#include <callfit/graphic/levers.hpp>
+#include <callfit/graphic/pictures.hpp>
 
 #include "graphic/ball_chart.hpp"
+#include "report/phrases.hpp"
+
+#include <callfit/report/number_text.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -9,65 +12,72 @@
 namespace callfit {
 namespace {
 
-std::vector<Lever> by_size(const LeverPicture& values) {
-  auto levers = values.levers;
-  std::stable_sort(levers.begin(), levers.end(), [](const Lever& a, const Lever& b) {
-    return std::abs(a.gain.value) > std::abs(b.gain.value);
-  });
-  return levers;
+double size_of(const LeverAnswer& lever) { return std::abs(lever.net_points_per_game.centre); }
+
+std::string step_of(const LeverAnswer& lever, const Wording& wording) {
+  return wording("lever_step", {{"from", knob_text(lever.unit, lever.now)},
+                                {"to", knob_text(lever.unit, lever.now + lever.step)}});
 }
 
-BallChart chart_of(const LeverPicture& values, const Wording& wording) {
-  const auto levers = by_size(values);
+std::string label_of(const LeverAnswer& lever, const Wording& wording) {
+  return lever.of_handoffs ? wording("lever_runner", {{"label", lever.label}}) : lever.label;
+}
+
+BallChart chart_of(const LeversAnswer& answer, const Wording& wording) {
   BallChart chart;
   chart.stick = 0;
   chart.below = {wording("lever_costs"), Ink::second};
   chart.above = {wording("lever_gains"), Ink::first};
-  chart.tick_text = [](double tick, int decimals) { return signed_text(tick, decimals); };
-  chart.axis_note = wording("lever_axis", {{"answer", values.answer}, {"step", values.step}});
-  const double largest = levers.empty() ? 1 : std::max(std::abs(levers.front().gain.value), 1e-9);
-  for (const Lever& lever : levers)
+  chart.tick_text = signed_fixed;
+  chart.axis_note = wording("lever_axis");
+  double largest = 1e-9;
+  for (const LeverAnswer& lever : answer.levers) largest = std::max(largest, size_of(lever));
+  for (const LeverAnswer& lever : answer.levers) {
+    const Number& gain = lever.net_points_per_game;
     chart.blocks.push_back(
-        {lever.label,
-         lever.change,
-         lever.change,
-         {{lever.gain, "", signed_text(lever.gain.value, 2),
-           range_text(lever.gain, Unit::points, wording), std::abs(lever.gain.value) / largest,
-           lever.gain.value < 0 ? Ink::second : Ink::first, fill_of(lever.gain, 0), std::nullopt}},
+        {label_of(lever, wording),
+         step_of(lever, wording),
+         step_of(lever, wording),
+         {{gain, "", value_text(Unit::signed_points, gain.centre),
+           range_text(Unit::signed_points, gain), size_of(lever) / largest,
+           ink_of(gain, 0, Ink::first, Ink::second), fill_of(gain, 0), std::nullopt}},
          ""});
+  }
   return chart;
 }
 
-std::string headline(const LeverPicture& values, const Wording& wording) {
-  const auto levers = by_size(values);
-  const std::string player = isolated(values.player), scheme = isolated(values.scheme);
-  if (levers.empty() || !levers.front().gain.clear_of(0))
-    return wording("lever_none", {{"player", player}, {"scheme", scheme}});
-  const std::string best = isolated(levers[0].label);
-  if (levers.size() == 1 || levers[0].gain.low > levers[1].gain.high)
-    return wording("lever_one", {{"player", player}, {"scheme", scheme}, {"best", best}});
-  return wording("lever_two", {{"player", player},
-                               {"scheme", scheme},
-                               {"best", best},
-                               {"next", isolated(levers[1].label)}});
+std::string headline(const LeversAnswer& answer, const Wording& wording) {
+  const auto clear =
+      std::find_if(answer.levers.begin(), answer.levers.end(), [](const LeverAnswer& lever) {
+        return !lever.of_handoffs && one_sided(lever.net_points_per_game);
+      });
+  const Wording::Values words = {{"player", isolated(answer.about.quarterback)},
+                                 {"scheme", isolated(answer.about.scheme)}};
+  if (clear == answer.levers.end()) return wording("lever_none", words);
+  return wording("lever_best",
+                 {{"best", isolated(capital(clear->label))},
+                  {"step", step_of(*clear, wording)},
+                  {"gain", value_text(Unit::signed_points, clear->net_points_per_game.centre)},
+                  {"range", range_text(Unit::signed_points, clear->net_points_per_game)}});
 }
 
 }  // namespace
 
-Panel lever_panel(const LeverPicture& values, const Wording& wording) {
+Panel levers_panel(const LeversAnswer& levers, std::size_t most, const Wording& wording) {
+  LeversAnswer shown = levers;
+  shown.levers.resize(std::min(most, shown.levers.size()));
   std::string lines;
-  for (const Lever& lever : by_size(values))
-    lines += isolated(lever.label) + ", " + lever.change + ": " + signed_text(lever.gain.value, 2) +
-             " (" + range_text(lever.gain, Unit::points, wording) + ").\n";
-  return {{wording("lever_kicker"),
-           headline(values, wording),
-           {wording("lever_deck", {{"answer", values.answer},
-                                   {"step", values.step},
-                                   {"scheme", isolated(values.scheme)}})},
-           wording("ball_note"),
+  for (const LeverAnswer& lever : shown.levers)
+    lines += isolated(label_of(lever, wording)) + ", " + step_of(lever, wording) + ": " +
+             number_text(Unit::signed_points, lever.net_points_per_game) + ".\n";
+  return {{wording("lever_kicker", {{"player", isolated(shown.about.quarterback)},
+                                    {"scheme", isolated(shown.about.scheme)}}),
+           headline(shown, wording),
+           {wording("lever_deck")},
+           {wording("lever_note")},
            lines},
-          [values, wording](Canvas& canvas, const Box& box) {
-            paint_ball_chart(canvas, box, chart_of(values, wording), wording);
+          [shown, wording](Canvas& canvas, const Box& box) {
+            paint_ball_chart(canvas, box, chart_of(shown, wording), wording);
           }};
 }
 

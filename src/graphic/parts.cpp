@@ -1,11 +1,33 @@
 #include "graphic/parts.hpp"
+#include "report/phrases.hpp"
 
 #include <algorithm>
 
 namespace callfit {
 
-Fill fill_of(const Reading& reading, double line) {
-  return reading.clear_of(line) ? Fill::solid : Fill::hollow;
+Fill fill_of(const Verdict& verdict) {
+  switch (verdict.lean()) {
+    case Lean::clear:
+      return Fill::solid;
+    case Lean::leans:
+      return Fill::half;
+    default:
+      return Fill::hollow;
+  }
+}
+
+Fill fill_of(const Number& number, double line) {
+  return one_sided(moved(number, -line)) ? Fill::solid : Fill::hollow;
+}
+
+Ink ink_of(const Verdict& verdict, Ink yes, Ink no) {
+  if (verdict.lean() == Lean::open) return Ink::ink;
+  return verdict.yes() ? yes : no;
+}
+
+Ink ink_of(const Number& number, double line, Ink above, Ink below) {
+  if (!one_sided(moved(number, -line))) return Ink::ink;
+  return number.low > line ? above : below;
 }
 
 namespace {
@@ -17,10 +39,10 @@ struct Spindle {
   Fill fill;
 };
 
-Spindle spindle_of(const LinearScale& scale, const Reading& reading, double thickness,
-                   Colour colour, Colour ground, Fill fill) {
+Spindle spindle_of(const LinearScale& scale, const Number& number, double thickness, Colour colour,
+                   Colour ground, Fill fill) {
   constexpr double least_half_length = 5;  // pixels: a sure value stays visible
-  const double mid = scale(reading.value), a = scale(reading.low), b = scale(reading.high);
+  const double mid = scale(number.centre), a = scale(number.low), b = scale(number.high);
   return {std::min({a, b, mid - least_half_length}),
           mid,
           std::max({a, b, mid + least_half_length}),
@@ -30,46 +52,74 @@ Spindle spindle_of(const LinearScale& scale, const Reading& reading, double thic
           fill};
 }
 
-// `at` puts a point (along, across) on the canvas.
+// `at` puts a point (along, across) on the canvas. `side` -1 or 1: which half of the outline, from
+// the low to the high end.
 template <class At>
-void paint_spindle(Canvas& canvas, const Spindle& s, const At& at) {
-  const double h = s.thickness / 2, l = s.mid - s.low, r = s.high - s.mid;
+std::vector<PathStep> half_outline(const Spindle& s, double side, const At& at) {
+  const double h = side * s.thickness / 2, l = s.mid - s.low, r = s.high - s.mid;
   const auto curve = [](Point a, Point b, Point c) {
     return PathStep{'C', {a.x, a.y, b.x, b.y, c.x, c.y}};
   };
   const Point tip = at(s.low, 0);
-  const std::vector<PathStep> outline = {
-      {'M', {tip.x, tip.y}},
-      curve(at(s.low + 0.35 * l, -0.55 * h), at(s.mid - 0.35 * l, -h), at(s.mid, -h)),
-      curve(at(s.mid + 0.35 * r, -h), at(s.high - 0.35 * r, -0.55 * h), at(s.high, 0)),
-      curve(at(s.high - 0.35 * r, 0.55 * h), at(s.mid + 0.35 * r, h), at(s.mid, h)),
-      curve(at(s.mid - 0.35 * l, h), at(s.low + 0.35 * l, 0.55 * h), at(s.low, 0)),
-      {'Z', {}}};
+  return {{'M', {tip.x, tip.y}},
+          curve(at(s.low + 0.35 * l, 0.55 * h), at(s.mid - 0.35 * l, h), at(s.mid, h)),
+          curve(at(s.mid + 0.35 * r, h), at(s.high - 0.35 * r, 0.55 * h), at(s.high, 0))};
+}
+
+template <class At>
+std::vector<PathStep> outline_of(const Spindle& s, const At& at) {
+  const double h = s.thickness / 2, l = s.mid - s.low, r = s.high - s.mid;
+  const auto curve = [](Point a, Point b, Point c) {
+    return PathStep{'C', {a.x, a.y, b.x, b.y, c.x, c.y}};
+  };
+  auto steps = half_outline(s, -1, at);
+  steps.push_back(curve(at(s.high - 0.35 * r, 0.55 * h), at(s.mid + 0.35 * r, h), at(s.mid, h)));
+  steps.push_back(curve(at(s.mid - 0.35 * l, h), at(s.low + 0.35 * l, 0.55 * h), at(s.low, 0)));
+  steps.push_back({'Z', {}});
+  return steps;
+}
+
+template <class At>
+void paint_lace(Canvas& canvas, const Spindle& s, double from, double to, Colour colour,
+                const At& at) {
+  canvas.add({LineShape{
+      at(s.mid, from), at(s.mid, to), {std::nullopt, Stroke{colour, 4, {}}, Role::mark}}});
+}
+
+template <class At>
+void paint_spindle(Canvas& canvas, const Spindle& s, const At& at) {
   const bool solid = s.fill == Fill::solid;
   Stroke edge{s.colour, 3, {}};
   if (s.fill == Fill::dashed) edge.dash = {8, 6};
-  canvas.path(outline, {solid ? s.colour : s.ground, edge, Role::mark});
-  const Stroke lace{solid ? s.ground : s.colour, 4, {}};
-  const double reach = std::max(h - 4, 2.0);
-  canvas.add({LineShape{at(s.mid, -reach), at(s.mid, reach), {std::nullopt, lace, Role::mark}}});
+  canvas.path(outline_of(s, at), {solid ? s.colour : s.ground, edge, Role::mark});
+  const double reach = std::max(s.thickness / 2 - 4, 2.0);
+  if (s.fill != Fill::half) {
+    paint_lace(canvas, s, -reach, reach, solid ? s.ground : s.colour, at);
+    return;
+  }
+  auto half = half_outline(s, 1, at);
+  half.push_back({'Z', {}});
+  canvas.path(half, {s.colour, std::nullopt, Role::mark});
+  paint_lace(canvas, s, -reach, -1, s.colour, at);
+  paint_lace(canvas, s, 1, reach, s.ground, at);
 }
 
 }  // namespace
 
-void draw_ball(Canvas& canvas, const LinearScale& x, const Reading& reading, double y,
+void draw_ball(Canvas& canvas, const LinearScale& x, const Number& number, double y,
                const BallLook& look) {
   paint_spindle(canvas,
-                spindle_of(x, reading, look.thickness, canvas.colour(look.ink),
+                spindle_of(x, number, look.thickness, canvas.colour(look.ink),
                            canvas.colour(look.ground), look.fill),
                 [y](double along, double across) {
                   return Point{along, y + across};
                 });
 }
 
-void draw_upright_ball(Canvas& canvas, const LinearScale& y, const Reading& reading, double x,
+void draw_upright_ball(Canvas& canvas, const LinearScale& y, const Number& number, double x,
                        const BallLook& look) {
   paint_spindle(canvas,
-                spindle_of(y, reading, look.thickness, canvas.colour(look.ink),
+                spindle_of(y, number, look.thickness, canvas.colour(look.ink),
                            canvas.colour(look.ground), look.fill),
                 [x](double along, double across) {
                   return Point{x + across, along};
@@ -82,28 +132,65 @@ void draw_stick(Canvas& canvas, double x, double top, double bottom) {
 }
 
 double ball_thickness(double share, double largest, double fattest) {
-  constexpr double thinnest = 8;
+  constexpr double thinnest = 18;  // a half filled one can be told from a solid one
   if (largest <= 0) return thinnest;
   return std::max(thinnest, fattest * share / largest);
 }
 
-std::string value_text(double value, Unit unit) {
-  switch (unit) {
-    case Unit::share:
-      return percent_text(value);
-    case Unit::yards:
-      return number_text(value, 1) + " yd";
-    case Unit::points:
-      return signed_text(value, 2);
-    case Unit::fit:
-      return number_text(value, 0);
-  }
-  return {};
+std::string percent_tick(double tick, int decimals) {
+  return fixed(100 * tick, std::max(decimals - 2, 0)) + "%";
 }
 
-std::string range_text(const Reading& reading, Unit unit, const Wording& wording) {
+std::string ahead_sentence(const DifferenceAnswer& difference, const std::string& scheme,
+                           const Wording& wording) {
+  const Verdict& ahead = difference.ahead;
+  const std::string first = isolated(difference.first), second = isolated(difference.second);
+  const std::string words = capital(ahead_words(ahead, first, second));
+  const char* key = "ahead_open";
+  if (ahead.lean() == Lean::clear) key = "ahead_clear";
+  if (ahead.lean() == Lean::leans) key = "ahead_leans";
+  if (odds_words(ahead.odds) == odds_words(0.5)) key = "ahead_even";
   return wording(
-      "range", {{"low", value_text(reading.low, unit)}, {"high", value_text(reading.high, unit)}});
+      key, {{"ahead", scheme.empty()
+                          ? words
+                          : wording("ahead_in", {{"ahead", words}, {"scheme", isolated(scheme)}})},
+            {"odds", odds_words(ahead.odds)},
+            {"lead", ahead.yes() ? first : second},
+            {"other", ahead.yes() ? second : first}});
+}
+
+std::string drive_text(const DifferenceAnswer& difference, const Wording& wording) {
+  return wording("net_a_drive",
+                 {{"net", number_text(Unit::signed_points, difference.net_points_per_drive)}});
+}
+
+std::string game_text(const DifferenceAnswer& difference, const Wording& wording) {
+  return wording("a_game",
+                 {{"points", number_text(Unit::signed_points, difference.net_points_per_game)}});
+}
+
+std::string difference_text(const DifferenceAnswer& difference, const Wording& wording) {
+  return drive_text(difference, wording) + ", " + game_text(difference, wording);
+}
+
+std::vector<std::string> seed_caution(const Verdict& verdict, const Wording& wording) {
+  if (!verdict.near_threshold()) return {};
+  return {wording("near_line")};
+}
+
+std::string lean_note(const Wording& wording) {
+  return wording("lean_note",
+                 {{"clear", odds_words(clear_from)}, {"leans", odds_words(leans_from)}});
+}
+
+std::vector<std::string> group_sentences(const std::vector<NameGroup>& groups,
+                                         const Wording& wording) {
+  std::vector<std::string> sentences;
+  for (const NameGroup& group : groups)
+    if (!group.names.empty())
+      sentences.push_back(wording(
+          "group", {{"how", capital(group.how)}, {"names", name_list(group.names, 2, wording)}}));
+  return sentences;
 }
 
 std::string name_list(const std::vector<std::string>& names, std::size_t shown,
@@ -115,11 +202,11 @@ std::string name_list(const std::vector<std::string>& names, std::size_t shown,
   return wording("and_more", {{"list", list}, {"count", std::to_string(names.size() - shown)}});
 }
 
-Range hull(const std::vector<Reading>& readings, double line) {
+Range hull(const std::vector<Number>& numbers, double line) {
   Range range{line, line};
-  for (const Reading& reading : readings) {
-    range.low = std::min(range.low, reading.low);
-    range.high = std::max(range.high, reading.high);
+  for (const Number& number : numbers) {
+    range.low = std::min(range.low, number.low);
+    range.high = std::max(range.high, number.high);
   }
   return range;
 }

@@ -1,3 +1,4 @@
+#include <callfit/profile/edited_cell.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
@@ -26,6 +27,7 @@ struct Tape {
   std::vector<FamilyTape> families;
   std::vector<GainRange> scrambles;
   std::vector<GainRange> sacks;
+  std::vector<GameContribution> games;
 };
 
 void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
@@ -48,11 +50,12 @@ void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
   }
 }
 
-Tape read_tape(const WeightedSnaps& snaps, const Setting& setting, std::size_t levels) {
+Tape read_tape(const std::vector<Chart>& charts, const Setting& setting, const Weighting& weighting,
+               const std::vector<FamilyAlias>& like) {
   Tape tape;
   tape.families.resize(setting.families.size());
-  for (FamilyTape& family : tape.families) family.rates.fill(RateTally(levels));
-  for (const WeightedSnap& weighted : snaps.snaps) {
+  for (FamilyTape& family : tape.families) family.rates.fill(RateTally(weighting.levels.size()));
+  tape.games = weigh(charts, setting, weighting, like, [&](const WeightedSnap& weighted) {
     FamilyTape& family = tape.families[weighted.family];
     family.snaps += 1;
     family.effective_snaps += weighted.weight;
@@ -60,7 +63,7 @@ Tape read_tape(const WeightedSnaps& snaps, const Setting& setting, std::size_t l
       if (const auto made = trial(*weighted.snap, static_cast<Rate>(r), setting.success))
         family.rates[r].add(weighted, *made);
     add_gain(tape, weighted, setting.families[weighted.family].kind);
-  }
+  });
   return tape;
 }
 
@@ -99,8 +102,9 @@ class FamilyRates {
       const Beta posterior = rate_posterior(prior, groups, nodes);
       profile.rates[r] = RateEstimate{posterior.mean(), posterior.strength(), tallies[r].counts()};
       for (std::size_t c = 0; c < cell_count; ++c)
-        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], nodes, static_cast<Cell>(c), r));
+        if (table_[c][r]) profile.cells.push_back(cell(tallies[r], static_cast<Cell>(c), r));
     }
+    estimate_cells(profile, mix_);
   }
 
  private:
@@ -118,38 +122,37 @@ class FamilyRates {
     return groups;
   }
 
-  // Groups of equal level, shells together.
-  std::vector<ShiftedCounts> by_level(const RateTally& tally, std::size_t r,
-                                      std::optional<Cell> cell) const {
-    std::vector<ShiftedCounts> groups;
-    for (std::size_t level = 0; level < tally.levels(); ++level) {
-      ShiftedCounts group{levels_[level].shift[r], 0, 0};
-      for (std::size_t slot = 0; slot < shell_slots; ++slot) {
-        const RateCounts part = cell ? tally.at(*cell, level, slot) : tally.at(level, slot);
-        group.made += part.effective_made;
-        group.of += part.effective_of;
-      }
-      if (group.of > 0) groups.push_back(group);
+  static RateCounts at_level(const RateTally& tally, std::size_t level, std::optional<Cell> cell) {
+    RateCounts sum;
+    for (std::size_t slot = 0; slot < shell_slots; ++slot) {
+      const RateCounts part = cell ? tally.at(*cell, level, slot) : tally.at(level, slot);
+      sum.effective_made += part.effective_made;
+      sum.effective_of += part.effective_of;
     }
-    return groups;
+    return sum;
   }
 
-  CellEstimate cell(const RateTally& tally, const Nodes& family, Cell cell, std::size_t r) const {
-    const auto c = static_cast<std::size_t>(cell);
-    const CellRate& known = *table_[c][r];
+  static double departure(const RateTally& tally, Cell cell) {
+    std::vector<CellCounts> levels;
+    for (std::size_t level = 0; level < tally.levels(); ++level) {
+      const RateCounts inside = at_level(tally, level, cell);
+      if (inside.effective_of <= 0) continue;
+      const RateCounts all = at_level(tally, level, {});
+      levels.push_back(
+          {inside.effective_made, inside.effective_of, all.effective_made / all.effective_of});
+    }
+    return departure_of(levels);
+  }
+
+  CellEstimate cell(const RateTally& tally, Cell cell, std::size_t r) const {
+    const CellRate& known = *table_[static_cast<std::size_t>(cell)][r];
     CellEstimate estimate;
     estimate.cell = cell;
     estimate.rate = static_cast<Rate>(r);
     estimate.shift = known.shift;
     estimate.kappa = known.kappa;
     estimate.counts = tally.counts(cell);
-    if (estimate.counts.effective_of > 0) {
-      const double usual = population_.rates[r]->mean;
-      estimate.departure =
-          counted_at_own_level(by_level(tally, r, cell), shifted(usual, known.shift)) -
-          counted_at_own_level(by_level(tally, r, {}), usual);
-    }
-    estimate_cell(family, tally.counts(), table_, mix_, estimate);
+    estimate.departure = departure(tally, cell);
     return estimate;
   }
 
@@ -188,13 +191,12 @@ double Profile::snaps() const {
 Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
                       const Setting& setting, const Weighting& weighting,
                       const std::vector<FamilyAlias>& like) {
-  WeightedSnaps snaps = weigh(charts, setting, weighting, like);
-  const Tape tape = read_tape(snaps, setting, weighting.levels.size());
+  Tape tape = read_tape(charts, setting, weighting, like);
   Profile profile;
   profile.name = name;
   profile.setting = setting.id;
   profile.weighting = weighting;
-  profile.games = std::move(snaps.games);
+  profile.games = std::move(tape.games);
   for (std::size_t f = 0; f < setting.families.size(); ++f)
     profile.families.push_back(
         family_profile(setting.families[f], tape.families[f], setting, weighting));

@@ -1,6 +1,7 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/beta.hpp>
 #include <profile/cells.hpp>
+#include <profile/draw_source.hpp>
 
 #include <numeric>
 
@@ -22,17 +23,6 @@ struct Cells {
   }
 };
 
-// Posterior of a cell given its family's rate `theta` and the expectation `m` that follows from it.
-// Shells are balanced once drawn, so they bring their own snaps only.
-Beta given_family(const CellEstimate& cell, const FamilyProfile& family, double theta, double m,
-                  const ShellMix& mix) {
-  const auto c = static_cast<std::size_t>(cell.cell);
-  const RateCounts& all = family.rates[static_cast<std::size_t>(cell.rate)]->counts;
-  const double of =
-      c < shell_count ? cell.counts.effective_of : departure_snaps(cell.counts, all, c, mix);
-  return cell_posterior(m, cell.kappa, theta + cell.departure, of);
-}
-
 // A player whose every part is some value of the profile's part: `rate` of a RateEstimate, `cell`
 // of a CellEstimate with its posterior given the family's rate, `bins` of a GainEstimate.
 template <class RateValue, class CellValue, class Bins>
@@ -46,14 +36,16 @@ Player player_of(const Profile& profile, const Setting& setting, const RateValue
   player.name = profile.name;
   for (const FamilyProfile& tape : profile.families) {
     const Cells cells(tape);
+    const FamilySource source = source_of(tape);
     PlayerFamily family;
     for (std::size_t r = 0; r < rate_count; ++r)
       if (tape.rates[r]) family.rate[r] = rate(*tape.rates[r]);
-    lay_out_cells(family, cells.known, mix,
-                  [&](std::size_t c, std::size_t r, const CellRate&, double m) {
-                    const CellEstimate& known = *cells.estimate[c][r];
-                    return cell(known, given_family(known, tape, family.rate[r], m, mix));
-                  });
+    lay_out_cells(
+        family, cells.known, mix, [&](std::size_t c, std::size_t r, const CellRate&, double) {
+          const CellSource& from = *source.cells[c][r];
+          return cell(*cells.estimate[c][r], CellGivenFamily(from.shift, from.departure)
+                                                 .posterior(family.rate[r], from.kappa, from.of));
+        });
     family.depth_bins = bins_of(tape.depth);
     family.yac_bins = bins_of(tape.yac);
     family.run_bins = bins_of(tape.run);

@@ -1,5 +1,6 @@
 #include <callfit/profile/player.hpp>
 #include <callfit/stats/beta.hpp>
+#include <profile/cell_moments.hpp>
 #include <profile/cells.hpp>
 
 #include <cmath>
@@ -68,20 +69,6 @@ double variance_of_mean_gain(const GainPopulation& gain, const YardPmf& pmf) {
   return sum / (gain.concentration + 1);
 }
 
-// Variance between players of a cell's rate: that of its expectation, and around it.
-double cell_variance(const RatePopulation& rate, const CellRate& cell) {
-  constexpr std::size_t points = 32;
-  const Nodes nodes = beta_nodes(Beta::of_mean(rate.mean, rate.strength()), points);
-  double first = 0;
-  double second = 0;
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    const double m = shifted(nodes.at[i], cell.shift);
-    first += nodes.weight[i] * m;
-    second += nodes.weight[i] * m * m;
-  }
-  return second - first * first + (first - second) / (cell.kappa + 1);
-}
-
 double spread_of_rate(const Setting& setting, const FamilyPopulation& family, std::size_t r,
                       std::optional<Cell> cell) {
   if (!family.rates[r]) return 0;
@@ -90,8 +77,10 @@ double spread_of_rate(const Setting& setting, const FamilyPopulation& family, st
   const CellTable table = setting.cell_table(family);
   const auto c = static_cast<std::size_t>(*cell);
   if (!table[c][r]) return rate.spread;
-  const double kappa = balanced_kappa(table, c, r, shell_mix(setting));
-  return std::sqrt(cell_variance(rate, {table[c][r]->shift, kappa}));
+  const FamilySource source = source_of(family, table);
+  const Moments moments = c < shell_count ? shell_moments(source, r, shell_mix(setting))[c]
+                                          : cell_moments(*source.rates[r], *source.cells[c][r]);
+  return std::sqrt(moments.variance);
 }
 
 }  // namespace

@@ -9,12 +9,13 @@ namespace {
 using Members = std::vector<std::array<MemberCounts, rate_count>>;  // one a family
 
 // Counts of one quarterback at the setting's level, by family and rate.
-Members counts_of(const WeightedSnaps& snaps, const Setting& setting, PopulationFit& fit) {
+Members counts_of(const std::vector<Chart>& charts, const Setting& setting,
+                  const std::vector<FamilyAlias>& like, PopulationFit& fit) {
   Members members(setting.families.size());
-  for (const WeightedSnap& weighted : snaps.snaps) {
+  weigh(charts, setting, weighting_of(setting), like, [&](const WeightedSnap& weighted) {
     if (weighted.snap->level != setting.level) {
       fit.other_levels += 1;
-      continue;
+      return;
     }
     fit.snaps += 1;
     for (std::size_t r = 0; r < rate_count; ++r) {
@@ -23,7 +24,7 @@ Members counts_of(const WeightedSnaps& snaps, const Setting& setting, Population
       members[weighted.family][r].of += 1;
       members[weighted.family][r].made += *made ? 1 : 0;
     }
-  }
+  });
   return members;
 }
 
@@ -63,7 +64,7 @@ PopulationFit fit_population(const std::vector<std::vector<Chart>>& quarterbacks
   std::vector<Members> members;
   members.reserve(quarterbacks.size());
   for (const std::vector<Chart>& charts : quarterbacks)
-    members.push_back(counts_of(weigh(charts, setting, weighting_of(setting), like), setting, fit));
+    members.push_back(counts_of(charts, setting, like, fit));
   for (std::size_t f = 0; f < setting.families.size(); ++f)
     for (std::size_t r = 0; r < rate_count; ++r)
       if (setting.families[f].rates[r]) fit.rates.push_back(fit_rate(members, f, r));

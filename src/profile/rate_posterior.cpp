@@ -1,4 +1,3 @@
-#include <profile/cells.hpp>
 #include <profile/rate_posterior.hpp>
 
 #include <callfit/stats/logit.hpp>
@@ -70,25 +69,6 @@ Nodes reweighted(Nodes nodes, const LogRatio& log_ratio) {
   return nodes;
 }
 
-struct Moments {
-  double mean = 0;
-  double variance = 0;
-};
-
-template <class Mean, class Variance>
-Moments total_moments(const Nodes& nodes, const Mean& mean, const Variance& variance) {
-  double first = 0;
-  double second = 0;
-  double within = 0;
-  for (std::size_t i = 0; i < nodes.size(); ++i) {
-    const double m = mean(nodes.at[i]);
-    first += nodes.weight[i] * m;
-    second += nodes.weight[i] * m * m;
-    within += nodes.weight[i] * variance(m);
-  }
-  return {first, second - first * first + within};
-}
-
 }  // namespace
 
 Beta near_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups) {
@@ -114,9 +94,13 @@ Nodes posterior_nodes(const Beta& prior, const std::vector<ShiftedCounts>& group
 }
 
 Beta matched(const Nodes& nodes) {
-  const Moments moments = total_moments(
-      nodes, [](double theta) { return theta; }, [](double) { return 0.0; });
-  return Beta::of_moments(moments.mean, moments.variance);
+  double first = 0;
+  double second = 0;
+  for (std::size_t i = 0; i < nodes.size(); ++i) {
+    first += nodes.weight[i] * nodes.at[i];
+    second += nodes.weight[i] * nodes.at[i] * nodes.at[i];
+  }
+  return Beta::of_moments(first, second - first * first);
 }
 
 Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
@@ -124,27 +108,38 @@ Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
   return any_shift(groups) ? matched(nodes) : with_counts(prior, groups);
 }
 
-double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected) {
-  const Beta prior = Beta::of_mean(expected, 1);
-  const Beta posterior = near_posterior(prior, groups);
-  const double of = posterior.strength() - prior.strength();
-  return of > 0 ? std::clamp((posterior.a - prior.a) / of, 0.0, 1.0) : expected;
-}
+double departure_of(const std::vector<CellCounts>& levels) {
+  constexpr int most_steps = 200;
+  constexpr double rounding = 1e-14;  // of the snaps
+  const double farthest = -logit(smallest_share);
+  double made = 0;
+  double of = 0;
+  for (const CellCounts& level : levels) {
+    if (level.family <= 0 || level.family >= 1) continue;  // all as the family, whatever departure
+    made += level.made;
+    of += level.of;
+  }
+  if (of == 0) return 0;
+  if (made <= 0) return -farthest;
+  if (made >= of) return farthest;
 
-void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
-                   const ShellMix& mix, CellEstimate& cell) {
-  const auto c = static_cast<std::size_t>(cell.cell);
-  const auto r = static_cast<std::size_t>(cell.rate);
-  const double kappa = table[c][r] ? balanced_kappa(table, c, r, mix) : cell.kappa;
-  const double of = departure_snaps(cell.counts, all, c, mix);
-  const Moments moments = total_moments(
-      family,
-      [&](double theta) {
-        return cell_posterior(shifted(theta, cell.shift), kappa, theta + cell.departure, of).mean();
-      },
-      [&](double mean) { return mean * (1 - mean) / (kappa + of + 1); });
-  cell.mean = moments.mean;
-  cell.interval = interval90(Beta::of_moments(moments.mean, moments.variance));
+  double departure = 0;
+  double low = -farthest;
+  double high = farthest;
+  for (int step = 0; step < most_steps; ++step) {
+    double off = 0;
+    double bend = 0;
+    for (const CellCounts& level : levels) {
+      const double p = shifted(level.family, departure);
+      off += level.made - level.of * p;
+      bend += level.of * p * (1 - p);
+    }
+    if (std::abs(off) <= rounding * of) break;
+    (off > 0 ? low : high) = departure;
+    const double newton = departure + off / bend;
+    departure = newton > low && newton < high ? newton : (low + high) / 2;
+  }
+  return departure;
 }
 
 }  // namespace callfit

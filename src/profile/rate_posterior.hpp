@@ -33,14 +33,17 @@ Beta matched(const Nodes& nodes);
 Beta rate_posterior(const Beta& prior, const std::vector<ShiftedCounts>& groups,
                     const Nodes& nodes);
 
-/// Rate counted at the setting's own level, moved there from the levels' shifts; `expected` where
-/// nothing was charted.
-double counted_at_own_level(const std::vector<ShiftedCounts>& groups, double expected);
+/// A cell's snaps at one level, and the rate that was counted there over all of the family's snaps.
+struct CellCounts {
+  double made = 0;
+  double of = 0;
+  double family = 0;  ///< in [0, 1]
+};
 
-/// Fills mean and interval of a cell from its counts, shift, kappa and departure, with the
-/// posterior of the family's rate (`family`) integrated out. `all` are the family's counts of the
-/// rate.
-void estimate_cell(const Nodes& family, const RateCounts& all, const CellTable& table,
-                   const std::array<double, shell_count>& mix, CellEstimate& cell);
+/// Log-odds by which the cell's rate departs from what was counted of the family at the same level,
+/// by maximum likelihood over the levels: sum of logistic(logit family + departure) over its snaps
+/// = what they made. 0 without snaps, and where every level's rate is the family's; at most
+/// -logit(smallest_share) either way where all or none of the snaps made it.
+double departure_of(const std::vector<CellCounts>& levels);
 
 }  // namespace callfit

@@ -14,7 +14,7 @@ struct Sums {
   double throws = 0, made = 0, effective = 0, effective_made = 0, mean = 0, strength = 0;
 };
 
-double weight_of(const Weighting& weighting, const std::string& level) {
+double weight_of(const Weighting& weighting, std::string_view level) {
   const auto found = std::find_if(weighting.levels.begin(), weighting.levels.end(),
                                   [&](const Level& l) { return l.id == level; });
   return found == weighting.levels.end() ? 1.0 : found->weight;
@@ -24,8 +24,8 @@ const RatePopulation* completion_of(const Snap& snap, const Setting& setting,
                                     const std::vector<FamilyAlias>& like) {
   const auto alias = std::find_if(like.begin(), like.end(),
                                   [&](const FamilyAlias& a) { return a.id == snap.family; });
-  const FamilyPopulation* family =
-      setting.find_family(alias == like.end() ? snap.family : alias->like);
+  const std::string_view id = alias == like.end() ? snap.family.view() : alias->like;
+  const FamilyPopulation* family = setting.find_family(id);
   if (family == nullptr) return nullptr;
   const auto& rate = family->rates[static_cast<std::size_t>(Rate::completion)];
   return rate ? &*rate : nullptr;

@@ -25,8 +25,8 @@ class Index {
     for (std::size_t l = 0; l < weighting.levels.size(); ++l) levels_[weighting.levels[l].id] = l;
   }
 
-  std::optional<std::size_t> family(const std::string& id) const { return find(families_, id); }
-  std::optional<std::size_t> level(const std::string& id) const { return find(levels_, id); }
+  std::optional<std::size_t> family(std::string_view id) const { return find(families_, id); }
+  std::optional<std::size_t> level(std::string_view id) const { return find(levels_, id); }
 
   Finding unknown_family(const Chart& chart, const Snap& snap) const {
     return unknown(families_, {chart.source, snap.line, "family"}, "play family", snap.family);
@@ -38,16 +38,16 @@ class Index {
  private:
   using Places = std::map<std::string, std::size_t, std::less<>>;
 
-  static std::optional<std::size_t> find(const Places& places, const std::string& id) {
+  static std::optional<std::size_t> find(const Places& places, std::string_view id) {
     const auto found = places.find(id);
     return found == places.end() ? std::nullopt : std::optional(found->second);
   }
 
   static Finding unknown(const Places& places, Place place, const std::string& what,
-                         const std::string& id) {
+                         const SharedText& id) {
     std::vector<std::string> known;
     for (const auto& entry : places) known.push_back(entry.first);
-    return {std::move(place), "the setting does not know the " + what + " '" + id + "'",
+    return {std::move(place), "the setting does not know the " + what + " '" + id.str() + "'",
             suggest(id, known)};
   }
 
@@ -55,7 +55,7 @@ class Index {
   Places levels_;
 };
 
-using GameKey = std::pair<std::string, std::string>;
+using GameKey = std::pair<SharedText, SharedText>;
 
 // Games in order of appearance, each with what its age leaves of its weight.
 class Games {
@@ -64,7 +64,7 @@ class Games {
     for (const Chart& chart : charts)
       for (const Snap& snap : chart.snaps)
         if (place_.try_emplace({snap.game, snap.level}, games_.size()).second)
-          games_.push_back({snap.game, snap.level, 0, 0});
+          games_.push_back({snap.game.str(), snap.level.str(), 0, 0});
   }
 
   double age_weight(const Snap& snap) const {
@@ -89,11 +89,12 @@ class Games {
 
 }  // namespace
 
-WeightedSnaps weigh(const std::vector<Chart>& charts, const Setting& setting,
-                    const Weighting& weighting, const std::vector<FamilyAlias>& like) {
+std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Setting& setting,
+                                    const Weighting& weighting,
+                                    const std::vector<FamilyAlias>& like,
+                                    const std::function<void(const WeightedSnap&)>& visit) {
   const Index index(setting, weighting, like);
   Games games(charts, weighting.half_life_games);
-  WeightedSnaps out;
   Findings findings;
   for (const Chart& chart : charts)
     for (const Snap& snap : chart.snaps) {
@@ -103,12 +104,11 @@ WeightedSnaps weigh(const std::vector<Chart>& charts, const Setting& setting,
       if (!level) findings.push_back(index.unknown_level(chart, snap));
       if (!family || !level || snap.result == Result::no_play) continue;
       const double weight = weighting.levels[*level].weight * games.age_weight(snap);
-      out.snaps.push_back({&snap, *family, *level, weight});
       games.add(snap, weight);
+      visit({&snap, *family, *level, weight});
     }
   if (!findings.empty()) throw InputError(std::move(findings));
-  out.games = games.take();
-  return out;
+  return games.take();
 }
 
 }  // namespace callfit

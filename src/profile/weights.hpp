@@ -4,6 +4,7 @@
 #include <callfit/profile/profile.hpp>
 
 #include <cstddef>
+#include <functional>
 #include <vector>
 
 namespace callfit {
@@ -16,14 +17,12 @@ struct WeightedSnap {
   double weight = 1;       ///< level weight times what the game's age leaves
 };
 
-struct WeightedSnaps {
-  std::vector<WeightedSnap> snaps;
-  std::vector<GameContribution> games;  ///< in the order of the charts
-};
-
-/// Throws InputError for families and levels that are not known, all in one go. Pointers into
-/// `charts` stay valid as long as it does.
-WeightedSnaps weigh(const std::vector<Chart>& charts, const Setting& setting,
-                    const Weighting& weighting, const std::vector<FamilyAlias>& like);
+/// Calls `visit` for every snap that counts, in the order of the charts, and returns what each game
+/// contributes, in that order too. Throws InputError for families and levels that are not known,
+/// all in one go.
+std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Setting& setting,
+                                    const Weighting& weighting,
+                                    const std::vector<FamilyAlias>& like,
+                                    const std::function<void(const WeightedSnap&)>& visit);
 
 }  // namespace callfit

@@ -1,4 +1,5 @@
 #include <callfit/report/agreement_text.hpp>
+#include <callfit/report/number_text.hpp>
 #include <callfit/report/table.hpp>
 
 #include <algorithm>
@@ -33,7 +34,7 @@ std::string columns_text(const Agreement& result) {
                count(column.only_second),
                some ? percent(static_cast<double>(column.same) / both) : "",
                column.kappa ? fixed(column.kappa->value, 2) : "",
-               column.kappa ? range({column.kappa->low, column.kappa->high}, 2) : "",
+               column.kappa ? range(Interval{column.kappa->low, column.kappa->high}, 2) : "",
                column.kappa ? std::string(kappa_word(column.kappa->value)) : "",
                some && column.is_number ? fixed(column.mean_difference, 2) : ""});
   }

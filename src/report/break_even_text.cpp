@@ -1,41 +1,63 @@
-#include <callfit/report/question_reports.hpp>
-#include <callfit/report/table.hpp>
+#include <callfit/report/answer_text.hpp>
+
+#include "report/phrases.hpp"
 
 namespace callfit {
 namespace {
 
-std::string ends_text(const BreakEven& result) {
-  return "at " + knob_value(result.unit, result.low) + " the difference is " +
-         signed_fixed(result.net_at_low, 1) + " net points a game, at " +
-         knob_value(result.unit, result.high) + " " + signed_fixed(result.net_at_high, 1);
+std::string ends_text(const BreakEvenAnswer& answer) {
+  return "at " + knob_text(answer.unit, answer.low) + " the difference is " +
+         value_text(Unit::signed_points, answer.net_at_low) +
+         " net points a game at the mean "
+         "rates, at " +
+         knob_text(answer.unit, answer.high) + " " +
+         value_text(Unit::signed_points, answer.net_at_high);
 }
 
-std::string chance_text(const BreakEven& result, const std::string& first) {
-  if (!result.chance) return "";
-  return " The chance that " + first + "'s own value is " +
-         (result.more_helps ? "above" : "below") + " it is " + percent(*result.chance) + ".";
+// Which side of the value his own lies, in odds.
+std::string own_value_text(const BreakEvenAnswer& answer) {
+  if (!answer.ahead_of_it) return "";
+  const Verdict& verdict = *answer.ahead_of_it;
+  const bool above = verdict.yes() == answer.more_helps;
+  return " Odds that " + answer.first.quarterback + "'s own value lies " +
+         (above ? "above" : "below") + " it, where " +
+         (verdict.yes() ? answer.now_difference.first : answer.now_difference.second) +
+         " is ahead: " + odds_words(verdict.odds) + ".";
+}
+
+std::string answer_sentence(const BreakEvenAnswer& answer) {
+  const DifferenceAnswer& now = answer.now_difference;
+  const std::string whose = answer.both ? "the " + answer.label + " of both"
+                                        : answer.first.quarterback + "'s " + answer.label;
+  if (!answer.value)
+    return "No value of " + whose + " makes " + now.first + " and " + now.second +
+           " worth the same: " + ends_text(answer) + ".";
+  return now.first + " is worth as much as " + now.second + " when " + whose + " is " +
+         knob_text(answer.unit, *answer.value) + "; now it is " +
+         knob_text(answer.unit, answer.now) + ", and " + (answer.more_helps ? "more" : "less") +
+         " of it helps " + now.first + "." + own_value_text(answer);
+}
+
+std::string ends_table(const BreakEvenAnswer& answer) {
+  Table table({{answer.label, Align::left, 50}, {"net points a game, first less second"}});
+  const auto add = [&](double at, double net) {
+    table.add({knob_text(answer.unit, at), value_text(Unit::signed_points, net)});
+  };
+  add(answer.low, answer.net_at_low);
+  if (answer.value) table.add({knob_text(answer.unit, *answer.value), "the same"});
+  add(answer.high, answer.net_at_high);
+  return table.text();
 }
 
 }  // namespace
 
-std::string break_even_text(const BreakEven& result, const std::string& first,
-                            const std::string& second) {
-  std::string answer;
-  if (result.value)
-    answer = first + " is worth as much as " + second + " when his " + result.about + " is " +
-             (result.unit == KnobUnit::share ? fixed(100 * *result.value, 1) + '%'
-                                             : knob_value(result.unit, *result.value)) +
-             "; now it is " + knob_value(result.unit, result.now) + "." +
-             chance_text(result, first);
-  else
-    answer = "No value of " + first + "'s " + result.about +
-             " makes them worth the same: " + ends_text(result) + ".";
-  return wrapped(answer, 100) +
-         wrapped("As things stand " + first + " is " + signed_fixed(result.net_now.value, 1) +
-                     " net points a game against " + second + ", 90% interval " +
-                     range(result.net_now.interval90, 1, true) +
-                     ". Everything else is held at its best estimate.",
-                 100);
+std::string break_even_text(const BreakEvenAnswer& answer) {
+  return wrapped(answer_sentence(answer)) +
+         wrapped("As things stand: " + difference_sentence(answer.now_difference)) +
+         wrapped(answer.first.quarterback + ", " + tape_line(answer.first)) +
+         wrapped(answer.second.quarterback + ", " + tape_line(answer.second)) + '\n' +
+         ends_table(answer) +
+         wrapped("Everything else is held at its mean. " + capital(net_points_meaning) + ".");
 }
 
 }  // namespace callfit

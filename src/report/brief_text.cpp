@@ -1,8 +1,7 @@
-#include <callfit/report/question_reports.hpp>
-#include <callfit/report/reports.hpp>
-#include <callfit/report/table.hpp>
+#include <callfit/report/answer_text.hpp>
+#include <callfit/report/cautions.hpp>
 
-#include <cmath>
+#include "report/phrases.hpp"
 
 namespace callfit {
 namespace {
@@ -38,50 +37,68 @@ class Page {
   std::string text_;
 };
 
-std::string reason_text(const Reason& reason, const Brief& brief) {
-  const Interval& interval = reason.net_per_game.interval90;
-  const std::string number = signed_fixed(reason.net_per_game.value, 1) +
-                             " net points a game (90% interval " + range(interval, 1, true) + ")";
-  if (interval.low > 0) return reason.family + ": " + brief.first + " is ahead, " + number + ".";
-  if (interval.high < 0) return reason.family + ": " + brief.second + " is ahead, " + number + ".";
-  return reason.family + ": the tape does not tell them apart, " + number + ".";
+struct Names {
+  std::string first, second;
+};
+
+std::string reason_text(const ReasonAnswer& reason, const Names& names) {
+  return reason.family + ": " + ahead_words(reason.ahead, names.first, names.second) + " (" +
+         odds_text(reason.ahead, names.first, names.second) + "), " +
+         number_text(Unit::signed_points, reason.net_points_per_game) +
+         " net points a game, mean " + value_text(Unit::signed_points, reason.part) + ".";
 }
 
-std::string doubt_text(const Doubt& doubt, const std::string& name) {
-  return name + "'s " + doubt.about + ": " + percent(doubt.value) + ", but anywhere in " +
-         percent_range(doubt.interval90) + " after " + fixed(doubt.snaps, 0) +
-         " charted; between those ends lie " + fixed(doubt.swing, 1) + " net points a game.";
+std::string doubt_text(const DoubtAnswer& doubt, const std::string& name) {
+  const std::string made = counted(doubt.made, doubt.of);
+  return name + "'s " + doubt.label + ": " + percent(doubt.estimate.centre) + ", but anywhere in " +
+         range_text(Unit::share, doubt.estimate) +
+         (made.empty() ? "" : " after " + made + " charted") + "; between those ends lie " +
+         value_text(Unit::points, doubt.swing) + " net points a game.";
 }
 
-std::string wrinkle_text(const std::optional<LeverValue>& wrinkle) {
+std::string wrinkle_text(const std::optional<LeverAnswer>& wrinkle) {
   if (!wrinkle) return "No call share gains anything that the tape can be sure of.";
-  return "More " + wrinkle->about + ", from " + percent(wrinkle->now) + " to " +
-         percent(wrinkle->now + wrinkle->step) + ": about " +
-         signed_fixed(wrinkle->net_per_game.value, 1) + " net points a game (90% interval " +
-         range(wrinkle->net_per_game.interval90, 1, true) + "), as long as defences do not adapt.";
+  return "More " + wrinkle->label + ", from " + knob_text(wrinkle->unit, wrinkle->now) + " to " +
+         knob_text(wrinkle->unit, wrinkle->now + wrinkle->step) + ": about " +
+         number_text(Unit::signed_points, wrinkle->net_points_per_game) +
+         " net points a game, as long as defences do not adapt.";
 }
 
-std::string fits_text(const Brief& brief) {
-  return " Fit to the scheme: " + brief.first + " " + fixed(brief.first_fit, 0) + ", " +
-         brief.second + " " + fixed(brief.second_fit, 0) + " of 100.";
+std::string places_text(const BriefAnswer& answer, const Names& names) {
+  return " Of 100 quarterbacks of this level " + number_text(Unit::place, answer.first_place) +
+         " fit worse than " + names.first + ", " + number_text(Unit::place, answer.second_place) +
+         " worse than " + names.second + ".";
+}
+
+std::string title_of(const BriefAnswer& answer, const Names& names) {
+  const std::string title = names.first + " or " + names.second;
+  return answer.first.scheme == answer.second.scheme ? title + " in " + answer.first.scheme : title;
+}
+
+void add_reasons(Page& page, const BriefAnswer& answer, const Names& names) {
+  page.part("Reasons", "What each family is worth to " + names.first + " against " + names.second +
+                           " (middle, 90% interval, mean; the means and a rest of " +
+                           value_text(Unit::signed_points, answer.rest) +
+                           " that no single family explains add up to the mean difference):");
+  page.gap();
+  for (const ReasonAnswer& reason : answer.reasons) page.point(reason_text(reason, names));
 }
 
 }  // namespace
 
-std::string brief_text(const Brief& brief, bool markdown) {
+std::string brief_text(const BriefAnswer& answer, bool markdown) {
+  const Names names{answer.difference.first, answer.difference.second};
   Page page(markdown);
-  page.title(brief.first + " or " + brief.second + " in " + brief.scheme);
-  page.part("Answer", verdict(brief.first, brief.second, brief.difference) + fits_text(brief));
-  page.part("Reasons",
-            "What each family is worth to " + brief.first + " against " + brief.second + ":");
-  page.gap();
-  for (const Reason& reason : brief.reasons) page.point(reason_text(reason, brief));
-  if (brief.doubt) page.part("Biggest doubt", doubt_text(*brief.doubt, brief.first));
-  page.part("A wrinkle to try", wrinkle_text(brief.wrinkle));
-  if (brief.doubt) page.part("Chart next", "More snaps that show " + brief.doubt->about + ".");
-  page.part("Caution", fixed(brief.first_snaps, 0) + " and " + fixed(brief.second_snaps, 0) +
-                           " snaps are a small sample, and a model is not a game. Not for medical, "
-                           "eligibility or betting decisions.");
+  page.title(title_of(answer, names));
+  page.part("Answer", difference_sentence(answer.difference) + " " + capital(net_points_meaning) +
+                          "." + places_text(answer, names));
+  add_reasons(page, answer, names);
+  if (answer.doubt) page.part("Biggest doubt", doubt_text(*answer.doubt, names.first));
+  page.part("A wrinkle to try", wrinkle_text(answer.wrinkle));
+  if (answer.doubt) page.part("Chart next", "More snaps that show " + answer.doubt->label + ".");
+  page.part("Caution", fixed(answer.first.snaps, 0) + " and " + fixed(answer.second.snaps, 0) +
+                           " snaps are a small sample, and a model is not a game. " +
+                           std::string(not_for_decisions));
   return page.text();
 }
 

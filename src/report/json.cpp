@@ -2,124 +2,145 @@
 
 #include <nlohmann/json.hpp>
 
+#include <array>
+#include <cmath>
+#include <stdexcept>
+
 namespace callfit {
 namespace {
 
-Json demand_json(const DemandResult& result, const Interval& interval, const BoundScheme& bound) {
-  const Demand& demand = bound.scheme.demands[result.demand];
-  Json json{{"family", bound.scheme.families[result.family].id}, {"measure", word(demand.measure)}};
-  if (demand.cell) json["when"] = word(*demand.cell);
-  json.update(Json{{"level", result.level},
-                   {"more_is_better", demand.more_is_better},
-                   {"estimate", result.estimate},
-                   {"interval90", to_json(interval)},
-                   {"shortfall", result.shortfall},
-                   {"surplus", result.surplus},
-                   {"weight", result.weight},
-                   {"contribution", result.contribution}});
-  return json;
-}
-
-Json unused_json(const UnusedStrength& strength, const Setting& setting) {
-  return {{"family", setting.families[strength.family].id},
-          {"measure", word(strength.measure)},
-          {"estimate", strength.estimate},
-          {"population", strength.population},
-          {"surplus", strength.surplus},
-          {"call_share", strength.call_share}};
-}
-
-Json sampled_json(const SampledValues& sampled) {
-  return {{"drives", sampled.drives},
-          {"mean", to_json(sampled.mean)},
-          {"standard_error", to_json(sampled.standard_error)}};
+Json effect_json(const Effect& effect) {
+  return {{"before", to_json(effect.before)},
+          {"after", to_json(effect.after)},
+          {"change", to_json(effect.change)}};
 }
 
 }  // namespace
 
 Json to_json(const Interval& interval) { return Json::array({interval.low, interval.high}); }
 
-Json to_json(const UncertainValue& value) {
-  return {{"value", value.value}, {"interval90", to_json(value.interval90)}};
+Json to_json(const Number& number) {
+  return {{"centre", number.centre},
+          {"low", number.low},
+          {"high", number.high},
+          {"draws", number.draws},
+          {"error", number.error}};
+}
+
+Json verdict_json(const Verdict& verdict, const std::string& words) {
+  Json json{{"odds", verdict.odds},
+            {"error", verdict.error},
+            {"lean", word(verdict.lean())},
+            {"words", words}};
+  if (verdict.level_odds) json["level_odds"] = *verdict.level_odds;
+  return json;
+}
+
+Json to_json(const About& about) {
+  Json tape = Json::array();
+  for (const LevelCount& level : about.tape)
+    tape.push_back({{"level", level.level}, {"snaps", level.snaps}});
+  return {{"quarterback", about.quarterback},
+          {"scheme", about.scheme},
+          {"level", about.level},
+          {"charted_snaps", about.snaps},
+          {"tape", std::move(tape)}};
+}
+
+Json to_json(const Method& method) {
+  return {{"exact_solves", method.exact_solves},
+          {"all_exact", method.all_exact},
+          {"surrogate_error_net_points_per_drive", method.surrogate_error}};
 }
 
 Json to_json(const DriveValues& values) {
   Json shares = Json::object();
   for (std::size_t i = 0; i < drive_result_count; ++i)
     shares[std::string(word(static_cast<DriveResult>(i)))] = values.share[i];
-  return {{"points", values.points},
-          {"net_points", values.net_points},
-          {"results", shares},
-          {"first_downs", values.first_downs},
-          {"plays", values.plays}};
+  return {{"points_per_drive", values.points},
+          {"net_points_per_drive", values.net_points},
+          {"results", std::move(shares)},
+          {"first_downs_per_drive", values.first_downs},
+          {"plays_per_drive", values.plays}};
 }
 
-Json to_json(const Difference& difference) {
-  return {{"points_per_drive", to_json(difference.points_per_drive)},
+Json to_json(const DifferenceAnswer& difference) {
+  const std::string words = ahead_words(difference.ahead, difference.first, difference.second);
+  return {{"first", difference.first},
+          {"second", difference.second},
+          {"points_per_drive", to_json(difference.points_per_drive)},
+          {"net_points_per_drive", to_json(difference.net_points_per_drive)},
           {"points_per_game", to_json(difference.points_per_game)},
-          {"net_points_per_drive", to_json(difference.net_per_drive)},
-          {"net_points_per_game", to_json(difference.net_per_game)},
-          {"chance_first_better", difference.chance_first_better}};
+          {"net_points_per_game", to_json(difference.net_points_per_game)},
+          {"ahead", verdict_json(difference.ahead, words)}};
 }
 
-Json to_json(const Worth& worth) {
-  return {{"points_per_drive", to_json(worth.points)},
-          {"net_points_per_drive", to_json(worth.net_points)}};
-}
-
-Json fit_json(const FitReport& report, const BoundScheme& bound, const Setting& setting) {
-  Json demands = Json::array();
-  for (std::size_t i = 0; i < report.at_mean.demands.size(); ++i)
-    demands.push_back(demand_json(report.at_mean.demands[i], report.estimate90[i], bound));
-  Json shares = Json::object();
-  for (std::size_t f = 0; f < bound.scheme.families.size(); ++f)
-    shares[bound.scheme.families[f].id] = bound.call_share[f];
-  Json unused = Json::array();
-  for (const UnusedStrength& strength : report.unused)
-    unused.push_back(unused_json(strength, setting));
-  return {{"fit", report.at_mean.fit},
-          {"fit_median", report.fit_median},
-          {"fit_interval90", to_json(report.fit90)},
-          {"distance_squared", report.at_mean.distance_squared},
-          {"share_of_population_that_fits_worse", report.worse_share},
-          {"call_shares", shares},
-          {"demands", demands},
-          {"unused_strengths", unused}};
-}
-
-Json drives_json(const DrivesReport& report, const Scheme& scheme) {
-  Json json;
-  if (report.start)
-    json["start"] = Json{{"down", report.start->down},
-                         {"to_go", report.start->to_go},
-                         {"yards_to_goal", report.start->yards_to_goal}};
-  json["exact"] = to_json(report.exact);
-  json["points_per_game"] = report.exact.points * report.drives_per_game;
-  json["drives_per_game"] = report.drives_per_game;
-  if (report.sampled) json["sampled"] = sampled_json(*report.sampled);
-  Json visits = Json::object();
-  for (std::size_t s = 0; s < report.situation_visits.size(); ++s)
-    visits[scheme.situations[s].id] = report.situation_visits[s];
-  json["situation_visits_per_drive"] = visits;
+Json to_json(const Moved& moved) {
+  Json json{{"path", moved.path},
+            {"label", moved.label},
+            {"unit", unit_word(moved.unit)},
+            {"asked", moved.asked}};
+  if (moved.unit == KnobUnit::word)
+    json.update(Json{{"before", moved.word_before}, {"after", moved.word_after}});
+  else
+    json.update(Json{{"before", moved.before}, {"after", moved.after}});
   return json;
 }
 
-Json comparison_json(const ComparisonReport& report) {
-  Json entries = Json::array();
-  for (const Entry& entry : report.entries) {
-    Json json{{"profile", entry.profile},
-              {"scheme", entry.scheme},
-              {"fit", entry.fit.at_mean.fit},
-              {"fit_median", entry.fit.fit_median},
-              {"fit_interval90", to_json(entry.fit.fit90)},
-              {"share_of_population_that_fits_worse", entry.fit.worse_share}};
-    json.update(to_json(entry.worth));
-    json["chance_best"] = entry.chance_best;
-    entries.push_back(std::move(json));
-  }
-  Json json{{"entries", entries}, {"drives_per_game", report.drives_per_game}};
-  if (report.first_two) json["first_minus_second"] = to_json(*report.first_two);
+Json to_json(const TryResult& result) {
+  Json moved = Json::array();
+  for (const Moved& one : result.moved) moved.push_back(to_json(one));
+  return {{"name", result.name},
+          {"moved", std::move(moved)},
+          {"place_of_100", effect_json(result.place)},
+          {"points_per_drive", effect_json(result.points_per_drive)},
+          {"net_points_per_drive", effect_json(result.net_points_per_drive)},
+          {"points_per_game", effect_json(result.points_per_game)},
+          {"net_points_per_game", effect_json(result.net_points_per_game)},
+          {"better", verdict_json(result.better, better_words(result.better))},
+          {"drives_moved", result.drives_moved}};
+}
+
+Json to_json(const LeverAnswer& lever) {
+  return {{"path", lever.path},
+          {"label", lever.label},
+          {"unit", unit_word(lever.unit)},
+          {"is_call", lever.is_call},
+          {"of_handoffs", lever.of_handoffs},
+          {"now", lever.now},
+          {"step", lever.step},
+          {"net_points_per_game", to_json(lever.net_points_per_game)},
+          {"points_per_game", to_json(lever.points_per_game)},
+          {"place_of_100_change", lever.place}};
+}
+
+Json package_json(const Package& package) {
+  Json json{{"situation", package.situation}};
+  if (package.inside) json["inside_yards"] = *package.inside;
+  json["family"] = package.family;
+  if (package.against) json["against"] = word(*package.against);
+  json.update(Json{{"share", package.share}, {"fade", package.fade}});
   return json;
+}
+
+Json limits_json(const TailorLimits& limits) {
+  return {{"move", limits.move}, {"run_pass", limits.run_pass}, {"fade", limits.fade}};
+}
+
+std::string_view unit_word(KnobUnit unit) {
+  constexpr auto words = std::to_array<std::string_view>({"share", "yards", "number", "word"});
+  return words[static_cast<std::size_t>(unit)];
+}
+
+std::string_view measure_unit_word(bool in_yards) {
+  return unit_word(in_yards ? KnobUnit::yards : KnobUnit::share);
+}
+
+void require_finite(const Json& json) {
+  if (json.is_number_float() && !std::isfinite(json.get<double>()))
+    throw std::logic_error("a number of a result is not finite");
+  if (json.is_structured())
+    for (const Json& part : json) require_finite(part);
 }
 
 }  // namespace callfit

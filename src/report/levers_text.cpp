@@ -1,36 +1,47 @@
-#include <callfit/report/question_reports.hpp>
-#include <callfit/report/table.hpp>
+#include <callfit/report/answer_text.hpp>
+
+#include "report/phrases.hpp"
 
 #include <algorithm>
 
 namespace callfit {
+namespace {
 
-std::string levers_text(const std::vector<LeverValue>& levers, const std::string& player,
-                        const std::string& scheme, std::size_t most) {
-  Table table({{"path", Align::left, 50},
+std::string head(const LeversAnswer& answer) {
+  const auto first = std::find_if(answer.levers.begin(), answer.levers.end(),
+                                  [](const LeverAnswer& lever) { return !lever.of_handoffs; });
+  if (first == answer.levers.end()) return "nothing to turn";
+  const Number& net = first->net_points_per_game;
+  return "the largest lever, handoffs apart, is " + first->label + ": one step is worth " +
+         value_text(Unit::signed_points, net.centre) + " net points a game, 90% interval " +
+         range_text(Unit::signed_points, net) +
+         (one_sided(net) ? "" : "; open whether it gains at all");
+}
+
+}  // namespace
+
+std::string levers_text(const LeversAnswer& answer, std::size_t most) {
+  Table table({{"lever", Align::left, 44},
                {"now"},
                {"a step to"},
-               {"net points a game"},
+               {"net a game"},
                {"90% interval"},
-               {"fit"}});
-  for (std::size_t i = 0; i < std::min(most, levers.size()); ++i) {
-    const LeverValue& lever = levers[i];
-    table.add({lever.path, knob_value(lever.unit, lever.now),
-               knob_value(lever.unit, lever.now + lever.step),
-               signed_fixed(lever.net_per_game.value, 2),
-               range(lever.net_per_game.interval90, 2, true),
-               lever.is_call ? "" : signed_fixed(lever.fit_slope * lever.step, 1)});
+               {"place"}});
+  for (std::size_t i = 0; i < std::min(most, answer.levers.size()); ++i) {
+    const LeverAnswer& lever = answer.levers[i];
+    table.add({lever.label, knob_text(lever.unit, lever.now),
+               knob_text(lever.unit, lever.now + lever.step),
+               value_text(Unit::signed_points, lever.net_points_per_game.centre),
+               range_text(Unit::signed_points, lever.net_points_per_game),
+               value_text(Unit::signed_place, lever.place)});
   }
-  const auto first = std::find_if(levers.begin(), levers.end(),
-                                  [](const LeverValue& lever) { return !lever.of_handoffs; });
-  const std::string head = first == levers.end()
-                               ? std::string("nothing to turn")
-                               : "the largest lever, handoffs apart, is " + first->about +
-                                     ", worth " + signed_fixed(first->net_per_game.value, 2) +
-                                     " net points a game for one step";
-  return wrapped(player + " in " + scheme + ": " + head + '.', 100) + '\n' + table.text() +
-         "\nOne step is one spread between quarterbacks of this level, or 10 percentage points of "
-         "calls,\ntoward more points. Values are exact derivatives times the step.\n";
+  return wrapped(stand_text(answer.about) + ": " + head(answer) + '.') + tape_line(answer.about) +
+         '\n' + table.text() +
+         wrapped(
+             "One step is one spread between quarterbacks of this level, or 10 percentage "
+             "points of calls, toward more net points. Values are exact derivatives times the "
+             "step. place: change of the place of 100; " +
+             std::string(net_points_meaning));
 }
 
 }  // namespace callfit

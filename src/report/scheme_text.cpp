@@ -1,3 +1,4 @@
+#include <callfit/report/number_text.hpp>
 #include <callfit/report/reports.hpp>
 #include <callfit/report/table.hpp>
 

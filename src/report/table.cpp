@@ -1,9 +1,6 @@
 #include <callfit/report/table.hpp>
 
-#include <fmt/format.h>
-
 #include <algorithm>
-#include <cmath>
 #include <sstream>
 #include <stdexcept>
 
@@ -28,20 +25,9 @@ std::string padded(const std::string& cell, std::size_t width, Align align) {
   return align == Align::left ? cell + blanks : blanks + cell;
 }
 
-void require_finite(double value) {
-  if (!std::isfinite(value)) throw std::logic_error("a number to print is not finite");
-}
-
 std::string trimmed(std::string line) {
   line.erase(line.find_last_not_of(' ') + 1);
   return line;
-}
-
-std::string percent_number(double share) {
-  require_finite(share);
-  const double value = 100 * share;
-  const bool small = std::abs(value) < 9.95 && std::abs(value) > 0;
-  return fixed(value, small ? 1 : 0);
 }
 
 }  // namespace
@@ -57,14 +43,17 @@ void Table::add(std::vector<std::string> cells) {
   if (cells.size() > columns_.size()) throw std::invalid_argument("Table::add: too many cells");
   cells.resize(columns_.size());
   for (std::size_t c = 0; c < cells.size(); ++c) cells[c] = cut(cells[c], columns_[c].widest);
-  rows_.push_back(std::move(cells));
+  rows_.push_back({std::move(cells), false});
 }
+
+void Table::add_line(std::string text) { rows_.push_back({{std::move(text)}, true}); }
 
 std::string Table::text() const {
   std::vector<std::size_t> width(columns_.size());
   for (std::size_t c = 0; c < columns_.size(); ++c) {
     width[c] = code_points(columns_[c].head);
-    for (const auto& row : rows_) width[c] = std::max(width[c], code_points(row[c]));
+    for (const Row& row : rows_)
+      if (!row.across) width[c] = std::max(width[c], code_points(row.cells[c]));
   }
   const auto line_of = [&](auto cell_of) {
     std::string line;
@@ -76,34 +65,10 @@ std::string Table::text() const {
   };
   std::string text = line_of([&](std::size_t c) { return columns_[c].head; });
   text += line_of([&](std::size_t c) { return std::string(width[c], '-'); });
-  for (const auto& row : rows_) text += line_of([&](std::size_t c) { return row[c]; });
+  for (const Row& row : rows_)
+    text += row.across ? row.cells.front() + '\n'
+                       : line_of([&](std::size_t c) { return row.cells[c]; });
   return text;
-}
-
-std::string fixed(double value, int decimals) {
-  require_finite(value);
-  std::string text = fmt::format("{:.{}f}", value, decimals);
-  if (text.find_first_not_of("-0.") == std::string::npos && text.front() == '-') text.erase(0, 1);
-  return text;
-}
-
-std::string signed_fixed(double value, int decimals) {
-  std::string text = fixed(value, decimals);
-  const bool zero = text.find_first_not_of("0.") == std::string::npos;
-  return zero || text.front() == '-' ? text : '+' + text;
-}
-
-std::string percent(double share) { return percent_number(share) + '%'; }
-
-std::string percent_range(const Interval& interval) {
-  return percent_number(interval.low) + '-' + percent_number(interval.high) + '%';
-}
-
-std::string range(const Interval& interval, int decimals, bool with_sign) {
-  const auto number = [&](double v) {
-    return with_sign ? signed_fixed(v, decimals) : fixed(v, decimals);
-  };
-  return number(interval.low) + " to " + number(interval.high);
 }
 
 std::string wrapped(std::string_view text, std::size_t width, std::string_view indent) {

@@ -16,7 +16,7 @@ Finding unknown_family(const Scheme& scheme, const Chart& chart, const Snap& sna
   ids.reserve(scheme.families.size());
   for (const Family& family : scheme.families) ids.push_back(family.id);
   return {{chart.source, snap.line, "family"},
-          "the scheme has no family \"" + snap.family + "\"",
+          "the scheme has no family \"" + snap.family.str() + "\"",
           suggest(snap.family, ids)};
 }
 

@@ -34,7 +34,7 @@ Findings family_faults(const Snap& snap, const std::string& source,
                                   [&](const Family& f) { return f.id == snap.family; });
   if (found != families.end()) return kind_faults(snap, source, *found);
   return {{{source, snap.line, "family"},
-           "unknown family \"" + snap.family + "\"",
+           "unknown family \"" + snap.family.str() + "\"",
            suggest(snap.family, ids_of(families))}};
 }
 

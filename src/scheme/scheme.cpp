@@ -1,7 +1,6 @@
 #include <callfit/scheme/scheme.hpp>
 
 #include <algorithm>
-#include <numeric>
 
 namespace callfit {
 
@@ -28,16 +27,6 @@ std::size_t Scheme::find_family(std::string_view wanted) const {
   const auto found = std::find_if(families.begin(), families.end(),
                                   [wanted](const Family& family) { return family.id == wanted; });
   return static_cast<std::size_t>(found - families.begin());
-}
-
-std::vector<double> overall_shares(const Scheme& scheme,
-                                   const std::vector<double>& situation_weight) {
-  const double total = std::accumulate(situation_weight.begin(), situation_weight.end(), 0.0);
-  std::vector<double> shares(scheme.families.size(), 0.0);
-  for (std::size_t s = 0; s < scheme.situations.size(); ++s)
-    for (std::size_t f = 0; f < shares.size(); ++f)
-      shares[f] += situation_weight[s] / total * scheme.situations[s].share[f];
-  return shares;
 }
 
 }  // namespace callfit

@@ -57,9 +57,7 @@ Setting with_touchdown_of_seven(Setting setting) {
 
 AverageOffence average_offence(const Setting& setting, const Scheme& scheme,
                                const std::vector<double>& starts) {
-  const std::vector<std::size_t> families =
-      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0))
-          .setting_family;
+  const std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
   const NetValues net = average_net_values(setting, scheme, true);
   const Player player = average_player(setting);
   DriveOptions with_half;

@@ -20,13 +20,13 @@ std::string slurp(const fs::path& file) {
   return bytes.str();
 }
 
-Outcome run(const std::string& words, const fs::path& folder) {
+Outcome run(const std::string& words, const fs::path& folder, const std::string& redirection) {
   const Scratch scratch;
   const fs::path out = scratch.path() / "out";
   const fs::path err = scratch.path() / "err";
   const std::string command = "cd '" + fs::absolute(folder).string() +
                               "' && '" CALLFIT_PROGRAM "' " + words + " >'" + out.string() +
-                              "' 2>'" + err.string() + "' </dev/null";
+                              "' 2>'" + err.string() + "' </dev/null " + redirection;
   const int status = std::system(command.c_str());
   return {WIFEXITED(status) ? WEXITSTATUS(status) : -1, slurp(out), slurp(err)};
 }

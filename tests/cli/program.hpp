@@ -13,7 +13,9 @@ struct Outcome {
 };
 
 /// Runs `callfit` with these words, as a shell would read them. The working folder is `folder`.
-Outcome run(const std::string& words, const std::filesystem::path& folder = ".");
+/// Standard output is kept, or goes where `redirection` sends it (">/dev/full", ">&-").
+Outcome run(const std::string& words, const std::filesystem::path& folder = ".",
+            const std::string& redirection = "");
 
 /// A fresh folder that is removed with the object.
 class Scratch {

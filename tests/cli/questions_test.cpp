@@ -33,9 +33,9 @@ TEST_CASE("whatif without changes repeats drives") {
 TEST_CASE("a scenario file and --set say the same") {
   const Scratch scratch;
   scratch.write("bolder.json", R"({"format": "callfit-scenario/1", "name": "Bolder", "changes": [
-    {"path": "rate.deep_outside.completion", "set": 0.5}]})");
+    {"path": "rate.deep_outside.completion", "set": 0.42}]})");
   const Outcome file = run(words("whatif", "--scenario bolder.json --json"), scratch.path());
-  const Outcome set = run(words("whatif", "--set rate.deep_outside.completion=50% --json"));
+  const Outcome set = run(words("whatif", "--set rate.deep_outside.completion=42% --json"));
   REQUIRE(file.code == 0);
   CHECK(json::parse(file.out)["result"] == json::parse(set.out)["result"]);
   CHECK(json::parse(set.out)["result"]["points_per_drive"]["change"]["interval90"][0] > 0);
@@ -66,7 +66,7 @@ TEST_CASE("a trend's picture shows fit and points, and says what the table says"
 }
 
 TEST_CASE("wrong questions get one clear line") {
-  const Outcome path = run(words("whatif", "--set rate.deep_outsied.completion=50%"));
+  const Outcome path = run(words("whatif", "--set rate.deep_outsied.completion=42%"));
   CHECK(path.code == 1);
   CHECK_THAT(path.err, Catch::Contains("did you mean rate.deep_outside.completion"));
   CHECK(run(words("whatif", "--set nonsense")).code == 1);

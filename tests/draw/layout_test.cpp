@@ -62,15 +62,3 @@ TEST_CASE("ticks are round numbers inside the range") {
   CHECK(decimals_of({0, 10, 20}) == 0);
   CHECK(decimals_of({0, 0.02}) == 2);
 }
-
-TEST_CASE("numbers in words never lie about zero") {
-  CHECK(number_text(-0.004, 2) == "0.00");
-  CHECK(number_text(-0.016, 2) == "\u20130.02");
-  CHECK(signed_text(0.3, 1) == "+0.3");
-  CHECK(signed_text(0.04, 1) == "0.0");
-  CHECK(percent_text(0.613) == "61%");
-  CHECK(percent_text(0.0) == "0%");
-  CHECK(percent_text(0.002) == "<1%");
-  CHECK(percent_text(0.999) == ">99%");
-  CHECK(percent_text(1.0) == "100%");
-}

@@ -12,11 +12,6 @@ namespace {
 
 using namespace fixture;
 
-DriveOptions all_calls(DriveOptions options = {}) {
-  options.uncalled = true;
-  return options;
-}
-
 struct DrivePoints {
   double points = 0, net = 0;
 };
@@ -27,7 +22,7 @@ struct Subject {
   PointGradients gradient;
 
   explicit Subject(std::uint32_t seed, DriveOptions options = {})
-      : game(random_game(seed, all_calls(options))), starts(start_shares(game.setting)) {
+      : game(random_game(seed, options)), starts(start_shares(game.setting)) {
     const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
     gradient = differentiate(plan, game.player, starts);
   }
@@ -206,9 +201,79 @@ TEST_CASE("counts of a drive add up to the engine's own") {
   CHECK(calls > 0.97 * values.plays);
 }
 
-TEST_CASE("a plan without uncalled plays is refused") {
-  const Game game = fixture::game();
-  const DrivePlan plan(game.scheme, families(), game.setting, game.net);
-  CHECK_THROWS_AS(differentiate(plan, game.player, start_shares(game.setting)),
-                  std::invalid_argument);
+// What outcomes are worth is linear in the outcome table, so derivatives with it held are those of
+// a sum that is known at every player: central differences of that sum.
+TEST_CASE("a gradient at another player with what outcomes are worth held") {
+  const Game game = random_game(5);
+  const auto starts = start_shares(game.setting);
+  const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
+  const OutcomeWorth worth = outcome_worth(plan, game.player, starts);
+
+  const PointGradients own = differentiate(plan, game.player, starts);
+  const PointGradients same = differentiate(worth, game.player);
+  CHECK_THAT(same.net_points.value, Catch::WithinAbs(own.net_points.value, 1e-11));
+  CHECK_THAT(same.points.families[0].rate[0],
+             Catch::WithinAbs(own.points.families[0].rate[0], 1e-12));
+
+  Player other = game.player;
+  constexpr auto completion = static_cast<std::size_t>(Rate::completion);
+  for (PlayerFamily& family : other.families)
+    for (auto& cell : family.cell) cell[completion] *= 0.9;
+  const PointGradients there = differentiate(worth, other);
+  constexpr double step = 1e-4;
+  for (std::size_t s = 0; s < shell_count; ++s) {
+    const auto value_at = [&](double h) {
+      Player moved = other;
+      moved.families[0].cell[s][completion] += h;
+      return differentiate(worth, moved).net_points.value;
+    };
+    CHECK_THAT(there.net_points.families[0].shell[s][completion],
+               Catch::WithinAbs((value_at(step) - value_at(-step)) / (2 * step), 1e-7));
+  }
+  // First order: off by the square of the step.
+  const auto miss = [&](double h) {
+    Player moved = game.player;
+    moved.families[0].cell[0][completion] += h;
+    return differentiate(worth, moved).net_points.value -
+           solve_points(plan.compile(moved)).net_over(starts);
+  };
+  CHECK(std::abs(miss(0.04)) > 1e-9);
+  CHECK(miss(0.04) / miss(0.02) == Catch::Detail::Approx(4).epsilon(0.1));
+}
+
+namespace {
+
+void same_points(const DrivePlan& made, const DrivePlan& fresh, const Game& game) {
+  const PointValues a = solve_points(made.compile(game.player));
+  const PointValues b = solve_points(fresh.compile(game.player));
+  CHECK(a.net_points == b.net_points);
+  CHECK(a.points == b.points);
+  const auto starts = start_shares(game.setting);
+  CHECK(differentiate(made, game.player, starts).net_points.call ==
+        differentiate(fresh, game.player, starts).net_points.call);
+}
+
+}  // namespace
+
+TEST_CASE("a plan with other shares is the one made anew, bit for bit") {
+  Game game = random_game(6);
+  const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
+  for (CallSituation& situation : game.scheme.situations) {
+    std::vector<double> own = situation.share;
+    own[1] += own[0];
+    own[0] = 0;  // no longer called at all
+    situation.share = own;
+    situation.share_by_shell[1] = std::vector<double>(own.rbegin(), own.rend());
+  }
+  const DrivePlan called = plan.with_calls(game.scheme);
+  same_points(called, DrivePlan(game.scheme, families(), game.setting, game.net, game.options),
+              game);
+  for (ShellRule& rule : game.setting.shells) std::swap(rule.share[0], rule.share[2]);
+  same_points(called.with_shells(game.setting.shells),
+              DrivePlan(game.scheme, families(), game.setting, game.net, game.options), game);
+
+  game.scheme.situations.front().when.down.high = 1;
+  game.scheme.situations.pop_back();
+  CHECK_THROWS_AS(plan.with_calls(game.scheme), std::invalid_argument);
+  CHECK_THROWS_AS(plan.with_shells({}), std::invalid_argument);
 }

@@ -111,7 +111,7 @@ class Step {
     reward(12) += share;
     const std::size_t r = plan_.row_of[drive::state_index(state_)];
     const drive::Row& row = plan_.rows[r];
-    const drive::Slice& slice = plan_.slices[row.slice];
+    const drive::Slice& slice = plan_.layout.of_row(r);
     end(DriveResult::touchdown, drive::kickoff_slot, share * outcomes_.touchdown[r]);
     interceptions(row.context, share);
     for (int i = 0; i < slice.count; ++i) {

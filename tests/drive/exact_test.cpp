@@ -66,7 +66,7 @@ template <class Lanes>
 std::vector<double> lane_values(const drive::Table& table, FourthDownPolicy policy) {
   drive::Sweep<2, Lanes> sweep(table, 0, table.plan->point_rewards, drive::table_policies(table));
   if (policy == FourthDownPolicy::best) sweep.maximise_net();
-  sweep.solve();
+  sweep.solve(drive::full_tolerance);
   std::vector<double> values{static_cast<double>(sweep.sweeps())};
   for (std::size_t lane = 0; lane < table.classes.size(); ++lane)
     for (std::size_t state = 0; state < drive::state_count; ++state)
@@ -130,7 +130,7 @@ TEST_CASE("every row of the table and every listed step sums to one") {
         sum += outcomes.interception[row.context * table.families() + f];
       for (int g = plan.first_gain; g < row.yards_to_goal; ++g) {
         const std::size_t at =
-            plan.slices[row.slice].offset + static_cast<std::size_t>(g - plan.first_gain);
+            plan.layout.of_row(r).offset + static_cast<std::size_t>(g - plan.first_gain);
         REQUIRE(outcomes.keep[at] >= 0);
         REQUIRE(outcomes.fumble[at] >= 0);
         sum += outcomes.keep[at] + outcomes.fumble[at];
@@ -171,7 +171,8 @@ TEST_CASE("results pushed forward are those of the full solution") {
     const DriveModel model = game.model();
     const std::vector<double> starts = start_shares(game.setting);
     const DriveValues solved = solve(model).over(starts);
-    const auto share = result_shares(model, starts);
+    const DriveFlow flow = flow_over(model, starts);
+    const auto& share = flow.share;
     for (std::size_t r = 0; r < drive_result_count; ++r)
       CHECK(std::abs(share[r] - solved.share[r]) < 1e-11);
   }
@@ -188,6 +189,37 @@ TEST_CASE("points alone are those of the full solution") {
       CHECK(points.net_points[i] == Approx(exact.at(first_down_at(y)).net_points).margin(1e-11));
     }
   }
+}
+
+TEST_CASE("solving from the values of a like model gives its own values, for fewer sweeps") {
+  for (const auto policy : {FourthDownPolicy::table, FourthDownPolicy::best}) {
+    const auto game = fixture::random_game(9, {policy, false});
+    const DriveModel model = game.model();
+    fixture::Game other = game;
+    for (PlayerFamily& family : other.player.families)
+      for (auto& cell : family.cell) cell[static_cast<std::size_t>(Rate::completion)] *= 1.02;
+    const PointValues near = solve_points(other.model());
+    const PointValues cold = solve_points(model);
+    CHECK(near.net_points[75] != Approx(cold.net_points[75]).margin(1e-4));
+    const auto sweeps = [&](const SolveOptions& options) {
+      return drive::solve_class_points(model.table(), options).front().sweeps;
+    };
+    int warm_sweeps = 0;
+    int cold_sweeps = 0;
+    for (const double tolerance : {1e-6, 1e-9, 1e-13}) {
+      const PointValues warm = solve_points(model, {tolerance, &near});
+      for (std::size_t y = 1; y <= 99; ++y) {  // the cold one may be off too
+        CHECK(std::abs(warm.points[y] - cold.points[y]) < tolerance + 1e-13);
+        CHECK(std::abs(warm.net_points[y] - cold.net_points[y]) < tolerance + 1e-13);
+      }
+      warm_sweeps += sweeps({tolerance, &near});
+      cold_sweeps += sweeps({tolerance, nullptr});
+    }
+    CHECK(warm_sweeps < cold_sweeps);
+  }
+  const DriveModel model = fixture::game().model();
+  const PointValues none;
+  CHECK_THROWS_AS(solve_points(model, {1e-9, &none}), std::invalid_argument);
 }
 
 // A field of two plays. Every carry gains 1 (chance p) or 4 yards (chance q = 1 - p), nothing else

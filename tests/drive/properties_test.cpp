@@ -3,6 +3,9 @@
 
 #include <callfit/base/finding.hpp>
 #include <callfit/drive/signature.hpp>
+#include <drive/exact.hpp>
+
+#include <Eigen/LU>
 #include <catch2/catch.hpp>
 
 #include <cmath>
@@ -108,6 +111,43 @@ TEST_CASE("the opponent's values are those of the same offence") {
   const double td = setting.rules.touchdown + setting.rules.try_mean;
   CHECK(net.after_kickoff == Approx((1 - kick.return_touchdown) * kickoff +
                                     kick.return_touchdown * (td - net.after_kickoff)));
+}
+
+// The chance of each spot where a possession of the other team begins after a drive, a column at a
+// time, and the linear system of all of them.
+TEST_CASE("net values solve the linear system of possessions") {
+  const Setting setting = fixture::setting();
+  const Scheme scheme = fixture::scheme();
+  const NetValues zero{std::vector<double>(100, 0.0), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), scheme, fixture::families(), setting, zero);
+  const auto policies = drive::table_policies(model.table());
+  const auto column = [&](const drive::Column& wanted) {
+    const auto values = drive::first_and_ten(model.table(), policies, wanted);
+    return Eigen::VectorXd(Eigen::Map<const Eigen::VectorXd>(values.data() + 1, 99));
+  };
+  const auto slot = [&](drive::Slot s) { return column(drive::slot_column(s)); };
+  const auto weights = [](const YardPmf& own_yard) {
+    Eigen::RowVectorXd sum = Eigen::RowVectorXd::Zero(99);
+    for (int own = own_yard.first; own <= own_yard.last(); ++own)
+      sum(std::clamp(100 - own, 1, 99) - 1) += own_yard.at(own);
+    return sum;
+  };
+  const double td = setting.rules.touchdown + setting.rules.try_mean;
+  const double r = setting.kickoff.return_touchdown;
+  const Eigen::RowVectorXd kickoff = weights(setting.kickoff.own_yard) * ((1 - r) / (1 + r));
+  const Eigen::VectorXd returned = slot(drive::return_score_slot);
+  const Eigen::VectorXd to_kickoff = slot(drive::kickoff_slot) - returned;
+  const Eigen::VectorXd safety = column(drive::share_column(DriveResult::safety));
+  Eigen::MatrixXd system = Eigen::MatrixXd::Identity(99, 99) + to_kickoff * kickoff +
+                           safety * weights(setting.rules.safety_kick_start);
+  for (int own = 1; own <= 99; ++own) system.col(99 - own) += slot(static_cast<drive::Slot>(own));
+  const Eigen::VectorXd constant = column(drive::points_column(setting.rules)) - td * returned -
+                                   setting.rules.safety * safety - r * td / (1 + r) * to_kickoff;
+  const Eigen::VectorXd expected = system.partialPivLu().solve(constant);
+  const NetValues net = average_net_values(setting, scheme);
+  for (int y = 1; y <= 99; ++y)
+    CHECK(std::abs(net.first_and_ten[static_cast<std::size_t>(y)] - expected(y - 1)) < 1e-10);
 }
 
 TEST_CASE("the half cuts off the setting's share of average drives") {

@@ -1,9 +1,8 @@
 // Field constants, penalties and takeovers against the rule book.
 #include "fixture.hpp"
 
+#include <callfit/files/files.hpp>
 #include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <catch2/catch.hpp>
 #include <drive/components.hpp>
 #include <drive/table.hpp>
@@ -55,20 +54,19 @@ std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int sp
 // Shipped settings have yards after the catch down to -13: deep throws that nobody could have
 // caught must not come back into the field.
 TEST_CASE("near the goal no throw beyond the back line counts") {
-  const Setting setting = read_setting(CALLFIT_SOURCE_DIR "/settings/college.json");
-  const Scheme scheme = read_scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
-  const BoundScheme bound =
-      bind_scheme(scheme, setting, std::vector<double>(scheme.situations.size(), 1.0));
+  const Setting setting = Files().setting(CALLFIT_SOURCE_DIR "/settings/college.json");
+  const Scheme scheme = Files().scheme(CALLFIT_SOURCE_DIR "/schemes/balanced.json");
+  const BoundScheme bound = bind_scheme(scheme, setting);
   const Player player = average_player(setting);
   const DriveModel model = compile_drives(player, scheme, bound.setting_family, setting,
                                           {std::vector<double>(100, 0.0), 0, 0, 0});
   const drive::Plan& plan = *model.table().plan;
-  const drive::Components components(plan, player);
+  const drive::Components components(plan, player, plan.called);
   double worst = 0;
   int checked = 0;
   for (std::size_t c = 0; c < plan.components.size(); ++c) {
     const drive::Component& parts = plan.components[c];
-    if (!parts.is_catch()) continue;
+    if (!parts.is_catch() || components.gains(c).p.empty()) continue;
     for (const int spot : {3, 8, 11, 15, 25}) {
       if (parts.top < spot - 1) continue;  // asked for nearer the goal only
       const YardPmf& open = components.gains(c);

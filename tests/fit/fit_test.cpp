@@ -35,7 +35,11 @@ Scheme example_scheme() {
   return scheme;
 }
 
-const std::vector<double> visits{1, 3};
+BoundScheme bind(const Scheme& scheme, const Setting& setting) {
+  BoundScheme bound = bind_scheme(scheme, setting);
+  bound.call_share = {0.575, 0.15, 0.275};
+  return bound;
+}
 
 double total(const FitResult& fit) {
   double sum = 0;
@@ -63,11 +67,11 @@ Profile profile_of(const Chart& tape, const Setting& setting) {
 
 }  // namespace
 
-TEST_CASE("a scheme finds its families, shares and spreads in the setting") {
+TEST_CASE("a scheme finds its families and spreads in the setting") {
   const Setting setting = example_setting();
-  const BoundScheme bound = bind_scheme(example_scheme(), setting, visits);
+  const BoundScheme bound = bind_scheme(example_scheme(), setting);
   CHECK(bound.setting_family == std::vector<std::size_t>{0, 1, 2});
-  CHECK(bound.call_share[0] == Approx(0.25 * 0.2 + 0.75 * 0.7));
+  CHECK(bound.call_share == std::vector<double>(3, 1.0 / 3));
   CHECK(bound.spread[0] == 0.05);
   CHECK(bound.spread[2] == spread_of(setting, 0, Measure::completion, Cell::moving));
 }
@@ -79,7 +83,7 @@ TEST_CASE("what a setting cannot answer is named, all in one go") {
   scheme.demands.push_back({2, Measure::completion, {}, 0.5, 1, true});
   scheme.correlations.push_back({0, {{1, 2, 0}, {2, 1, 0}, {0, 0, 1}}});
   try {
-    bind_scheme(scheme, setting, visits);
+    bind(scheme, setting);
     FAIL("no error");
   } catch (const InputError& error) {
     REQUIRE(error.findings().size() == 3);
@@ -95,7 +99,7 @@ TEST_CASE("shortfalls, weights and distance follow the formula") {
   const Setting setting = example_setting(false);
   Scheme scheme = example_scheme();
   scheme.demands.resize(2);
-  const BoundScheme bound = bind_scheme(scheme, setting, visits);
+  const BoundScheme bound = bind(scheme, setting);
   const FitResult fit = fit_of(average_player(setting), bound, setting);
   CHECK(fit.demands[0].shortfall == Approx(0.8));
   CHECK(fit.demands[1].shortfall == Approx(0.5));
@@ -111,7 +115,7 @@ TEST_CASE("the breakdown adds up and better rates never fit worse") {
   Scheme scheme = example_scheme();
   for (bool correlated : {false, true}) {
     if (correlated) scheme.correlations.push_back({0, {{1, -0.3, 0.6}, {-0.3, 1, 0}, {0.6, 0, 1}}});
-    const BoundScheme bound = bind_scheme(scheme, setting, visits);
+    const BoundScheme bound = bind(scheme, setting);
     for (std::uint64_t i = 0; i < 50; ++i) {
       Player player = draw_from_population(setting, 3, i);
       const FitResult fit = fit_of(player, bound, setting);
@@ -131,35 +135,34 @@ TEST_CASE("meeting every demand is a fit of 100, surplus is told and not rewarde
   const Setting setting = example_setting(false);
   Scheme scheme = example_scheme();
   scheme.demands = {{0, Measure::completion, {}, 0.6, 1, true}};
-  const BoundScheme bound = bind_scheme(scheme, setting, visits);
+  const BoundScheme bound = bind(scheme, setting);
   const FitResult fit = fit_of(average_player(setting), bound, setting);
   CHECK(fit.fit == 100);
   CHECK(fit.demands[0].shortfall == 0);
   CHECK(fit.demands[0].surplus == Approx(0.4));
 }
 
-TEST_CASE("the scale of weights and of situation visits does not matter") {
+TEST_CASE("the scale of weights does not matter") {
   const Setting setting = example_setting();
   const Player player = draw_from_population(setting, 4, 0);
   Scheme scheme = example_scheme();
-  const double plain = fit_of(player, bind_scheme(scheme, setting, visits), setting).fit;
-  CHECK(fit_of(player, bind_scheme(scheme, setting, {10, 30}), setting).fit == Approx(plain));
+  const double plain = fit_of(player, bind(scheme, setting), setting).fit;
   for (Demand& demand : scheme.demands) demand.weight *= 7;
-  CHECK(fit_of(player, bind_scheme(scheme, setting, visits), setting).fit == Approx(plain));
+  CHECK(fit_of(player, bind(scheme, setting), setting).fit == Approx(plain));
   std::swap(scheme.demands[0], scheme.demands[3]);
-  CHECK(fit_of(player, bind_scheme(scheme, setting, visits), setting).fit == Approx(plain));
+  CHECK(fit_of(player, bind(scheme, setting), setting).fit == Approx(plain));
 }
 
 TEST_CASE("nothing demanded of what is called is a fit of 100") {
   const Setting setting = example_setting();
   Scheme scheme = example_scheme();
   scheme.demands.clear();
-  CHECK(fit_of(average_player(setting), bind_scheme(scheme, setting, visits), setting).fit == 100);
+  CHECK(fit_of(average_player(setting), bind(scheme, setting), setting).fit == 100);
 }
 
 TEST_CASE("a report is the same for any number of threads") {
   const Setting setting = example_setting();
-  const BoundScheme bound = bind_scheme(example_scheme(), setting, visits);
+  const BoundScheme bound = bind(example_scheme(), setting);
   const Profile profile = profile_of(chart(60, 30, 20, 2), setting);
   const FitReport one = fit_report(profile, bound, setting, {1, 400, 1});
   const FitReport three = fit_report(profile, bound, setting, {1, 400, 3});
@@ -180,7 +183,7 @@ TEST_CASE("a report is the same for any number of threads") {
 // sqrt(1 / (6 * 2000)) = 0.009 (the Mann-Whitney statistic under equality); four of them.
 TEST_CASE("of somebody never charted half the league fits worse") {
   const Setting setting = example_setting();
-  const BoundScheme bound = bind_scheme(example_scheme(), setting, visits);
+  const BoundScheme bound = bind(example_scheme(), setting);
   const FitReport unknown = fit_report(profile_of({}, setting), bound, setting, {2, 2000, 0});
   CHECK(std::abs(unknown.worse_share - 0.5) < 0.036);
   CHECK(unknown.unused.empty());
@@ -196,9 +199,8 @@ TEST_CASE("of somebody never charted half the league fits worse") {
 
 TEST_CASE("strengths that the scheme hardly calls are told") {
   const Setting setting = example_setting();
-  Scheme scheme = example_scheme();
-  for (CallSituation& situation : scheme.situations) situation.share = {0.8, 0.02, 0.18};
-  const BoundScheme bound = bind_scheme(scheme, setting, visits);
+  BoundScheme bound = bind_scheme(example_scheme(), setting);
+  bound.call_share = {0.8, 0.02, 0.18};
   const FitReport report =
       fit_report(profile_of(chart(100, 90, 40, 14), setting), bound, setting, {1, 50, 1});
   REQUIRE_FALSE(report.unused.empty());

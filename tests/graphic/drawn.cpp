@@ -167,6 +167,13 @@ bool Drawn::says(const std::string& words) const {
   });
 }
 
+std::string Drawn::all_text(double least) const {
+  std::string all;
+  for (const DrawnText& text : texts)
+    if (text.shape.font.size >= least) all += text.shape.text + "\n";
+  return all;
+}
+
 Drawn read_svg(const std::string& svg, const TextRuler& ruler) {
   pugi::xml_document document;
   const auto result =

@@ -37,6 +37,8 @@ struct Drawn {
   /// The colour beneath a point, of the first `painted` shapes.
   Colour ground(Point point, std::size_t painted) const;
   bool says(const std::string& words) const;  ///< in one of its texts
+  /// All its texts in document order, one a line; those smaller than `least` pixels left out.
+  std::string all_text(double least = 0) const;
 };
 
 /// Throws std::runtime_error when it is not well-formed SVG with title, desc and role.

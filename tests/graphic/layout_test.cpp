@@ -23,6 +23,10 @@ void check_layout(const Figure& figure, const TextRuler& ruler) {
   CHECK(wrong.empty());
 }
 
+Panel panel_of(std::uint64_t index, const Dress& dress) {
+  return fit_panel(random_fit(seed, index), random_difference(seed, index), dress.wording);
+}
+
 Figure two_texts(double x) {
   Figure figure{200, 100, {255, 255, 255}, "t", "d", {}};
   const Font font{house_style(Theme::light).text_family, 20, false, false};
@@ -46,7 +50,7 @@ TEST_CASE("random profiles fit every frame: no text outside, none on another") {
     for (const Frame frame : frames) {
       const Dress dress = random_dress(seed, index, frame);
       INFO("profile " << index << ", frame " << word(frame));
-      check_layout(figure(fit_panel(random_fit(seed, index), dress.wording), dress, ruler), ruler);
+      check_layout(figure(panel_of(index, dress), dress, ruler), ruler);
     }
 }
 
@@ -69,7 +73,7 @@ TEST_CASE("sheets of several panels fit") {
     for (const Frame frame : frames) {
       const Dress dress = random_dress(seed, index, frame);
       auto panels = random_panels(seed, index, dress.wording);
-      panels.insert(panels.begin(), fit_panel(random_fit(seed, index), dress.wording));
+      panels.insert(panels.begin(), panel_of(index, dress));
       const std::size_t count = 1 + index % most_panels(frame), first = index % 5;
       const std::vector<Panel> some(panels.begin() + static_cast<long>(first),
                                     panels.begin() + static_cast<long>(first + count));
@@ -81,18 +85,22 @@ TEST_CASE("sheets of several panels fit") {
 TEST_CASE("a fit picture shows every family with its calls and its snaps") {
   const TextRuler ruler;
   for (const Frame frame : frames) {
-    FitPicture picture = samples::fit_picture();
-    while (picture.families.size() < 14) {
-      FamilyStrip more = picture.families[1];
-      more.label = "family " + std::to_string(picture.families.size());
-      picture.families.push_back(more);
+    FitAnswer fit = samples::fit();
+    while (fit.families.size() < 15) {
+      DemandAnswer demand = fit.demands[2];
+      demand.family = fit.families.size();
+      fit.families.push_back(fit.families[2]);
+      fit.families.back().label = "family " + std::to_string(demand.family);
+      fit.demands.push_back(demand);
     }
     const Dress dress = samples::dress(frame, Theme::light);
-    const Drawn drawn =
-        read_svg(to_svg(figure(fit_panel(picture, dress.wording), dress, ruler)), ruler);
+    const Drawn drawn = read_svg(
+        to_svg(figure(fit_panel(fit, samples::difference(), dress.wording), dress, ruler)), ruler);
     std::set<std::string> missing;
-    for (const FamilyStrip& family : picture.families)
-      if (!drawn.says(family.label.substr(0, 9))) missing.insert(family.label);
+    for (const DemandAnswer& demand : fit.demands) {
+      const std::string& label = fit.families[demand.family].label;
+      if (!drawn.says(label.substr(0, 9))) missing.insert(label);
+    }
     CAPTURE(word(frame), missing);
     CHECK(missing.empty());
     CHECK(drawn.says("of calls"));

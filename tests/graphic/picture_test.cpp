@@ -26,13 +26,13 @@ std::string file_text(const std::string& path) {
 
 // How far two pictures differ: mean over all channels, and the share of pixels that differ
 // plainly. Other versions of the font renderer move edges by fractions of a pixel.
-struct Difference {
+struct PixelDifference {
   double mean = 0;
   double plain = 0;
 };
 
-Difference difference(const Pixels& a, const Pixels& b) {
-  Difference result;
+PixelDifference pixel_difference(const Pixels& a, const Pixels& b) {
+  PixelDifference result;
   for (std::size_t i = 0; i < a.colours.size(); ++i) {
     const Colour &p = a.colours[i], &q = b.colours[i];
     const int d = std::abs(p.red - q.red) + std::abs(p.green - q.green) + std::abs(p.blue - q.blue);
@@ -80,7 +80,8 @@ TEST_CASE("pictures have the exact size of their frame, as SVG and as PNG") {
     CHECK(size_of(frame).width == width);
     CHECK(size_of(frame).height == height);
     const Dress dress = samples::dress(frame, Theme::dark);
-    const Figure made = figure(fit_panel(samples::fit_picture(), dress.wording), dress);
+    const Figure made =
+        figure(fit_panel(samples::fit(), samples::difference(), dress.wording), dress);
     CHECK(made.width == width);
     CHECK(made.height == height);
     const Pixels pixels = decode_png(to_png(to_svg(made), width, height));
@@ -107,7 +108,7 @@ TEST_CASE("pictures look as they were approved", "[plain]") {
     const Pixels now = decode_png(png), then = decode_png(approved);
     REQUIRE(now.width == then.width);
     REQUIRE(now.height == then.height);
-    const Difference d = difference(now, then);
+    const PixelDifference d = pixel_difference(now, then);
     CAPTURE(d.mean, d.plain);
     const bool same = d.mean < 1.0 && d.plain < 0.002;
     if (!same) std::ofstream(name + ".png.unapproved", std::ios::binary) << png;
@@ -116,20 +117,21 @@ TEST_CASE("pictures look as they were approved", "[plain]") {
 }
 
 TEST_CASE("the comparison of pictures notices a changed word", "[plain]") {
-  FitPicture changed = samples::fit_picture();
+  FitAnswer changed = samples::fit();
   const Dress dress = samples::dress(Frame::wide, Theme::light);
   const auto pixels = [&] {
-    return decode_png(samples::png_of_width(figure(fit_panel(changed, dress.wording), dress), 480));
+    return decode_png(
+        samples::png_of_width(figure(fit_panel(changed, std::nullopt, dress.wording), dress), 480));
   };
   const Pixels before = pixels();
-  changed.player = "Avery Lumb";
-  const Difference d = difference(before, pixels());
+  changed.about.quarterback = "Avery Lumb";
+  const PixelDifference d = pixel_difference(before, pixels());
   CHECK((d.mean >= 1.0 || d.plain >= 0.002));
 }
 
 TEST_CASE("a logo is drawn in its slot, whole, from PNG and from SVG") {
   Dress dress = samples::dress(Frame::wide, Theme::light);
-  const Panel panel = fit_panel(samples::fit_picture(), dress.wording);
+  const Panel panel = fit_panel(samples::fit(), samples::difference(), dress.wording);
   const std::string red_svg =
       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"40\" height=\"40\">"
       "<rect width=\"40\" height=\"40\" fill=\"#ff0000\"/></svg>";

@@ -1,14 +1,16 @@
-// Random values for every picture: many and few rows, long names, other scripts, no snaps.
+// Random answers with hostile names, for the tests of layout.
 #pragma once
-
-#include <callfit/base/random.hpp>
 
 #include "samples.hpp"
 
+#include <cstdint>
+#include <optional>
+#include <vector>
+
 namespace callfit {
 
-/// `index` picks the picture's values; equal seeds give equal pictures.
-FitPicture random_fit(std::uint64_t seed, std::uint64_t index);
+FitAnswer random_fit(std::uint64_t seed, std::uint64_t index);
+std::optional<DifferenceAnswer> random_difference(std::uint64_t seed, std::uint64_t index);
 std::vector<Panel> random_panels(std::uint64_t seed, std::uint64_t index, const Wording& wording);
 Dress random_dress(std::uint64_t seed, std::uint64_t index, Frame frame);
 

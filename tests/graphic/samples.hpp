@@ -1,14 +1,7 @@
-// Made-up values for every picture: used by the tests and by the program that draws the gallery.
+// Made-up answers for every picture: used by the tests and by the program that draws the gallery.
 #pragma once
 
-#include <callfit/graphic/comparison_map.hpp>
-#include <callfit/graphic/curves.hpp>
-#include <callfit/graphic/drive_results.hpp>
-#include <callfit/graphic/fit_picture.hpp>
-#include <callfit/graphic/levers.hpp>
-#include <callfit/graphic/throw_map.hpp>
-#include <callfit/graphic/trend.hpp>
-#include <callfit/graphic/validation_picture.hpp>
+#include <callfit/graphic/pictures.hpp>
 
 #include <string>
 #include <utility>
@@ -16,19 +9,34 @@
 
 namespace callfit::samples {
 
-FitPicture fit_picture();
-ThrowMap throw_map();
-DriveResults drive_results();
-PointsByYard points_by_yard();
-SweepCurve sweep();
-LeverPicture levers();
-ComparisonMap comparison();
-TrendPicture trend();
-ValidationPicture validation();
+/// Odds from a normal with this number's centre and 90% interval: so that verdicts and intervals
+/// of made-up answers agree.
+Verdict above(const Number& number, double line);
+
+/// A demand on a family, held against an estimate; its place in spreads and the odds follow.
+DemandAnswer demand(std::size_t family, Measure measure, const Number& estimate, double asked,
+                    double spread, double part,
+                    std::optional<double> level_odds = {});
+
+FitAnswer fit();
+DifferenceAnswer difference();  ///< leans
+DifferenceAnswer difference_of(double centre, double half);
+std::vector<ThrowZone> throws();
+DrivesAnswer drives();
+DrivesAgainst against();
+SweepAnswer sweep();
+SweepAnswer grid();
+LeversAnswer levers();
+CompareAnswer comparison();
+TrendAnswer trend();
+ValidationReport validation();
 
 Dress dress(Frame frame, Theme theme);
 
-/// Every picture, and a sheet of several, under the name of its file.
+/// Every picture, under the name of its file.
+std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording);
+
+/// All panels alone, and a sheet of two.
 std::vector<std::pair<std::string, Figure>> all_figures(const Dress& dress, const TextRuler& ruler);
 
 /// One of each, frames and themes taking turns.

@@ -1,6 +1,7 @@
 #include "../support/example_setting.hpp"
 
 #include <callfit/base/finding.hpp>
+#include <callfit/profile/draws.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/beta.hpp>
 #include <callfit/stats/logit.hpp>
@@ -168,7 +169,7 @@ TEST_CASE("a cell leans on its family and on its own snaps") {
   const CellEstimate& moving = cell(profile, Cell::moving);
   CHECK(moving.counts.of == 12);
   CHECK(moving.counts.effective_made == Approx(4));
-  CHECK(moving.departure == Approx(4.0 / 12 - 44.0 / 72));
+  CHECK(moving.departure == Approx(logit(4.0 / 12) - logit(44.0 / 72)));
 
   const RateEstimate family = completion(profile);
   const Beta theta = Beta::of_mean(family.mean, family.strength);
@@ -177,7 +178,8 @@ TEST_CASE("a cell leans on its family and on its own snaps") {
       [&](double x) { return (theta.a - 1) * std::log(x) + (theta.b - 1) * std::log1p(-x); },
       [&](double x) {
         const double worth = 12 / (1 - 12.0 / 72);
-        return (kappa * shifted(x, -0.3) + worth * (x + moving.departure)) / (kappa + worth);
+        const double seen = shifted(x, moving.departure);
+        return (kappa * shifted(x, -0.3) + worth * seen) / (kappa + worth);
       });
   CHECK(moving.mean == Approx(expected).epsilon(1e-6));
   CHECK(moving.interval.low < moving.mean);
@@ -189,6 +191,114 @@ TEST_CASE("a cell leans on its family and on its own snaps") {
   CHECK(pressure.mean < completion(profile).mean);
   const Interval whole = family.interval90();
   CHECK(pressure.interval.high - pressure.interval.low > whole.high - whole.low);
+}
+
+namespace {
+
+// `made` of `of` throws at a level, on the move where `moving`.
+Chart on_the_move(int made, int of, const std::string& level, bool moving) {
+  Chart chart = throws(made, of, level);
+  for (Snap& snap : chart.snaps) snap.platform = moving ? Platform::moving : Platform::pocket;
+  return chart;
+}
+
+Chart all_of(const std::vector<Chart>& parts) {
+  Chart chart{"chart.csv", {}};
+  for (const Chart& part : parts) append(chart, part);
+  return chart;
+}
+
+double log_odds_of_moving(const std::vector<Chart>& parts) {
+  return cell(build(all_of(parts), example_setting()), Cell::moving).departure;
+}
+
+}  // namespace
+
+TEST_CASE("a cell with the same rate as all at each level departs by exactly nothing") {
+  // Half at either level, but the levels differ and so does the cell's mix of them.
+  CHECK(log_odds_of_moving({on_the_move(6, 12, "pro", true), on_the_move(4, 8, "pro", false),
+                            on_the_move(3, 4, "college", true),
+                            on_the_move(27, 36, "college", false)}) == 0);
+  // One level, and the only other one never on the move.
+  CHECK(log_odds_of_moving({on_the_move(6, 12, "pro", true), on_the_move(4, 8, "pro", false),
+                            on_the_move(39, 40, "college", false)}) == 0);
+  CHECK(log_odds_of_moving({on_the_move(4, 12, "pro", true), on_the_move(3, 9, "pro", false)}) ==
+        0);
+  CHECK(log_odds_of_moving({on_the_move(0, 12, "pro", true), on_the_move(0, 8, "pro", false)}) ==
+        0);
+  CHECK(log_odds_of_moving({on_the_move(9, 12, "pro", false)}) == 0);
+}
+
+// By brute force over departures, written apart from the library's Newton steps; weights of the
+// example's levels: 1 and what its college says.
+TEST_CASE("a departure over mixed levels is the maximum of the likelihood") {
+  const Setting setting = example_setting();
+  const double weight = setting.find_level("college")->weight;
+  const std::vector<Chart> parts{on_the_move(5, 12, "pro", true), on_the_move(30, 40, "pro", false),
+                                 on_the_move(9, 20, "college", true),
+                                 on_the_move(20, 30, "college", false)};
+  double best = 0;
+  double most = -1e300;
+  for (int step = -40000; step <= 40000; ++step) {
+    const double departure = step / 10000.0;
+    const double pro = shifted(35.0 / 52, departure);
+    const double college = shifted(29.0 / 50, departure);
+    const double likelihood = 5 * std::log(pro) + 7 * std::log(1 - pro) +
+                              weight * (9 * std::log(college) + 11 * std::log(1 - college));
+    if (likelihood > most) {
+      most = likelihood;
+      best = departure;
+    }
+  }
+  CHECK(log_odds_of_moving(parts) == Approx(best).margin(1e-4).epsilon(0));
+  CHECK(best < -0.3);
+}
+
+TEST_CASE("a cell where all or nothing succeeds has a finite departure and an estimate inside") {
+  for (const int made : {0, 12}) {
+    const Profile profile =
+        build(all_of({on_the_move(made, 12, "pro", true), on_the_move(30, 40, "pro", false)}),
+              example_setting());
+    const CellEstimate& moving = cell(profile, Cell::moving);
+    CHECK(std::abs(moving.departure) == Approx(-logit(smallest_share)).epsilon(1e-9));
+    const double worth = 12 / (1 - 12.0 / 52);
+    const RateEstimate family = completion(profile);
+    const Beta theta = Beta::of_mean(family.mean, family.strength);
+    const double expected = integrate(
+        [&](double x) { return (theta.a - 1) * std::log(x) + (theta.b - 1) * std::log1p(-x); },
+        [&](double x) { return (60 * shifted(x, -0.3) + (made == 0 ? 0 : worth)) / (60 + worth); });
+    CHECK(moving.mean == Approx(expected).epsilon(1e-8));
+  }
+}
+
+// Draws given a family's rate that is itself drawn: what the table says is what is drawn from.
+TEST_CASE("the mean and interval of a cell are those of its draws, mixed levels and all") {
+  const Setting setting = example_setting();
+  const Profile profile =
+      build(all_of({on_the_move(1, 14, "pro", true), on_the_move(30, 40, "pro", false),
+                    on_the_move(2, 9, "college", true), on_the_move(20, 30, "college", false)}),
+            setting);
+  constexpr std::size_t count = 200'000;
+  const auto draws = PlayerDraws::of_profile(profile, setting, {3, 0}, count);
+  for (const CellEstimate& estimate : profile.families[pass_family].cells) {
+    INFO(word(estimate.cell) << ' ' << word(estimate.rate));
+    const DrawColumn column = draws.cell(pass_family, estimate.cell, estimate.rate);
+    double sum = 0;
+    double squares = 0;
+    double below = 0;
+    for (const double x : column) {
+      sum += x / count;
+      squares += x * x / count;
+      below += x < estimate.interval.low ? 1.0 / count : 0;
+    }
+    const double sd = std::sqrt(squares - sum * sum);
+    const bool shell = static_cast<std::size_t>(estimate.cell) < shell_count;
+    // Shells are integrated with few points each: a hundredth of a standard deviation of slack.
+    CHECK(std::abs(sum - estimate.mean) <
+          4 * sd / std::sqrt(double{count}) + (shell ? 0.01 * sd : 0.0));
+    // The interval is that of the Beta with the draws' mean and variance.
+    CHECK(below == Approx(0.05).margin(0.015));
+  }
 }
 
 TEST_CASE("charting the shell leaves a family's rate nearly as it was") {

@@ -2,7 +2,7 @@
 // the file): the targets were set before the model was built.
 #include "shipped.hpp"
 
-#include <callfit/io/observed_file.hpp>
+#include <callfit/files/files.hpp>
 #include <callfit/report/validation_report.hpp>
 #include <callfit/validate/validate.hpp>
 
@@ -20,7 +20,7 @@ namespace {
 const ValidationReport& report() {
   static const ValidationReport once =
       validate_setting(shipped::professional(), shipped::league_average(),
-                       read_observed(shipped::root + "settings/observed/pro-2015-2018.json"));
+                       Files().observed(shipped::root + "settings/observed/pro-2015-2018.json"));
   return once;
 }
 

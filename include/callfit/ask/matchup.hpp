@@ -2,6 +2,7 @@
 // computed once.
 #pragma once
 
+#include <callfit/drive/adjoint.hpp>
 #include <callfit/drive/drive.hpp>
 #include <callfit/fit/fit.hpp>
 #include <callfit/profile/player.hpp>
@@ -20,14 +21,14 @@ struct Matchup {
   DriveOptions options;
   std::optional<DrivePlan> plan;  ///< all of it compiled; set by make_matchup() and with_scheme()
   std::vector<double> starts;     ///< share of drives by starting yards_to_goal
-  /// How often the setting's average quarterback meets each of the scheme's situations, per drive.
-  std::vector<double> situation_visits;
+  std::vector<CallPlace> call_places;  ///< of the setting's average quarterback
 
   const Scheme& scheme() const { return bound.scheme; }
 };
 
-/// Call shares are those that the setting's average quarterback meets in the scheme, since how
-/// often a situation comes up depends on who plays. Throws InputError as bind_scheme() does.
+/// Call shares are what the setting's average quarterback is called in the scheme, snap by snap,
+/// since how often a situation comes up depends on who plays. Throws InputError as bind_scheme()
+/// does.
 Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme& average_scheme,
                      const DriveOptions& options = {});
 
@@ -35,6 +36,11 @@ Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme&
 /// opponent expects and where drives start stay the ground's, and so do the spreads of demands.
 Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
                     const DriveOptions& options);
+
+/// The ground's matchup with other call shares, and demands at other levels, for much less work.
+/// The scheme must have the ground's families and situations (DrivePlan::with_calls), else
+/// std::invalid_argument. The population is the ground's own setting.
+Matchup with_calls(const Matchup& ground, const Scheme& scheme);
 
 DriveModel compile_drives(const Matchup& matchup, const Player& player);
 

@@ -1,11 +1,10 @@
-// A few calls added in one situation: what they gain, and what they cost in contact.
+// A few calls added in one situation.
 #pragma once
 
-#include <callfit/ask/whatif.hpp>
+#include <callfit/scheme/scheme.hpp>
 
 #include <optional>
 #include <string>
-#include <vector>
 
 namespace callfit {
 
@@ -27,22 +26,5 @@ double surprising_share(double share, double fade);
 /// 1 - share. A share of 0 changes nothing to the last bit. Throws InputError for an unknown
 /// situation or family, and where nothing lies inside the yard line.
 Scheme with_package(const Scheme& scheme, const Package& package, double share);
-
-/// Per game.
-struct GameCounts {
-  double package_calls = 0;        ///< of the package's family
-  double quarterback_runs = 0;     ///< planned, all families of kind qb_run
-  double red_zone_touchdowns = 0;  ///< scored on snaps from the 20 and nearer
-};
-
-struct PackageResult {
-  WhatIf effect;
-  double surprising = 0;  ///< share that still surprises
-  GameCounts before, after;
-};
-
-/// Points and touchdowns come from the share that surprises, calls and contact from all of it.
-PackageResult add_package(const Question& question, const Package& package,
-                          const DrawOptions& options, const Progress& progress = {});
 
 }  // namespace callfit

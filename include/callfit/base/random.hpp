@@ -19,13 +19,15 @@ enum class Purpose : std::uint64_t {
 };
 
 /// Philox4x64-10 (Salmon and others 2011, through Random123), keyed by (seed, purpose), counted
-/// by (unit, block). Satisfies UniformRandomBitGenerator, so Boost.Random distributions take it.
+/// by (unit, block, part). Satisfies UniformRandomBitGenerator, so Boost.Random distributions take
+/// it.
 class Stream {
  public:
   using result_type = std::uint64_t;
 
-  /// A stream for one `unit` (a posterior draw, a quarterback) of one `purpose` under `seed`.
-  Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit);
+  /// A stream for one `unit` (a posterior draw, a quarterback) of one `purpose` under `seed`, or
+  /// for one `part` of a unit.
+  Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit, std::uint64_t part = 0);
 
   static constexpr result_type min() { return 0; }
   static constexpr result_type max() { return std::numeric_limits<result_type>::max(); }
@@ -43,6 +45,7 @@ class Stream {
 
   std::array<std::uint64_t, 2> key_;
   std::uint64_t unit_;
+  std::uint64_t part_;
   std::uint64_t block_index_ = 0;
   std::array<std::uint64_t, 4> block_{};
   std::size_t used_ = 4;

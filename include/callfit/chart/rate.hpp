@@ -33,6 +33,10 @@ inline constexpr auto enum_words<Rate> = std::to_array<std::string_view>(
     {"sack", "scramble", "completion", "interception", "on_time", "catchable", "pressured",
      "success", "explosive", "fumble", "evaded"});
 
+/// The rates that decide how a play ends; the others describe it.
+inline constexpr std::array played_rates{Rate::sack, Rate::scramble, Rate::completion,
+                                         Rate::interception, Rate::fumble};
+
 /// A condition under which a rate can be looked at; the cells of one condition exclude each other.
 enum class Cell {
   one_high,

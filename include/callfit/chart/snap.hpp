@@ -2,18 +2,28 @@
 #pragma once
 
 #include <callfit/base/names.hpp>
+#include <callfit/base/shared_text.hpp>
 
 #include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
 
 namespace callfit {
 
-enum class Result { complete, incomplete, intercepted, sack, scramble, run, no_play };
-enum class Shell { one_high, two_high, none_high };
-enum class Platform { pocket, moving };
-enum class Lane { left, middle, right };
+enum class Result : std::uint8_t {
+  complete,
+  incomplete,
+  intercepted,
+  sack,
+  scramble,
+  run,
+  no_play
+};
+enum class Shell : std::uint8_t { one_high, two_high, none_high };
+enum class Platform : std::uint8_t { pocket, moving };
+enum class Lane : std::uint8_t { left, middle, right };
 
 inline constexpr std::size_t shell_count = 3;
 
@@ -30,30 +40,32 @@ inline constexpr auto enum_words<Lane> = std::to_array<std::string_view>({"left"
                                                                           "right"});
 
 /// Yards are measured along the field; `yards_to_goal` runs from 1 to 99 and `to_go` from 1 to
-/// `yards_to_goal`. A blank (not charted) field is nullopt or an empty string.
+/// `yards_to_goal`. A blank (not charted) field is nullopt or an empty text. A chart can hold a
+/// million of these, so they are kept to about a hundred bytes.
 struct Snap {
-  std::string game;
-  std::string level;  ///< a level named by the setting, such as "college"
-  int down = 1;       ///< 1 to 4
+  SharedText game;
+  SharedText level;  ///< a level named by the setting, such as "college"
+  int down = 1;      ///< 1 to 4
   int to_go = 10;
   int yards_to_goal = 75;
-  std::string family;  ///< id of a play family
+  SharedText family;  ///< id of a play family
   Result result = Result::run;
   int yards = 0;  ///< gain of the play, penalties apart; 0 for incomplete and intercepted
-  std::string opponent;
-  std::optional<int> quarter;
+  SharedText opponent;
+  std::optional<std::int16_t> quarter;
   std::optional<Shell> shell;
   std::optional<Platform> platform;
   std::optional<bool> pressure;
-  std::optional<int> air_yards;  ///< line of scrimmage to where the ball is caught or lands
+  std::optional<std::int16_t>
+      air_yards;  ///< line of scrimmage to where the ball is caught or lands
   std::optional<Lane> lane;
   std::optional<bool> on_time;
   std::optional<bool> catchable;
-  std::optional<int> yac;
-  std::optional<int> evaded;  ///< defenders made to miss
+  std::optional<std::int16_t> yac;
+  std::optional<std::int16_t> evaded;  ///< defenders made to miss
   std::optional<bool> fumble_lost;
-  std::string note;
-  std::string snap_id;   ///< optional key that pairs two charts of the same snaps
+  SharedText note;
+  SharedText snap_id;    ///< optional key that pairs two charts of the same snaps
   std::size_t line = 0;  ///< line in the file, for messages
 };
 

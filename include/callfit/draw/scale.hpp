@@ -1,7 +1,6 @@
 // From data to pixels, and round numbers to label.
 #pragma once
 
-#include <string>
 #include <vector>
 
 namespace callfit {
@@ -35,11 +34,5 @@ struct Range {
   double high = 1;
 };
 Range round_range(double low, double high, int wanted);
-
-/// `decimals` digits after the point, an en dash for a minus sign, never "-0".
-std::string number_text(double value, int decimals);
-std::string signed_text(double value, int decimals);  ///< with + where above zero
-std::string percent_text(double share);               ///< 0.613 -> "61%"; never 0% or 100% for
-                                                      ///< what is not: "<1%", ">99%"
 
 }  // namespace callfit

@@ -1,11 +1,15 @@
 // Exact derivatives of a drive's points by everything that a quarterback and his scheme bring to
 // it, from one reverse sweep: visits of every state (the transposed system) times how each state's
-// play changes. One sweep costs about as much as solving the drive, however many derivatives.
+// play changes. One gradient costs about as much as two solved drives, however many derivatives.
 #pragma once
 
 #include <callfit/drive/drive.hpp>
 
 #include <array>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <utility>
 #include <vector>
 
 namespace callfit {
@@ -18,8 +22,9 @@ struct FamilyGradient {
   std::vector<double> depth_bins, yac_bins, run_bins;
 };
 
-/// By the numbers of Player, and by call shares. Shares and bins are differentiated as if free;
-/// combine them along directions that keep their sum.
+/// By the numbers of Player, and by call shares, of families that the scheme never calls too.
+/// Shares and bins are differentiated as if free; combine them along directions that keep their
+/// sum.
 struct DriveGradient {
   double value = 0;  ///< what is differentiated, per drive
   std::vector<FamilyGradient> families;
@@ -32,14 +37,52 @@ struct PointGradients {
   DriveGradient points, net_points;
 };
 
-/// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1). The plan
-/// must have been made with DriveOptions::uncalled, else std::invalid_argument. Fourth-down choices
+namespace drive {
+struct Worth;
+}
+
+/// What each outcome of each play is worth to one player's drives: how often the play comes up,
+/// times the points that follow the outcome. Immutable, cheap to copy (shared).
+class OutcomeWorth {
+ public:
+  explicit OutcomeWorth(std::shared_ptr<const drive::Worth> worth) : worth_(std::move(worth)) {}
+  const drive::Worth& worth() const { return *worth_; }
+
+ private:
+  std::shared_ptr<const drive::Worth> worth_;
+};
+
+/// From shares of starting yards_to_goal (size 100, index 0 unused, sums to 1). Fourth-down choices
 /// count as fixed, which is exact for net points under FourthDownPolicy::best (envelope theorem).
+OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
+                           const std::vector<double>& start_share);
+
+/// Gradients at `player` with what outcomes are worth held as it is. Exact for the player of the
+/// worth. For others exact in what they do with a play, while how often plays come up and what
+/// follows them stays his; `value` is then of first order in the outcome table.
+PointGradients differentiate(const OutcomeWorth& worth, const Player& player);
+
+/// Both for one player.
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share);
 
+/// Plays that come up in one situation of the scheme against one shell, where the same families can
+/// be called.
+struct CallPlace {
+  std::size_t situation = 0;              ///< index into Scheme::situations
+  std::optional<Shell> shell;             ///< nullopt where the setting knows no shells
+  std::vector<std::size_t> out_of_reach;  ///< Scheme::families that cannot be called there
+  double plays = 0;                       ///< per drive, no penalties
+};
+
+/// How often each of the scheme's families is called over those plays; sums to 1. Shares of
+/// families out of reach are given to the others, unless none is left. `scheme` may call other
+/// shares than the one the places were counted with, of the same families and situations.
+std::vector<double> call_shares(const Scheme& scheme, const std::vector<CallPlace>& places);
+
 /// What a drive is made of, per drive.
 struct DriveCounts {
+  std::vector<CallPlace> places;
   std::vector<double> calls;       ///< plays by scheme family, no penalties
   std::vector<double> touchdowns;  ///< by the snap's yards_to_goal, size 100
 };

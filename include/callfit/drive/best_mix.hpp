@@ -15,8 +15,8 @@ using BestWorth = std::function<double(std::size_t situation, std::size_t shell,
 
 /// Net points per drive when every snap gets its own best mix, by down, distance, spot, shell and
 /// quality class: an upper bound for one mix a situation. A linear choice in each state of the
-/// exact engine's sweep. Where a family cannot be called its share counts as the best of the
-/// others. The plan needs DriveOptions::uncalled, else std::invalid_argument.
+/// exact engine's sweep, to about 1e-7. Where a family cannot be called its share counts as the
+/// best of the others.
 double best_net_points(const DrivePlan& plan, const Player& player,
                        const std::vector<double>& start_share, const BestWorth& best);
 

@@ -69,8 +69,6 @@ struct NetValues {
 struct DriveOptions {
   FourthDownPolicy policy = FourthDownPolicy::table;
   bool end_of_half = false;  ///< let the half cut off its share of drives
-  /// Work out plays that the scheme never calls too, for derivatives by their shares.
-  bool uncalled = false;
 };
 
 namespace drive {
@@ -101,7 +99,19 @@ class DrivePlan {
             const Setting& setting, const NetValues& net, const DriveOptions& options = {});
   DriveModel compile(const Player& player) const;
 
+  /// The plan with other call shares, made from this one for a small part of what a new one costs.
+  /// Families, and the situations' rules and order, must be the plan's, else
+  /// std::invalid_argument.
+  DrivePlan with_calls(const Scheme& scheme) const;
+  /// Likewise with other shares of shells, for rules that are the plan's.
+  DrivePlan with_shells(const std::vector<ShellRule>& shells) const;
+
+  const drive::Plan& parts() const { return *plan_; }
+  const std::shared_ptr<const drive::Plan>& shared_parts() const { return plan_; }
+
  private:
+  explicit DrivePlan(std::shared_ptr<const drive::Plan> plan) : plan_(std::move(plan)) {}
+
   std::shared_ptr<const drive::Plan> plan_;
 };
 
@@ -130,7 +140,7 @@ class ExactDrives {
   DriveValues at(const DriveState& state) const;
   /// Averaged over shares of starting yards_to_goal (size 100, index 0 unused, sums to 1).
   DriveValues over(const std::vector<double>& start_share) const;
-  /// How often each of the scheme's situations comes up per drive, from those starts.
+  /// Plays (no penalty, no kick) called in each of the scheme's situations per drive.
   std::vector<double> situation_visits(const std::vector<double>& start_share) const;
 
  private:
@@ -142,20 +152,48 @@ ExactDrives solve(const DriveModel& model);
 /// Net and own points alone, for many draws: index by yards_to_goal, size 100.
 struct PointValues {
   std::vector<double> points, net_points;  ///< at first and ten
+  /// [quality class][yards_to_goal]: points and net points.
+  std::vector<std::vector<std::array<double, 2>>> by_class;
   double points_over(const std::vector<double>& start_share) const;
   double net_over(const std::vector<double>& start_share) const;
 };
-PointValues solve_points(const DriveModel& model);
 
-/// Shares of drive results over starts (size 100, index 0 unused, sums to 1): those of
-/// ExactDrives::over(), for less work where nothing else is asked.
-std::array<double, drive_result_count> result_shares(const DriveModel& model,
-                                                     const std::vector<double>& start_share);
+struct SolveOptions {
+  /// Error expected of the values; the smallest is near 1e-14.
+  double tolerance = 1e-13;
+  /// Values of a like model with as many quality classes, to start from: the nearer, the fewer
+  /// sweeps. nullptr: none are known.
+  const PointValues* near = nullptr;
+};
+
+/// Throws std::invalid_argument where the near values have other quality classes.
+PointValues solve_points(const DriveModel& model, const SolveOptions& options = {});
+
+/// Plays (no penalty, no kick) called in each of the scheme's situations per drive: those of
+/// ExactDrives::situation_visits(), for less work where nothing else is asked.
+std::vector<double> situation_visits(const DriveModel& model,
+                                     const std::vector<double>& start_share);
+
+/// What drives come to, per drive: as in DriveValues.
+struct DriveFlow {
+  std::array<double, drive_result_count> share{};
+  double first_downs = 0;
+  double plays = 0;
+};
+
+/// Over starts (size 100, index 0 unused, sums to 1): what ExactDrives::over() says of them, for
+/// less work where nothing else is asked.
+DriveFlow flow_over(const DriveModel& model, const std::vector<double>& start_share);
 
 /// The setting's average offence in its average scheme, valued against itself to a fixed point.
 /// `end_of_half` also finds the half_hazard that DriveOptions::end_of_half needs.
 NetValues average_net_values(const Setting& setting, const Scheme& average_scheme,
                              bool end_of_half = false);
+
+/// A digest of all that average_net_values() depends on, with the half_hazard: two settings and
+/// schemes of the same digest have the same values. Names for people and where numbers come from
+/// do not count.
+std::uint64_t net_values_key(const Setting& setting, const Scheme& average_scheme);
 
 /// Sampled counterpart of DriveValues with standard errors; integer tallies underneath, so equal
 /// bits for any number of threads.

@@ -7,9 +7,6 @@
 #include <callfit/setting/setting.hpp>
 
 #include <cstddef>
-#include <cstdint>
-#include <optional>
-#include <string>
 #include <vector>
 
 namespace callfit {
@@ -35,58 +32,20 @@ struct FitResult {
   std::vector<DemandResult> demands;
 };
 
-/// A scheme tied to a setting: each family's place in the setting, its overall call share, and the
+/// A scheme tied to a setting: each family's place in the setting, how often it is called, and the
 /// spreads that shortfalls are measured in.
 struct BoundScheme {
   Scheme scheme;
   std::vector<std::size_t> setting_family;  ///< indexed like Scheme::families
-  std::vector<double> call_share;           ///< overall, sums to 1
+  std::vector<double> call_share;           ///< of all plays, sums to 1
   std::vector<double> spread;               ///< indexed like Scheme::demands, > 0
 };
 
-/// `situation_weight` as in overall_shares(); drive code supplies how often situations come up.
+/// Families are called evenly until drive code, which knows what comes up, sets `call_share`.
 /// Throws InputError when the setting does not know a family, when a demand asks for something that
 /// the family's population lacks, or when a correlation matrix is not one.
-BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting,
-                        const std::vector<double>& situation_weight);
+BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting);
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
-
-/// Strengths worth telling: this many spreads above the population, in families that take less
-/// than this share of the scheme's calls.
-inline constexpr double strength_from = 0.5;
-inline constexpr double unused_below = 0.05;
-
-/// A strength that the scheme does not use: of a family that was charted, handoffs apart.
-struct UnusedStrength {
-  std::size_t family = 0;  ///< index into Setting::families
-  Measure measure = Measure::completion;
-  double estimate = 0;
-  double population = 0;  ///< the setting's mean
-  double surplus = 0;     ///< in spreads, > 0
-  double call_share = 0;  ///< how often the scheme calls the family
-};
-
-struct FitReport {
-  FitResult at_mean;      ///< at the profile's posterior means
-  double fit_median = 0;  ///< middle of the fit over posterior draws; unlike the fit at the means
-                          ///< it pays for what the tape leaves open
-  Interval fit90;         ///< over posterior draws
-  /// Chance that a quarterback drawn from the setting fits worse, over posterior draws (ties count
-  /// half): about 0.5 for somebody of whom nothing was charted.
-  double worse_share = 0;
-  std::vector<Interval> estimate90;    ///< of each demand's estimate, indexed like demands
-  std::vector<UnusedStrength> unused;  ///< largest surplus first
-};
-
-struct FitOptions {
-  std::uint64_t seed = 0;
-  std::size_t draws = 2000;
-  unsigned threads = 0;
-};
-
-/// The same report for any number of threads.
-FitReport fit_report(const Profile& profile, const BoundScheme& scheme, const Setting& setting,
-                     const FitOptions& options);
 
 }  // namespace callfit

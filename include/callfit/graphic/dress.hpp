@@ -2,6 +2,7 @@
 // panel fills a frame alone or together with others.
 #pragma once
 
+#include <callfit/ask/answer.hpp>
 #include <callfit/base/names.hpp>
 #include <callfit/draw/canvas.hpp>
 #include <callfit/draw/figure.hpp>
@@ -28,17 +29,6 @@ struct FrameSize {
 };
 FrameSize size_of(Frame frame);  ///< 1920 x 1080, 1080 x 1350, 1080 x 1920
 
-struct LevelSnaps {
-  std::string label;  ///< "high school"
-  double snaps = 0;
-};
-
-/// Whose tape stands behind the numbers.
-struct TapeNote {
-  std::string player;
-  std::vector<LevelSnaps> levels;
-};
-
 struct Logo {
   std::string media_type;  ///< "image/svg+xml" or "image/png"
   std::string bytes;
@@ -49,30 +39,17 @@ struct Dress {
   Style style = house_style(Theme::light);
   Wording wording;
   std::string tape_source;  ///< the user's words: where the tape comes from
-  std::vector<TapeNote> tape;
+  std::vector<About> tape;  ///< whose tape stands behind the numbers
   std::optional<Logo> logo;
 };
 
-/// A value and the ends of its 90% interval, low <= value <= high.
-struct Reading {
-  double value = 0;
-  double low = 0;
-  double high = 0;
-
-  /// Whether the interval lies wholly on one side of `line`.
-  bool clear_of(double line) const { return low > line || high < line; }
-};
-
-/// How a value is written: as a percentage, in yards, in points, as a fit from 0 to 100.
-enum class Unit { share, yards, points, fit };
-
-/// What a picture says in words. The headline never claims more than the intervals allow.
+/// What a picture says in words. The headline is the strongest thing that the odds allow.
 struct Telling {
-  std::string kicker;             ///< what kind of picture
-  std::string headline;           ///< the answer
-  std::vector<std::string> deck;  ///< sentences below it, most telling first; those that fit
-  std::string how_to_read;        ///< what the marks and their intervals mean; goes into the footer
-  std::string description;        ///< for readers who cannot see it
+  std::string kicker;                    ///< what kind of picture
+  std::string headline;                  ///< the answer
+  std::vector<std::string> deck;         ///< sentences below it, most telling first; those that fit
+  std::vector<std::string> how_to_read;  ///< what the marks mean: sentences for the footer
+  std::string description;               ///< for readers who cannot see it
 };
 
 struct Panel {
@@ -89,7 +66,8 @@ Figure figure(const Panel& panel, const Dress& dress);
 std::size_t most_panels(Frame frame);
 
 /// Several panels under one headline, each with its own headline as a heading: beside each other in
-/// a wide frame, below each other otherwise. Throws std::invalid_argument when there are more than
+/// a wide frame, below each other otherwise. The footer explains the marks of each panel, not
+/// `telling`'s. Throws std::invalid_argument when there are more than
 /// most_panels(), or none.
 Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dress& dress,
              const TextRuler& ruler);

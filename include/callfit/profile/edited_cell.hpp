@@ -1,14 +1,15 @@
-// Cells of a profile that a person has edited.
+// Cells of a profile whose family a person has edited.
 #pragma once
 
 #include <callfit/profile/profile.hpp>
-#include <callfit/setting/setting.hpp>
+
+#include <array>
 
 namespace callfit {
 
-/// Fills mean and interval of a cell anew from the family's estimate and the cell's own shift,
-/// kappa, departure and counts, as build_profile() does.
-void follow_family(const RateEstimate& family, const Setting& setting,
-                   const FamilyPopulation& population, CellEstimate& cell);
+/// Fills mean and interval of every cell from the family's estimates and the cells' own shift,
+/// kappa, departure and counts, as build_profile() does: those of the rates as they are drawn.
+/// `mix` as of shell_mix().
+void estimate_cells(FamilyProfile& family, const std::array<double, shell_count>& mix);
 
 }  // namespace callfit

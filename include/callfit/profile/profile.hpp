@@ -36,13 +36,15 @@ struct RateEstimate {
 /// Posterior of a rate under one condition. The family's rate theta is learned from the total of
 /// its snaps; how the cell departs from it, from what was counted inside against the total. Given
 /// theta: Beta(kappa m + n q, kappa (1 - m) + n (1 - q)), m = logistic(logit theta + shift),
-/// q = theta + departure, n = effective_of / (1 - the cell's share of the family's snaps).
+/// q = logistic(logit theta + departure), n = effective_of / (1 - the cell's share of the family's
+/// snaps).
 struct CellEstimate {
   Cell cell = Cell::one_high;
   Rate rate = Rate::completion;
   double shift = 0;
   double kappa = 0;
-  double departure = 0;  ///< rate counted inside less that of all snaps, at the setting's level
+  /// Log-odds of what was counted inside against all snaps of the same level; finite.
+  double departure = 0;
   RateCounts counts;
   double mean = 0;  ///< this and the interval with theta integrated out and shells balanced
   Interval interval;

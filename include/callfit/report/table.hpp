@@ -1,7 +1,5 @@
-// Aligned plain-text tables and the number formats used in all reports.
+// Aligned plain-text tables and wrapped text.
 #pragma once
-
-#include <callfit/profile/profile.hpp>
 
 #include <cstddef>
 #include <string>
@@ -9,6 +7,9 @@
 #include <vector>
 
 namespace callfit {
+
+/// Width of all texts for a terminal.
+inline constexpr std::size_t text_width = 100;
 
 enum class Align { left, right };
 
@@ -27,22 +28,26 @@ class Table {
   /// Missing cells are blank; extra cells throw std::invalid_argument.
   void add(std::vector<std::string> cells);
 
+  /// A line across all columns, above the rows that follow.
+  void add_line(std::string text);
+
   /// Header, a rule, and the rows; every line ends in a newline, none in spaces.
   std::string text() const;
 
  private:
+  struct Row {
+    std::vector<std::string> cells;
+    bool across = false;  ///< one cell over all columns
+  };
   std::vector<Column> columns_;
-  std::vector<std::vector<std::string>> rows_;
+  std::vector<Row> rows_;
 };
 
 std::size_t code_points(std::string_view utf8);
 
-/// Number formats. All throw std::logic_error for NaN or infinity, so that none is ever printed.
-std::string percent(double share);                     ///< 0.294 -> "29%"; one decimal below 10%
-std::string fixed(double value, int decimals);         ///< 1.236, 2 -> "1.24"; never "-0.00"
-std::string signed_fixed(double value, int decimals);  ///< "+0.21", "-0.07", "0.00"
-std::string percent_range(const Interval& interval);   ///< "21-34%"
-std::string range(const Interval& interval, int decimals, bool with_sign = false);  ///< "a to b"
-std::string wrapped(std::string_view text, std::size_t width, std::string_view indent = "");
+/// The text broken at blanks into lines of at most `width` places, each ended by a newline. A word
+/// longer than that keeps a line of its own.
+std::string wrapped(std::string_view text, std::size_t width = text_width,
+                    std::string_view indent = "");
 
 }  // namespace callfit

@@ -36,6 +36,7 @@ struct Band {
   int high = std::numeric_limits<int>::max();
 
   constexpr bool contains(int value) const { return low <= value && value <= high; }
+  constexpr bool operator==(const Band&) const = default;
 };
 
 /// A rule over down (1-4), to_go (yards) and yards_to_goal (1-99).
@@ -47,6 +48,7 @@ struct SituationRule {
   constexpr bool matches(int d, int distance, int spot) const {
     return down.contains(d) && to_go.contains(distance) && yards_to_goal.contains(spot);
   }
+  constexpr bool operator==(const SituationRule&) const = default;
 };
 
 /// Index of the first of `rules` (anything with a SituationRule `when`) that matches; rules.size()
@@ -116,10 +118,5 @@ struct Scheme {
   /// Index of the family, or families.size() when the scheme does not know it.
   std::size_t find_family(std::string_view wanted) const;
 };
-
-/// How often each family is called over `situation_weight` (how often each situation comes up,
-/// indexed like Scheme::situations; need not sum to 1).
-std::vector<double> overall_shares(const Scheme& scheme,
-                                   const std::vector<double>& situation_weight);
 
 }  // namespace callfit

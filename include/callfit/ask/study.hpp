@@ -1,0 +1,43 @@
+// A case held in memory and asked: whatever is not stale is not computed again.
+#pragma once
+
+#include <callfit/ask/answer.hpp>
+#include <callfit/ask/case.hpp>
+#include <callfit/ask/request.hpp>
+#include <callfit/base/parallel.hpp>
+
+#include <memory>
+
+namespace callfit {
+
+/// Answers every request about one case from memory. Draws of a quarterback are made once, under
+/// the case's seed and his place; what a change leaves as it is (plan, quarterback, tape) is used
+/// again. No files, no clock; the same answers whatever was asked before. Not to be used from two
+/// threads at once; long work inside uses `threads` (0: one per core).
+class Study {
+ public:
+  /// Throws InputError where the case contradicts itself (a scheme with families that the setting
+  /// does not know, no quarterback, ...).
+  explicit Study(Case about, unsigned threads = 0);
+  ~Study();
+  Study(Study&&) noexcept;
+  Study& operator=(Study&&) noexcept;
+
+  const Case& about() const;
+
+  /// Throws InputError for a place that is not there, an unknown path, a value out of range, a
+  /// situation left without calls.
+  Answer answer(const Request& request, const Progress& progress = {});
+
+  /// Every path of a stand, with its present value: what a change can name.
+  std::vector<KnobValue> paths(const Stand& stand);
+
+  /// How many exact drive solves (or their cost in solves) were made so far, for tests and benches.
+  std::size_t exact_solves() const;
+
+ private:
+  class Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace callfit

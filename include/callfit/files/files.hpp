@@ -1,0 +1,58 @@
+// Everything that is read from a file and written to one, by path.
+#pragma once
+
+#include <callfit/base/finding.hpp>
+#include <callfit/format/beside.hpp>
+#include <callfit/format/chart.hpp>
+#include <callfit/format/scenario.hpp>
+#include <callfit/graphic/dress.hpp>
+#include <callfit/profile/profile.hpp>
+#include <callfit/scheme/scheme.hpp>
+#include <callfit/setting/setting.hpp>
+#include <callfit/validate/observed.hpp>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace callfit {
+
+/// The files of one command. It keeps in mind which it has read and which it is to write, and
+/// refuses to do both with one and the same file, whatever its names: another spelling of the path,
+/// a symbolic or a hard link. Every function throws InputError for what is wrong with a file or in
+/// it; those that read a format throw what its parse function in `format` does.
+class Files {
+ public:
+  /// Refuses a file that was read; one named here is refused when it is read later. Commands name
+  /// what they will write before they read.
+  void will_write(const std::string& path);
+  /// Writes the bytes under a temporary name beside `path` and renames, so that a reader sees the
+  /// whole file or none. Throws when the folder is missing or cannot be written.
+  void write(const std::string& path, std::string_view bytes);
+
+  /// Finds what a document names beside it.
+  Beside beside();
+
+  /// The bytes of a file. Throws when it is missing, a folder or unreadable.
+  std::string read(const std::string& path);
+  /// The value of the top-level "format" key of a JSON file.
+  std::string format(const std::string& path);
+
+  Chart chart(const std::string& path, Findings& notices, const ChartWords& words = {});
+  std::vector<Family> families(const std::string& path);
+  /// A list of families is looked for beside the scheme, a setting's base beside the setting.
+  Scheme scheme(const std::string& path);
+  Setting setting(const std::string& path);
+  Profile profile(const std::string& path, const Setting& setting);
+  Scenario scenario(const std::string& path);
+  Observed observed(const std::string& path);
+  Dress with_style(Dress dress, const std::string& path);
+
+ private:
+  void will_read(const std::string& path);
+
+  std::vector<std::string> read_;
+  std::vector<std::string> written_;
+};
+
+}  // namespace callfit

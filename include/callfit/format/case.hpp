@@ -1,0 +1,42 @@
+// Cases as JSON. docs/formats.md describes the format.
+#pragma once
+
+#include <callfit/ask/case.hpp>
+#include <callfit/base/finding.hpp>
+#include <callfit/format/beside.hpp>
+#include <callfit/format/chart.hpp>
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace callfit {
+
+/// What a case names instead of holding it.
+enum class CasePart { setting, scheme, profile, chart, style, net_values };
+
+/// Finds what a case called `source` names; nothing where there is no such thing. Only net values
+/// may be missing.
+using CaseTexts = std::function<std::optional<SourceText>(CasePart part, const std::string& name,
+                                                          const std::string& source)>;
+
+/// Families of a scheme that share another family's population.
+std::vector<FamilyAlias> aliases_of(const Scheme& scheme);
+
+/// The families and levels that a chart may name.
+ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like);
+
+/// A "callfit-case/1" text with everything that it names. Notices of its charts go to `notices`.
+/// Throws one InputError with everything that is wrong, each with its JSON path.
+Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
+                const Beside& beside, Findings& notices);
+
+/// The case as text that names nothing: setting, schemes and profiles are inside. Charts are not;
+/// read back, a quarterback is his profile. `text`, `source`, `texts` and `beside` are what the
+/// case was read from.
+std::string whole_case(const Case& about, std::string_view text, const std::string& source,
+                       const CaseTexts& texts, const Beside& beside);
+
+}  // namespace callfit

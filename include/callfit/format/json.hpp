@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace callfit {
+
+/// The value of the top-level "format" key of JSON text, such as "callfit-scheme/1"; empty when
+/// there is none. Throws InputError when the text is not JSON.
+std::string format_of(std::string_view text, const std::string& source);
+
+}  // namespace callfit

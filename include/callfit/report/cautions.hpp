@@ -1,0 +1,22 @@
+// The words of caution that go with every result.
+#pragma once
+
+#include <array>
+#include <string>
+#include <string_view>
+
+namespace callfit {
+
+inline constexpr std::string_view not_for_decisions =
+    "Not for medical, eligibility or betting decisions.";
+inline constexpr std::string_view contact_exposure =
+    "Designed runs raise contact exposure; return to play belongs to licensed medical staff.";
+
+inline constexpr auto cautions = std::to_array<std::string_view>(
+    {"A few charted snaps are a small sample, so read the intervals before the numbers.",
+     not_for_decisions, contact_exposure, "Respect local rules on data about minors."});
+
+/// "Cautions: ..." as one paragraph, not wrapped.
+std::string cautions_text();
+
+}  // namespace callfit

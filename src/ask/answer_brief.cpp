@@ -1,0 +1,155 @@
+#include <ask/answers.hpp>
+#include <ask/estimates.hpp>
+#include <ask/levers.hpp>
+#include <ask/terms.hpp>
+#include <callfit/base/finding.hpp>
+#include <callfit/chart/measure_name.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace callfit::ask {
+namespace {
+
+// What the first would lose with the second's numbers in one family, draw against draw: the mean of
+// the derivatives at both men's means times their difference there (exact to second order, so that
+// families add up to the whole difference but for a little).
+class Reasons {
+ public:
+  Reasons(Memory& memory, Standing& first, Standing& second)
+      : first_(first), second_(second), games_(first.drives_per_game()) {
+    memory.worth(first);
+    // The second's own derivatives in the first's scheme: what is compared is the man.
+    const PointGradients there =
+        differentiate(*first.matchup->plan, *second.mean, first.matchup->starts);
+    memory.count_solves(3);
+    PointGradients both = first.worth->gradient;
+    add_half(there, both);
+    terms_ = terms_of(both);
+  }
+
+  std::vector<ReasonAnswer> all() const {
+    const BoundScheme& bound = first_.matchup->bound;
+    std::vector<bool> seen(first_.question.ground->setting.families.size(), false);
+    std::vector<ReasonAnswer> reasons;
+    for (std::size_t f = 0; f < bound.scheme.families.size(); ++f) {
+      const std::size_t family = bound.setting_family[f];
+      if (bound.call_share[f] <= 0 || seen[family]) continue;
+      seen[family] = true;
+      reasons.push_back(reason(bound.scheme.families[f].label, family));
+    }
+    reasons.push_back(reason("Scrambles and sacks, their yards", no_family));
+    std::stable_sort(reasons.begin(), reasons.end(),
+                     [](const ReasonAnswer& a, const ReasonAnswer& b) {
+                       return std::abs(a.part) > std::abs(b.part);
+                     });
+    return reasons;
+  }
+
+ private:
+  static void halve(double& value, double other) { value = (value + other) / 2; }
+  static void halve(std::vector<double>& values, const std::vector<double>& others) {
+    for (std::size_t i = 0; i < values.size(); ++i) halve(values[i], others[i]);
+  }
+
+  static void add_half(const DriveGradient& there, DriveGradient& both) {
+    for (std::size_t f = 0; f < both.families.size(); ++f) {
+      FamilyGradient& own = both.families[f];
+      const FamilyGradient& other = there.families[f];
+      for (std::size_t r = 0; r < rate_count; ++r) {
+        halve(own.rate[r], other.rate[r]);
+        for (std::size_t s = 0; s < shell_count; ++s) halve(own.shell[s][r], other.shell[s][r]);
+      }
+      halve(own.depth_bins, other.depth_bins);
+      halve(own.yac_bins, other.yac_bins);
+      halve(own.run_bins, other.run_bins);
+    }
+    halve(both.scramble_bins, there.scramble_bins);
+    halve(both.sack_bins, there.sack_bins);
+  }
+  static void add_half(const PointGradients& there, PointGradients& both) {
+    add_half(there.points, both.points);
+    add_half(there.net_points, both.net_points);
+  }
+
+  Column score(const Standing& standing, std::size_t family) const {
+    Column sum(standing.sample->size(), 0.0);
+    for (const Term& term : terms_) {
+      if (term.family != family) continue;
+      const DrawColumn column = term.of(*standing.sample);
+      for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += games_ * term.by_net * column[i];
+    }
+    return sum;
+  }
+
+  ReasonAnswer reason(const std::string& label, std::size_t family) const {
+    Column gap = seated(score(first_, family), first_.quarterback);
+    const Column other = seated(score(second_, family), second_.quarterback);
+    for (std::size_t i = 0; i < gap.size(); ++i) gap[i] -= other[i];
+    return {label, mean_of(gap), number_of(gap), verdict_of(gap)};
+  }
+
+  Standing& first_;
+  Standing& second_;
+  double games_;
+  std::vector<Term> terms_;
+};
+
+// The rate whose uncertainty moves points most: slope times the width of its interval.
+std::optional<DoubtAnswer> largest_doubt(const Standing& standing,
+                                         const std::vector<LeverAnswer>& levers) {
+  const Profile& profile = *standing.question.profile;
+  std::optional<DoubtAnswer> largest;
+  for (const LeverAnswer& lever : levers) {
+    for (std::size_t f = 0; f < profile.families.size(); ++f)
+      for (std::size_t r = 0; r < rate_count; ++r) {
+        const auto measure = static_cast<Measure>(r);
+        const RateEstimate* known = rate_estimate(profile, f, measure, {});
+        const std::string path =
+            "rate." + profile.families[f].id + '.' + std::string(enum_words<Rate>[r]);
+        if (known == nullptr || path != lever.path || lever.step == 0) continue;
+        const Number estimate = estimate_of(standing, f, measure, {}, {});
+        const double swing = std::abs(lever.net_points_per_game.centre / lever.step) *
+                             (estimate.high - estimate.low);
+        if (!largest || swing > largest->swing)
+          largest = DoubtAnswer{lever.label, estimate, known->counts.made, known->counts.of, swing};
+      }
+  }
+  return largest;
+}
+
+std::optional<LeverAnswer> best_wrinkle(const std::vector<LeverAnswer>& levers) {
+  const auto found = std::find_if(levers.begin(), levers.end(), [](const LeverAnswer& lever) {
+    return lever.is_call && lever.step > 0 && lever.net_points_per_game.low > 0;
+  });
+  return found == levers.end() ? std::nullopt : std::optional(*found);
+}
+
+}  // namespace
+
+BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& progress) {
+  constexpr std::size_t steps = 3;
+  Standing& first = memory.standing(request.first);
+  Standing& second = memory.standing(request.second);
+  memory.worth(first);
+  memory.worth(second);
+  if (progress) progress(1, steps);
+  BriefAnswer answer;
+  answer.first = about_of(first);
+  answer.second = about_of(second);
+  answer.difference =
+      difference_of(first, second, answer.first.quarterback, answer.second.quarterback);
+  answer.first_place = number_of(memory.place(first));
+  answer.second_place = number_of(memory.place(second));
+  answer.reasons = Reasons(memory, first, second).all();
+  answer.rest = mean_of(net_gaps(first, second)) * first.drives_per_game();
+  for (const ReasonAnswer& reason : answer.reasons) answer.rest -= reason.part;
+  if (progress) progress(2, steps);
+  const std::vector<LeverAnswer> levers = levers_of(memory, first);
+  answer.doubt = largest_doubt(first, levers);
+  answer.wrinkle = best_wrinkle(levers);
+  if (progress) progress(steps, steps);
+  return answer;
+}
+
+}  // namespace callfit::ask

@@ -1,0 +1,77 @@
+#include <ask/answers.hpp>
+
+#include <algorithm>
+#include <numeric>
+
+namespace callfit::ask {
+namespace {
+
+std::vector<std::size_t> all_or(const std::vector<std::size_t>& asked, std::size_t count) {
+  if (!asked.empty()) return asked;
+  std::vector<std::size_t> all(count);
+  std::iota(all.begin(), all.end(), std::size_t{0});
+  return all;
+}
+
+// Odds of the most net points of all, over the same meetings of draws as difference_of() has.
+// Ties share.
+std::vector<double> odds_of_being_best(const std::vector<Standing*>& entries) {
+  std::vector<Column> net;
+  net.reserve(entries.size());
+  for (const Standing* entry : entries)
+    net.push_back(seated(entry->worth->net_points, entry->quarterback));
+  std::vector<double> odds(entries.size(), 0.0);
+  for (std::size_t d = 0; d < net.front().size(); ++d) {
+    double best = net.front()[d];
+    for (const Column& column : net) best = std::max(best, column[d]);
+    const auto leads = [&](const Column& column) { return column[d] == best; };
+    const auto leaders = static_cast<double>(std::count_if(net.begin(), net.end(), leads));
+    for (std::size_t e = 0; e < net.size(); ++e)
+      if (leads(net[e])) odds[e] += 1 / leaders;
+  }
+  for (double& value : odds) value /= static_cast<double>(net.front().size());
+  return odds;
+}
+
+EntryAnswer entry_of(Memory& memory, Standing& standing) {
+  const Worth& worth = memory.worth(standing);
+  EntryAnswer entry;
+  entry.about = about_of(standing);
+  entry.place = number_of(memory.place(standing));
+  entry.points = number_of(worth.points);
+  entry.net_points = number_of(worth.net_points);
+  entry.method = worth.method;
+  return entry;
+}
+
+}  // namespace
+
+CompareAnswer answer(Memory& memory, const CompareRequest& request, const Progress& progress) {
+  const auto men = all_or(request.quarterbacks, memory.about().quarterbacks.size());
+  const auto schemes = all_or(request.schemes, memory.about().schemes.size());
+  CompareAnswer answer;
+  std::vector<Standing*> standings;
+  for (const std::size_t man : men)
+    for (const std::size_t scheme : schemes) {
+      standings.push_back(&memory.standing({man, scheme, {}}));
+      answer.entries.push_back(entry_of(memory, *standings.back()));
+      if (progress) progress(standings.size(), men.size() * schemes.size());
+    }
+  for (std::size_t m = 0; m < men.size(); ++m)
+    answer.quarterbacks.push_back(answer.entries[m * schemes.size()].about.quarterback);
+  for (std::size_t s = 0; s < schemes.size(); ++s)
+    answer.schemes.push_back(answer.entries[s].about.scheme);
+  const std::vector<double> odds = odds_of_being_best(standings);
+  for (std::size_t e = 0; e < odds.size(); ++e) answer.entries[e].odds_best = odds[e];
+  for (std::size_t m = 1; m < men.size(); ++m)
+    answer.differences.push_back(difference_of(*standings.front(), *standings[m * schemes.size()],
+                                               answer.quarterbacks.front(),
+                                               answer.quarterbacks[m]));
+  for (std::size_t s = 1; men.size() == 1 && s < schemes.size(); ++s)
+    answer.differences.push_back(difference_of(*standings.front(), *standings[s],
+                                               answer.schemes.front(), answer.schemes[s]));
+  answer.drives_per_game = memory.about().setting.drives_per_game;
+  return answer;
+}
+
+}  // namespace callfit::ask

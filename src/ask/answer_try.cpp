@@ -1,0 +1,62 @@
+#include <ask/answers.hpp>
+#include <callfit/base/finding.hpp>
+
+namespace callfit::ask {
+namespace {
+
+Column minus(const Column& after, const Column& before) {
+  Column gap = after;
+  for (std::size_t i = 0; i < gap.size(); ++i) gap[i] -= before[i];
+  return gap;
+}
+
+Column times(const Column& column, double factor) {
+  Column out = column;
+  for (double& value : out) value *= factor;
+  return out;
+}
+
+Effect effect(const Column& before, const Column& after) {
+  return {number_of(before), number_of(after), number_of(minus(after, before))};
+}
+
+}  // namespace
+
+TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
+  const Worth& was = memory.worth(before);
+  const Worth& is = memory.worth(after);
+  const double games_before = before.drives_per_game();
+  const double games_after = after.drives_per_game();
+  TryResult result;
+  result.place = effect(memory.place(before), memory.place(after));
+  result.points_per_drive = effect(was.points, is.points);
+  result.net_points_per_drive = effect(was.net_points, is.net_points);
+  const Column net_before = times(was.net_points, games_before);
+  const Column net_after = times(is.net_points, games_after);
+  result.net_points_per_game = effect(net_before, net_after);
+  result.points_per_game = effect(times(was.points, games_before), times(is.points, games_after));
+  result.better = verdict_of(minus(net_after, net_before));
+  result.drives_moved = before.worth != after.worth || games_before != games_after;
+  return result;
+}
+
+TryAnswer answer(Memory& memory, const TryRequest& request, const Progress& progress) {
+  if (request.tries.empty())
+    throw InputError(Finding{{"", 0, "/tries"}, "nothing to try", "give at least one try"});
+  Standing& before = memory.standing(request.stand);
+  TryAnswer answer;
+  answer.about = about_of(before);
+  for (const Try& one : request.tries) {
+    Stand stand = request.stand;
+    stand.changes.insert(stand.changes.end(), one.changes.begin(), one.changes.end());
+    Standing& after = memory.standing(stand);
+    TryResult result = effect_of(memory, before, after);
+    result.name = one.name;
+    result.moved = moved_knobs(memory.knobs(before), before.question, after.question, one.changes);
+    answer.tries.push_back(std::move(result));
+    if (progress) progress(answer.tries.size(), request.tries.size());
+  }
+  return answer;
+}
+
+}  // namespace callfit::ask

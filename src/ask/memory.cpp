@@ -1,0 +1,237 @@
+#include <ask/memory.hpp>
+#include <callfit/base/finding.hpp>
+#include <callfit/base/names.hpp>
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <utility>
+
+namespace callfit::ask {
+namespace {
+
+constexpr std::size_t remembered = 32;  // standings with changes
+
+// Places of draws that belong to no quarterback of the case.
+constexpr std::uint64_t population_place = 0xffff'ffff;
+
+[[noreturn]] void refuse(const std::string& field, const std::string& what,
+                         const std::string& mend) {
+  throw InputError(Finding{{"", 0, field}, what, mend});
+}
+
+void require_case(const Case& about) {
+  if (about.quarterbacks.empty()) refuse("/quarterbacks", "no quarterback", "give at least one");
+  if (about.schemes.empty()) refuse("/schemes", "no scheme", "give at least one");
+  const std::size_t draws = about.options.draws;
+  if (draws < fewest_draws || draws > most_draws)
+    refuse("/options/draws", fmt::format("cannot be {}", draws),
+           fmt::format("take {} to {}", fewest_draws, most_draws));
+}
+
+std::string key_of(const Stand& stand) {
+  std::string key = fmt::format("{}/{}", stand.quarterback, stand.scheme);
+  for (const Change& change : stand.changes)
+    key += fmt::format("\n{} {} {:a} {}", change.path, static_cast<int>(change.way), change.amount,
+                       change.word);
+  return key;
+}
+
+}  // namespace
+
+Memory::Memory(Case about, unsigned threads) : case_(std::move(about)), threads_(threads) {
+  require_case(case_);
+  setting_ = std::make_shared<const Setting>(case_.setting);
+  net_ = case_.net
+             ? *case_.net
+             : average_net_values(case_.setting, case_.average_scheme, case_.options.end_of_half);
+  average_ = average_player(case_.setting);
+  matchups_.resize(case_.schemes.size());
+  known_.resize(case_.quarterbacks.size());
+}
+
+std::shared_ptr<const Matchup> Memory::matchup(std::size_t scheme) {
+  auto& entry = matchups_[scheme];
+  if (!entry) {
+    Matchup ground;
+    ground.setting = case_.setting;
+    ground.net = net_;
+    ground.starts = start_shares(case_.setting);
+    entry = std::make_shared<const Matchup>(
+        with_scheme(ground, case_.setting, case_.schemes[scheme],
+                    {case_.options.policy, case_.options.end_of_half}));
+  }
+  return entry;
+}
+
+std::shared_ptr<const PlayerDraws> Memory::draws_of(const Profile& profile,
+                                                    std::size_t place) const {
+  return std::make_shared<const PlayerDraws>(PlayerDraws::of_profile(
+      profile, *setting_, {case_.options.seed, place}, case_.options.draws));
+}
+
+const Memory::Known& Memory::known(std::size_t quarterback) {
+  Known& known = known_[quarterback];
+  if (!known.sample) {
+    const Profile& profile = case_.quarterbacks[quarterback].profile;
+    known.mean = std::make_shared<const Player>(mean_player(profile, *setting_));
+    known.sample = std::make_shared<const Sample>(draws_of(profile, quarterback), setting_);
+  }
+  return known;
+}
+
+const Sample& Memory::population() {
+  if (!population_)
+    population_.emplace(
+        std::make_shared<const PlayerDraws>(PlayerDraws::of_population(
+            *setting_, {case_.options.seed, population_place}, case_.options.draws)),
+        setting_);
+  return *population_;
+}
+
+void Memory::require(const Stand& stand) const {
+  const auto check = [](const char* field, std::size_t place, std::size_t count) {
+    if (place >= count)
+      refuse(field, fmt::format("there is no place {}", place + 1),
+             fmt::format("the case has {}", count));
+  };
+  check("/quarterback", stand.quarterback, case_.quarterbacks.size());
+  check("/scheme", stand.scheme, case_.schemes.size());
+}
+
+Standing Memory::plain(std::size_t quarterback, std::size_t scheme) {
+  Standing standing;
+  standing.quarterback = quarterback;
+  standing.scheme = scheme;
+  standing.matchup = matchup(scheme);
+  const Known& who = known(quarterback);
+  standing.mean = who.mean;
+  standing.sample = who.sample;
+  standing.question = make_question(standing.matchup, case_.quarterbacks[quarterback], who.mean);
+  return standing;
+}
+
+Standing Memory::standing_of(const Profile& profile, std::size_t place, std::size_t scheme) {
+  Standing standing;
+  standing.quarterback = place;
+  standing.scheme = scheme;
+  standing.matchup = matchup(scheme);
+  standing.mean = std::make_shared<const Player>(mean_player(profile, *setting_));
+  standing.sample = std::make_shared<const Sample>(draws_of(profile, place), setting_);
+  standing.question = make_question(standing.matchup, {profile, nullptr}, standing.mean);
+  return standing;
+}
+
+Standing& Memory::standing(const Stand& stand) {
+  require(stand);
+  const std::string key = key_of(stand);
+  const auto found = standings_.find(key);
+  if (found != standings_.end()) return found->second;
+  if (stand.changes.empty())
+    return standings_.emplace(key, plain(stand.quarterback, stand.scheme)).first->second;
+  Standing& base = standing({stand.quarterback, stand.scheme, {}});
+  Turned changed = ask::turned(base.question, knobs(base), stand.changes);
+  Standing made = turned(base, std::move(changed.question), changed.stale);
+  turned_.push_back(key);
+  if (turned_.size() > remembered) {
+    standings_.erase(turned_.front());
+    turned_.pop_front();
+  }
+  return standings_.emplace(key, std::move(made)).first->second;
+}
+
+Standing Memory::turned(const Standing& from, Question question, const Stale& stale) {
+  Standing out = from;
+  out.turned = true;
+  out.question = std::move(question);
+  if (stale.plan) {
+    out.matchup = std::make_shared<const Matchup>(matchup_of(out.question));
+  } else if (stale.calls) {
+    out.matchup = std::make_shared<const Matchup>(with_calls(*from.matchup, out.question.scheme));
+  } else if (stale.fit) {
+    Matchup demanded = *from.matchup;
+    demanded.bound.scheme.demands = out.question.scheme.demands;
+    out.matchup = std::make_shared<const Matchup>(std::move(demanded));
+  }
+  if (stale.tape)
+    out.sample = std::make_shared<const Sample>(draws_of(*out.question.profile, out.quarterback),
+                                                setting_, out.question.player);
+  else if (stale.quarterback)
+    out.sample =
+        std::make_shared<const Sample>(from.sample->unmoved(), setting_, out.question.player);
+  if (stale.tape || stale.quarterback) {
+    out.mean = std::make_shared<const Player>(out.question.mean_player());
+    out.measures = nullptr;
+  }
+  if (stale.calls || stale.plan || stale.tape || stale.quarterback) out.worth = nullptr;
+  if (stale.fit || stale.tape || stale.quarterback) out.fit = nullptr;
+  if (out.fit == nullptr) out.place = nullptr;
+  return out;
+}
+
+// A stand with changes takes the bend of the case's own stand, always of that one, so that answers
+// do not depend on what was asked before.
+Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
+  if (!standing.turned)
+    return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+  const Worth& near = worth(this->standing({standing.quarterback, standing.scheme, {}}));
+  return worth_near(near, *standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+}
+
+const Worth& Memory::worth(Standing& standing, const Progress& progress) {
+  if (!standing.worth) {
+    standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));
+    count_solves(standing.worth->method.exact_solves);
+  }
+  return *standing.worth;
+}
+
+const FitDraws& Memory::fit(Standing& standing) {
+  const BoundScheme& bound = standing.matchup->bound;
+  if (!standing.measures)
+    standing.measures =
+        std::make_shared<const std::vector<Column>>(measures_of(*standing.sample, bound));
+  if (!standing.fit)
+    standing.fit = std::make_shared<const FitDraws>(
+        fit_draws(*standing.measures, bound, standing.sample->size()));
+  return *standing.fit;
+}
+
+const Column& Memory::place(Standing& standing) {
+  if (!standing.place) {
+    const BoundScheme& bound = standing.matchup->bound;
+    Column others =
+        fit_draws(measures_of(population(), bound), bound, population().size()).distance;
+    std::sort(others.begin(), others.end());
+    standing.place = std::make_shared<const Column>(places_among(fit(standing).distance, others));
+  }
+  return *standing.place;
+}
+
+const Knobs& Memory::knobs(const Standing& standing) {
+  const auto [entry, is_new] = knobs_.try_emplace(standing.scheme);
+  if (is_new) entry->second = knobs_of(standing.question);
+  return entry->second;
+}
+
+About about_of(const Standing& standing) {
+  About about;
+  const Profile& profile = *standing.question.profile;
+  about.quarterback = profile.name;
+  about.scheme = standing.question.scheme.name;
+  about.level = plain(standing.question.ground->setting.level);
+  about.snaps = profile.snaps();
+  for (const GameContribution& game : profile.games) {
+    const std::string label = plain(game.level);
+    const auto found =
+        std::find_if(about.tape.begin(), about.tape.end(),
+                     [&label](const LevelCount& count) { return count.level == label; });
+    if (found == about.tape.end())
+      about.tape.push_back({label, game.snaps});
+    else
+      found->snaps += game.snaps;
+  }
+  return about;
+}
+
+}  // namespace callfit::ask

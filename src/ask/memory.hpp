@@ -1,0 +1,78 @@
+// What a study remembers of its case: grounds, draws, standings. Each is made once.
+#pragma once
+
+#include <ask/standing.hpp>
+#include <callfit/ask/case.hpp>
+#include <callfit/ask/request.hpp>
+#include <callfit/base/parallel.hpp>
+
+#include <deque>
+#include <map>
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace callfit::ask {
+
+class Memory {
+ public:
+  Memory(Case about, unsigned threads);
+
+  const Case& about() const { return case_; }
+  unsigned threads() const { return threads_; }
+  const Player& average() const { return average_; }
+  std::size_t exact_solves() const { return exact_solves_; }
+
+  /// Throw InputError for places that are not there and for changes that cannot be made.
+  Standing& standing(const Stand& stand);
+  /// A standing with the scheme as the question has it; what is not stale is shared with `from`.
+  /// Not remembered.
+  Standing turned(const Standing& from, Question question, const Stale& stale);
+
+  /// Fill what is missing.
+  const Worth& worth(Standing& standing, const Progress& progress = {});
+  const FitDraws& fit(Standing& standing);
+  const Column& place(Standing& standing);
+
+  /// Members of the setting's population, as many as draws.
+  const Sample& population();
+  /// The knobs of stands in a scheme.
+  const Knobs& knobs(const Standing& standing);
+
+  std::shared_ptr<const Matchup> matchup(std::size_t scheme);
+  void count_solves(std::size_t solves) { exact_solves_ += solves; }
+
+  /// Draws of a profile under the case's seed, for the quarterback at a place.
+  std::shared_ptr<const PlayerDraws> draws_of(const Profile& profile, std::size_t place) const;
+  /// A standing of a profile that is not the case's own (a season's first games).
+  Standing standing_of(const Profile& profile, std::size_t place, std::size_t scheme);
+
+ private:
+  struct Known {
+    std::shared_ptr<const Player> mean;
+    std::shared_ptr<const Sample> sample;
+  };
+
+  Worth made_worth(const Standing& standing, const Progress& progress);
+  Standing plain(std::size_t quarterback, std::size_t scheme);
+  const Known& known(std::size_t quarterback);
+  void require(const Stand& stand) const;
+
+  Case case_;
+  unsigned threads_;
+  std::shared_ptr<const Setting> setting_;
+  NetValues net_;
+  Player average_;
+  std::vector<std::shared_ptr<const Matchup>> matchups_;
+  std::vector<Known> known_;
+  std::optional<Sample> population_;
+  std::map<std::size_t, Knobs> knobs_;
+  std::map<std::string, Standing> standings_;
+  std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first
+  std::size_t exact_solves_ = 0;
+};
+
+/// Labels of a standing for its answer.
+About about_of(const Standing& standing);
+
+}  // namespace callfit::ask

@@ -1,0 +1,287 @@
+#include <ask/worth.hpp>
+#include <callfit/stats/interval.hpp>
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <numeric>
+
+namespace callfit::ask {
+namespace {
+
+using Column = std::vector<double>;
+
+constexpr std::size_t gradient_cost = 3;  // in exact solves, about
+
+// How far along the path of mean players the bend is looked at, as quantiles of the score.
+constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
+// Draws whose exact points are held against the surrogate's, as quantiles of it.
+constexpr std::array checked_quantiles{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
+
+double variance_of(const Column& centred) {
+  return std::inner_product(centred.begin(), centred.end(), centred.begin(), 0.0) /
+         static_cast<double>(centred.size());
+}
+
+// Score of every draw: derivatives times distances from the mean player. Its expectation is 0, and
+// is made so: what the draws' own mean is off by is chance.
+struct Scores {
+  Column points, net;
+
+  Scores(const std::vector<Term>& terms, const Sample& sample, const Player& mean)
+      : points(sample.size(), 0.0), net(sample.size(), 0.0) {
+    for (const Term& term : terms) {
+      const DrawColumn column = term.of(sample);
+      const double centre = term.in(mean);
+      for (std::size_t i = 0; i < column.size(); ++i) {
+        points[i] += term.by_points * (column[i] - centre);
+        net[i] += term.by_net * (column[i] - centre);
+      }
+    }
+    centre_by_chance(points);
+    centre_by_chance(net);
+  }
+
+ private:
+  static void centre_by_chance(Column& score) {
+    const auto n = static_cast<double>(score.size());
+    const double mean = std::accumulate(score.begin(), score.end(), 0.0) / n;
+    constexpr double most_errors = 4;
+    if (mean * mean > most_errors * most_errors * variance_of(score) / n) return;
+    for (double& value : score) value -= mean;
+  }
+};
+
+// The mean player of those whose net score is t: every number moves along its regression on it.
+class Path {
+ public:
+  Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean, const Column& net)
+      : terms_(terms), mean_(mean) {
+    const double variance = variance_of(net);
+    for (const Term& term : terms) {
+      const DrawColumn column = term.of(sample);
+      double sum = 0;
+      for (std::size_t i = 0; i < net.size(); ++i) sum += column[i] * net[i];
+      const double slope = variance > 0 ? sum / static_cast<double>(net.size()) / variance : 0;
+      slope_.push_back(slope);
+      points_per_net_ += slope * term.by_points;
+    }
+  }
+
+  Player at(double score) const {
+    Player player = mean_;
+    for (std::size_t t = 0; t < terms_.size(); ++t) {
+      double& value = terms_[t].in(player);
+      value = std::clamp(value + slope_[t] * score, 0.0, 1.0);
+    }
+    return player;
+  }
+  /// Points score of the mean player whose net score is 1.
+  double points_per_net() const { return points_per_net_; }
+
+ private:
+  const std::vector<Term>& terms_;
+  const Player& mean_;
+  Column slope_;
+  double points_per_net_ = 0;
+};
+
+// Least squares of departures on t^2 and t^3.
+class BendFit {
+ public:
+  void add(double t, double departure) {
+    const double t2 = t * t;
+    const double t3 = t2 * t;
+    aa_ += t2 * t2;
+    ab_ += t2 * t3;
+    bb_ += t3 * t3;
+    ya_ += t2 * departure;
+    yb_ += t3 * departure;
+  }
+  Bend fit() const {
+    const double determinant = aa_ * bb_ - ab_ * ab_;
+    if (determinant <= 0) return {};
+    return {(ya_ * bb_ - yb_ * ab_) / determinant, (yb_ * aa_ - ya_ * ab_) / determinant};
+  }
+
+ private:
+  double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
+};
+
+class Surrogate {
+ public:
+  Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
+      : matchup_(matchup), sample_(sample), mean_(mean) {}
+
+  /// Gradient, bend and points of every draw; with `near`, its bend.
+  Worth worth(const Worth* near) {
+    Worth out;
+    out.outcomes = outcome_worth(*matchup_.plan, mean_, matchup_.starts);
+    out.gradient = differentiate(*out.outcomes, mean_);
+    out.terms = terms_of(out.gradient);
+    out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
+    out.method.exact_solves = gradient_cost;
+    const Scores scores(out.terms, sample_, mean_);
+    if (near != nullptr) {
+      out.points_bend = near->points_bend;
+      out.net_bend = near->net_bend;
+    } else {
+      look_along_path(scores, out);
+    }
+    for (std::size_t i = 0; i < sample_.size(); ++i) {
+      const double p = scores.points[i];
+      const double n = scores.net[i];
+      out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
+      out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
+    }
+    return out;
+  }
+
+  /// The largest departure of one draw at each end.
+  double departure_at_ends(Worth& worth) {
+    double largest = 0;
+    const auto order = by_worth(worth);
+    for (const double q : {0.05, 0.95})
+      largest = std::max(largest, std::abs(departure(worth, order, q)));
+    return largest;
+  }
+
+  // How far the ends of the interval can be off, by exact points of draws near them: a straight
+  // line through their departures, less two of its standard errors, and what scatter around it
+  // would widen the interval by.
+  double end_error(Worth& worth) {
+    const auto order = by_worth(worth);
+    Column x;
+    Column off;
+    for (const double q : checked_quantiles) {
+      x.push_back(q < 0.5 ? -1 : 1);
+      off.push_back(departure(worth, order, q));
+    }
+    const double width = worth.net_points[order[order.size() * 19 / 20]] -
+                         worth.net_points[order[order.size() / 20]];
+    return error_of_line(x, off, width, worth.method.surrogate_error);
+  }
+
+ private:
+  using Order = std::vector<std::size_t>;
+
+  // To the accuracy that shows in no digit, from the solution before: the path's players are near
+  // each other.
+  DrivePoints solved(const Player& player) {
+    const PointValues values =
+        solve_points(compile_drives(matchup_, player), {enough, near_ ? &*near_ : nullptr});
+    near_ = values;
+    return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+  }
+
+  void look_along_path(const Scores& scores, Worth& out) {
+    if (variance_of(scores.net) <= 0) return;
+    const Path path(out.terms, sample_, mean_, scores.net);
+    const double per_net = path.points_per_net();
+    Column sorted = scores.net;
+    std::sort(sorted.begin(), sorted.end());
+    BendFit points;
+    BendFit net;
+    for (const double q : path_quantiles) {
+      const double t = quantile_of(sorted, q);
+      const DrivePoints exact = solved(path.at(t));
+      net.add(t, exact.net_points - out.at_mean.net_points - t);
+      points.add(per_net * t, exact.points - out.at_mean.points - per_net * t);
+      ++out.method.exact_solves;
+    }
+    out.net_bend = net.fit();
+    out.points_bend = points.fit();
+  }
+
+  Order by_worth(const Worth& worth) const {
+    Order order(sample_.size());
+    std::iota(order.begin(), order.end(), std::size_t{0});
+    std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
+      return worth.net_points[a] < worth.net_points[b];
+    });
+    return order;
+  }
+
+  double departure(Worth& worth, const Order& order, double q) {
+    const auto i = order[static_cast<std::size_t>(q * static_cast<double>(order.size()))];
+    ++worth.method.exact_solves;
+    return solved(sample_.player_at(i)).net_points - worth.net_points[i];
+  }
+
+  static double error_of_line(const Column& x, const Column& off, double width, double& rms) {
+    const auto n = static_cast<double>(off.size());
+    double mean = 0;
+    double tilt = 0;
+    double squares = 0;
+    for (std::size_t i = 0; i < off.size(); ++i) {
+      mean += off[i] / n;
+      tilt += x[i] * off[i] / n;
+      squares += off[i] * off[i];
+    }
+    rms = std::sqrt(squares / n);
+    double rest = 0;
+    for (std::size_t i = 0; i < off.size(); ++i) rest += std::pow(off[i] - mean - tilt * x[i], 2);
+    const double scatter = std::sqrt(rest / (n - 2));
+    const double error_at_end = scatter * std::sqrt(2 / n);
+    constexpr double normal_end = 1.645;
+    const double spread = width / (2 * normal_end);
+    const double widening = spread > 0 ? normal_end * scatter * scatter / (2 * spread) : scatter;
+    return std::max(0.0, std::abs(mean) + std::abs(tilt) - 2 * error_at_end) + widening;
+  }
+
+  static constexpr double enough = 1e-8;
+
+  const Matchup& matchup_;
+  const Sample& sample_;
+  const Player& mean_;
+  std::optional<PointValues> near_;
+};
+
+void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
+               const Progress& progress, Worth& worth) {
+  sample.fill();
+  for_each_unit(
+      sample.size(), threads,
+      [&](std::size_t i) {
+        const DrivePoints exact = drive_points(matchup, sample.player_at(i));
+        worth.points[i] = exact.points;
+        worth.net_points[i] = exact.net_points;
+      },
+      progress);
+  worth.method.exact_solves += sample.size();
+  worth.method.all_exact = true;
+}
+
+}  // namespace
+
+Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
+               const Progress& progress) {
+  Surrogate surrogate(matchup, sample, mean);
+  Worth worth = surrogate.worth(nullptr);
+  if (surrogate.end_error(worth) > tolerated_end)
+    solve_all(matchup, sample, threads, progress, worth);
+  return worth;
+}
+
+Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
+                 const Player& mean, unsigned threads, const Progress& progress) {
+  constexpr double usual_departures = 3;
+  Surrogate surrogate(matchup, sample, mean);
+  Worth worth = surrogate.worth(&near);
+  worth.method.surrogate_error = near.method.surrogate_error;
+  const double allowed = tolerated_end + usual_departures * near.method.surrogate_error;
+  if (!near.method.all_exact && surrogate.departure_at_ends(worth) <= allowed) return worth;
+  const std::size_t spent = worth.method.exact_solves;
+  worth = worth_of(matchup, sample, mean, threads, progress);
+  worth.method.exact_solves += spent;
+  return worth;
+}
+
+Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
+                     unsigned threads, const Progress& progress) {
+  Worth worth = Surrogate(matchup, sample, mean).worth(nullptr);
+  solve_all(matchup, sample, threads, progress, worth);
+  return worth;
+}
+
+}  // namespace callfit::ask

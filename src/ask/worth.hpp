@@ -1,0 +1,54 @@
+// Points of every draw of a quarterback in one matchup, for the price of a few exact solves.
+#pragma once
+
+#include <ask/sample.hpp>
+#include <ask/terms.hpp>
+#include <callfit/ask/answer.hpp>
+#include <callfit/ask/matchup.hpp>
+#include <callfit/base/parallel.hpp>
+#include <callfit/drive/adjoint.hpp>
+
+#include <optional>
+#include <vector>
+
+namespace callfit::ask {
+
+/// What exact points along a path of mean players depart from a linear score t by: a t^2 + b t^3.
+struct Bend {
+  double square = 0, cube = 0;
+
+  double at(double t) const { return t * t * (square + cube * t); }
+};
+
+/// Points are per drive, one of each vector a draw.
+struct Worth {
+  std::vector<double> points, net_points;
+  DrivePoints at_mean;                   ///< exact, at the posterior means
+  std::optional<OutcomeWorth> outcomes;  ///< what outcomes of plays are worth, there
+  PointGradients gradient;               ///< there
+  std::vector<Term> terms;               ///< of it
+  Bend points_bend, net_bend;
+  Method method;
+};
+
+/// Points are close to linear in the plain numbers of a player, so: one gradient at his means, the
+/// linear score of every draw, and exact solves along the path of mean players whose score is so
+/// and so, which show the bend (a cubic through them). A few draws near the ends of the interval
+/// are solved exactly; where they say that an end would be off by more than `tolerated_end`, every
+/// draw is solved instead and `method` says so. docs/model.md, "Intervals of points".
+Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
+               const Progress& progress = {});
+
+/// The same for a stand that is `near`'s with something turned: the gradient is its own, the bend
+/// is taken over. One draw at each end is solved exactly; where one departs by more than
+/// `tolerated_end` and three times what near's draws did, the whole is done.
+Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
+                 const Player& mean, unsigned threads, const Progress& progress = {});
+
+/// The same with every draw solved exactly: the reference.
+Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
+                     unsigned threads, const Progress& progress = {});
+
+inline constexpr double tolerated_end = 0.005;  ///< net points per drive
+
+}  // namespace callfit::ask

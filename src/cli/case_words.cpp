@@ -1,0 +1,191 @@
+#include "cli/case_words.hpp"
+
+#include "cli/console.hpp"
+#include "cli/inputs.hpp"
+
+#include <callfit/base/nearest.hpp>
+#include <callfit/format/json.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+
+namespace callfit::cli {
+namespace {
+
+namespace fs = std::filesystem;
+using Json = nlohmann::ordered_json;
+
+constexpr const char* case_format = "callfit-case/1";
+
+bool is_json_text(const std::string& text) {
+  const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
+  return first != std::string::npos && text[first] == '{';
+}
+
+std::string beside(const std::string& source, const std::string& name) {
+  const fs::path folder = fs::path(source).parent_path();
+  return fs::path(name).is_absolute() || folder.empty() ? name : (folder / name).string();
+}
+
+// A quarterback's file is a chart or a profile; its content tells.
+Json quarterback_entry(const std::string& text, const std::string& file, const std::string& name) {
+  if (!is_json_text(text)) {
+    const std::string own = name.empty() ? fs::path(file).stem().string() : name;
+    return {{"name", own}, {"charts", Json::array({file})}};
+  }
+  Json entry = Json::object();
+  if (!name.empty()) entry["name"] = name;
+  entry["profile"] = file;
+  return entry;
+}
+
+Json scheme_entry(const std::string& scheme, const po::variables_map& values) {
+  const Words calls = texts_of(values, "calls");
+  if (calls.empty()) return scheme;
+  Json entry{{"scheme", scheme}, {"calls", calls}};
+  const std::string name = text_of(values, "calls-name");
+  entry["name"] = name.empty() ? "The coordinator's calls" : name;
+  return entry;
+}
+
+Json options_entry(const po::variables_map& values) {
+  Json options{{"seed", seed_of(values)}, {"draws", draws_of(values)}};
+  options["policy"] = text_of(values, "policy");
+  options["end_of_half"] = values.contains("end-of-half");
+  return options;
+}
+
+Json document_from_words(Files& disk, const po::variables_map& values, const Words& files,
+                         Charts charts) {
+  Json document{{"format", case_format}, {"setting", text_of(values, "setting")}};
+  const Words schemes = texts_of(values, "scheme");
+  if (schemes.empty()) throw po::required_option("--scheme");
+  for (const std::string& scheme : schemes)
+    document["schemes"].push_back(scheme_entry(scheme, values));
+  const Words names = texts_of(values, "name");
+  if (names.size() > files.size()) throw po::error("--name: more names than quarterbacks");
+  if (charts == Charts::of_one) {
+    document["quarterbacks"].push_back(
+        {{"name", names.empty() ? fs::path(files.front()).stem().string() : names.front()},
+         {"charts", files}});
+    document["options"] = options_entry(values);
+    return document;
+  }
+  for (std::size_t i = 0; i < files.size(); ++i)
+    document["quarterbacks"].push_back(quarterback_entry(
+        disk.read(files[i]), files[i], i < names.size() ? names[i] : std::string()));
+  document["options"] = options_entry(values);
+  document["tape_source"] = text_of(values, "source");
+  return document;
+}
+
+// What words may still say about a saved case: seed, draws, policy.
+void override_options(Json& document, const po::variables_map& values) {
+  for (const char* name : {"scheme", "calls", "calls-name", "name", "setting"})
+    if (values.contains(name) && !values[name].defaulted())
+      throw po::error(std::string("--") + name + ": the case file says it; change it there");
+  const Json given = options_entry(values);
+  Json& options = document["options"];
+  if (!options.is_object()) options = Json::object();
+  for (const char* name : {"seed", "draws", "policy"})
+    if (!values[name].defaulted()) options[name] = given[name];
+  if (values.contains("end-of-half")) options["end_of_half"] = true;
+}
+
+std::size_t place_named(const std::vector<std::string>& names, const std::string& words,
+                        const std::string& option) {
+  std::vector<std::size_t> found;
+  for (std::size_t i = 0; i < names.size(); ++i)
+    if (names[i] == words || std::to_string(i + 1) == words) found.push_back(i);
+  if (found.size() == 1) return found.front();
+  if (found.size() > 1)
+    throw po::error(option + " " + words + ": fits several; give a place from 1 to " +
+                    std::to_string(names.size()));
+  throw po::error(option + " " + words + ": the case has none of that name; " +
+                  suggest(words, names));
+}
+
+std::vector<std::string> scheme_names(const Case& about) {
+  std::vector<std::string> names;
+  for (const Scheme& scheme : about.schemes) names.push_back(scheme.name);
+  return names;
+}
+
+}  // namespace
+
+void add_case_options(Options& options) {
+  options.with_draws(default_draws);
+  add_setting_options(options);
+  options.add()("who-file", po::value<Words>()->value_name("FILE"),
+                "a case (JSON), or charts (CSV) and profiles (JSON), one quarterback each")(
+      "scheme", po::value<Words>()->value_name("NAME|FILE"),
+      "scheme: a shipped name or a JSON file; may be repeated")(
+      "calls", po::value<Words>()->value_name("CSV"),
+      "charted calls of the coordinator: his call shares in the scheme")(
+      "calls-name", po::value<std::string>()->value_name("NAME"),
+      "what to call the scheme made from --calls")(
+      "name", po::value<Words>()->value_name("NAME"),
+      "what to call the quarterbacks, in their order; may be repeated");
+  options.positional("who-file");
+}
+
+CaseTexts texts_on(Files& disk) {
+  return [&disk](CasePart part, const std::string& name,
+                 const std::string& source) -> std::optional<SourceText> {
+    std::string file = beside(source, name);
+    if (part == CasePart::setting) file = find_data("settings", name, file);
+    if (part == CasePart::scheme) file = find_data("schemes", name, file);
+    if (part == CasePart::net_values) {
+      const auto kept = shipped_file("settings/derived", name);
+      if (!kept) return std::nullopt;
+      file = *kept;
+    }
+    return SourceText{disk.read(file), file};
+  };
+}
+
+OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts) {
+  const Words files = texts_of(values, "who-file");
+  if (files.empty()) throw po::error("name a case file, or charts or profiles of quarterbacks");
+  Json document;
+  std::string source;
+  const std::string text = disk.read(files.front());
+  if (is_json_text(text) && format_of(text, files.front()) == case_format) {
+    if (files.size() > 1) throw po::error("a case holds its quarterbacks; name nothing beside it");
+    source = files.front();
+    document = Json::parse(text);
+    override_options(document, values);
+  } else {
+    document = document_from_words(disk, values, files, charts);
+  }
+  Findings notices;
+  OpenedCase opened{document.dump(2) + '\n', source, {}};
+  opened.about = parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
+  print_notices(notices);
+  return opened;
+}
+
+void add_stand_options(Options& options) {
+  options.add()("who", po::value<std::string>()->value_name("NAME"),
+                "quarterback of the case, by name or place; the first one if not given")(
+      "in", po::value<std::string>()->value_name("NAME"),
+      "scheme of the case, by name or place; the first one if not given");
+}
+
+std::size_t quarterback_named(const Case& about, const std::string& words) {
+  std::vector<std::string> names;
+  for (const Quarterback& quarterback : about.quarterbacks)
+    names.push_back(quarterback.profile.name);
+  return place_named(names, words, "--who");
+}
+
+Stand stand_of(const po::variables_map& values, const Case& about) {
+  Stand stand;
+  if (values.contains("who")) stand.quarterback = quarterback_named(about, text_of(values, "who"));
+  if (values.contains("in"))
+    stand.scheme = place_named(scheme_names(about), text_of(values, "in"), "--in");
+  return stand;
+}
+
+}  // namespace callfit::cli

@@ -1,0 +1,181 @@
+// Charts into what a case is made of: a profile, a scheme, a setting.
+#include "cli/console.hpp"
+#include "cli/inputs.hpp"
+#include "report/population_json.hpp"
+
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
+#include <callfit/report/reports.hpp>
+#include <callfit/scheme/call_chart.hpp>
+
+#include <format/part.hpp>
+
+#include <nlohmann/json.hpp>
+
+#include <filesystem>
+#include <iostream>
+
+namespace callfit::cli {
+namespace {
+
+Options read_options() {
+  Options options(
+      {"read CHART... [--as profile|scheme|setting] [-o FILE]",
+       "Reads charts (CSV). As a profile: one quarterback's rates, each pulled toward the "
+       "population "
+       "of the setting, the more so the fewer snaps stand behind it. As a scheme: a coordinator's "
+       "call shares by situation, families and demands from --scheme. As a setting: mean and "
+       "spread "
+       "of every rate from charts of several quarterbacks, one chart each. Prints what it found; "
+       "-o "
+       "saves it as JSON to read, edit or name in a case.",
+       "  callfit read new.csv --name \"New starter\" -o new.profile.json\n"
+       "  callfit read calls.csv --as scheme --scheme quick-middle-option -o coordinator.json\n"
+       "  callfit read a.csv b.csv c.csv --as setting --id league -o league.json"});
+  options.with_json().add()("chart", po::value<Words>()->value_name("CHART"), "charts (CSV)")(
+      "as", po::value<std::string>()->default_value("profile")->value_name("WHAT"),
+      "profile, scheme or setting")(
+      "name", po::value<std::string>()->value_name("NAME"),
+      "what to call the quarterback or the scheme; else the first chart's file name")(
+      "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
+      "level of play: a shipped name or a JSON file")(
+      "scheme", po::value<std::string>()->value_name("NAME|FILE"),
+      "scheme that the calls belong to, or whose own families the charts use")(
+      "level-weight", po::value<Words>()->value_name("LEVEL=W"),
+      "what a snap of this level counts for, 0 to 1; may be repeated")(
+      "half-life", po::value<double>()->default_value(0)->value_name("GAMES"),
+      "a game counts half as much so many games later, up to 10000; 0: no decay")(
+      "smoothing", po::value<double>()->default_value(usual_smoothing)->value_name("SNAPS"),
+      "how many snaps the overall mix counts for in each situation, 0 to 1000000")(
+      "id", po::value<std::string>()->default_value("fitted")->value_name("NAME"),
+      "id of the new setting")("output,o", po::value<std::string>()->value_name("FILE"),
+                               "save it here");
+  options.positional("chart");
+  return options;
+}
+
+double number_within(const po::variables_map& values, const char* name, double most) {
+  const double value = values[name].as<double>();
+  if (!(value >= 0 && value <= most))
+    throw po::error(std::string("--") + name + " takes a number from 0 to " +
+                    std::to_string(static_cast<long>(most)));
+  return value;
+}
+
+void set_level_weight(Weighting& weighting, const std::string& words) {
+  const auto equals = words.find('=');
+  const std::string id = words.substr(0, equals);
+  for (Level& level : weighting.levels) {
+    if (level.id != id) continue;
+    std::size_t used = 0;
+    const std::string number = equals == std::string::npos ? "" : words.substr(equals + 1);
+    try {
+      level.weight = std::stod(number, &used);
+    } catch (const std::logic_error&) {
+      used = 0;
+    }
+    if (used == 0 || used != number.size() || !(level.weight >= 0 && level.weight <= 1))
+      throw po::error("--level-weight " + words + ": give LEVEL=W with W from 0 to 1");
+    return;
+  }
+  throw po::error("--level-weight " + words + ": the setting has no level " + id);
+}
+
+Weighting weighting_from(const po::variables_map& values, const Setting& setting) {
+  constexpr double most_games = 10'000;
+  Weighting weighting = weighting_of(setting);
+  for (const std::string& words : texts_of(values, "level-weight"))
+    set_level_weight(weighting, words);
+  weighting.half_life_games = number_within(values, "half-life", most_games);
+  return weighting;
+}
+
+// What was read: to keep, and to show.
+struct Found {
+  std::string document, text;
+  nlohmann::ordered_json json;
+};
+
+Found profile_found(Files& disk, const po::variables_map& values, const Setting& setting) {
+  const Words files = texts_of(values, "chart");
+  const std::string scheme = text_of(values, "scheme");
+  const auto aliases =
+      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(disk, scheme));
+  std::string name = text_of(values, "name");
+  if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
+  const Profile profile = build_profile(name, load_charts(disk, files, setting, aliases), setting,
+                                        weighting_from(values, setting), aliases);
+  std::string document = profile_to_json(profile, setting);
+  auto json = nlohmann::ordered_json::parse(document);
+  return {std::move(document), profile_text(profile, setting), std::move(json)};
+}
+
+Found scheme_found(Files& disk, const po::variables_map& values, const Setting& setting) {
+  constexpr double most_snaps = 1e6;
+  const double smoothing = number_within(values, "smoothing", most_snaps);
+  const Scheme base = load_scheme(disk, required_text(values, "scheme"));
+  Scheme scheme = scheme_from_calls(
+      base, load_charts(disk, texts_of(values, "chart"), setting, aliases_of(base)), smoothing);
+  const std::string name = text_of(values, "name");
+  if (!name.empty()) scheme.name = name;
+  std::string document = scheme_to_json(scheme);
+  auto json = nlohmann::ordered_json::parse(document);
+  return {std::move(document), scheme_text(scheme), std::move(json)};
+}
+
+// The old setting as the new one's file must name it: relative to where the new one lies.
+std::string based_on(const std::string& name, const std::string& output) {
+  namespace fs = std::filesystem;
+  const fs::path old = fs::absolute(find_data("settings", name));
+  const fs::path place = output.empty() ? fs::current_path() : fs::absolute(output).parent_path();
+  return old.lexically_relative(place.lexically_normal()).generic_string();
+}
+
+Found setting_found(Files& disk, const po::variables_map& values, const Setting& setting) {
+  const std::string id = text_of(values, "id");
+  if (!is_name_id(id))
+    throw po::error("--id " + id + ": take small letters, digits, - and _, a letter first");
+  const std::string scheme = text_of(values, "scheme");
+  const auto aliases =
+      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(disk, scheme));
+  std::vector<std::vector<Chart>> quarterbacks;
+  for (Chart& chart : load_charts(disk, texts_of(values, "chart"), setting, aliases)) {
+    quarterbacks.emplace_back();
+    quarterbacks.back().push_back(std::move(chart));
+  }
+  const PopulationFit fit = fit_population(quarterbacks, setting, aliases);
+  const std::string base = based_on(text_of(values, "setting"), text_of(values, "output"));
+  return {fitted_setting(fit, setting, id, base).dump(2) + "\n", population_text(fit, setting),
+          population_json(fit, setting)};
+}
+
+Found found_as(const std::string& what, Files& disk, const po::variables_map& values,
+               const Setting& setting) {
+  if (what == "profile") return profile_found(disk, values, setting);
+  if (what == "scheme") return scheme_found(disk, values, setting);
+  if (what == "setting") return setting_found(disk, values, setting);
+  throw po::error("--as takes profile, scheme or setting, not " + what);
+}
+
+}  // namespace
+
+int read_command(const Words& words) {
+  Files disk;
+  const auto values = read_options().parse(words, disk);
+  if (!values) return exit_ok;
+  if (texts_of(*values, "chart").empty()) throw po::required_option("CHART");
+  const Setting setting = load_setting(disk, text_of(*values, "setting"));
+  const std::string what = text_of(*values, "as");
+  const Found found = found_as(what, disk, *values, setting);
+  const std::string output = text_of(*values, "output");
+  if (!output.empty()) disk.write(output, found.document);
+  if (wants_json(*values))
+    print_json("read",
+               {{"charts", texts_of(*values, "chart")}, {"as", what}, {"setting", setting.id}},
+               found.json);
+  else
+    std::cout << found.text;
+  return exit_ok;
+}
+
+}  // namespace callfit::cli

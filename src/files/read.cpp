@@ -1,0 +1,63 @@
+#include <callfit/files/files.hpp>
+#include <files/stream.hpp>
+
+#include <cerrno>
+#include <cstring>
+#include <filesystem>
+#include <fstream>
+#include <functional>
+
+namespace callfit {
+namespace {
+
+namespace fs = std::filesystem;
+
+constexpr std::size_t block_size = 1U << 16U;
+
+std::ifstream opened(const std::string& path) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(path, failed);
+  if (status.type() == fs::file_type::not_found)
+    refuse_file(path, "no such file", "check the name and the folder");
+  if (status.type() == fs::file_type::directory)
+    refuse_file(path, "is a folder", "name a file inside it");
+  errno = 0;
+  std::ifstream in(path, std::ios::binary);
+  if (!in) refuse_file(path, "cannot be read: " + system_reason(), "");
+  return in;
+}
+
+/// Calls `take` with one block of the file after the other.
+void read_blocks(const std::string& path, const std::function<void(std::string_view)>& take) {
+  std::ifstream in = opened(path);
+  std::string block(block_size, '\0');
+  while (in) {
+    in.read(block.data(), static_cast<std::streamsize>(block.size()));
+    take(std::string_view(block).substr(0, static_cast<std::size_t>(in.gcount())));
+  }
+  if (in.bad()) refuse_file(path, "cannot be read to the end: " + system_reason(), "");
+}
+
+}  // namespace
+
+void refuse_file(const std::string& path, const std::string& what, const std::string& mend) {
+  throw InputError(Finding{{path, 0, {}}, what, mend});
+}
+
+std::string system_reason() { return std::strerror(errno); }  // NOLINT(concurrency-mt-unsafe)
+
+std::string Files::read(const std::string& path) {
+  will_read(path);
+  std::string bytes;
+  read_blocks(path, [&](std::string_view block) { bytes += block; });
+  return bytes;
+}
+
+Chart Files::chart(const std::string& path, Findings& notices, const ChartWords& words) {
+  will_read(path);
+  ChartReader reader(path, words);
+  read_blocks(path, [&](std::string_view block) { reader.feed(block); });
+  return reader.finish(notices);
+}
+
+}  // namespace callfit

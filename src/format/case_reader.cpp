@@ -1,0 +1,287 @@
+#include <callfit/format/case.hpp>
+#include <callfit/format/net_values.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scenario.hpp>
+#include <callfit/format/scheme.hpp>
+#include <callfit/format/setting.hpp>
+#include <callfit/scheme/call_chart.hpp>
+#include <format/changes.hpp>
+#include <format/part.hpp>
+
+namespace callfit {
+namespace {
+
+constexpr std::string_view scheme_want =
+    R"(a shipped name, a file, a scheme, or {"scheme": ..., "calls": [...], "name": "..."})";
+constexpr std::string_view quarterback_want =
+    R"({"name": "...", "charts": [...]} or {"profile": ...})";
+constexpr std::string_view try_want = R"({"name": "...", "changes": [...]})";
+constexpr Sizes schemes_rule{1, 100, "a list of 1 to 100 schemes"};
+constexpr Sizes quarterbacks_rule{1, 1000, "a list of 1 to 1000 quarterbacks"};
+constexpr Sizes charts_rule{1, 1000, "a list of charts"};
+constexpr Sizes tries_rule{0, 1000, "a list of tries"};
+constexpr Texts name_rule{1, 200, "a short name"};
+constexpr Texts words_rule{0, 1000, "a few words"};
+constexpr Numbers seed_rule{0, 9007199254740991.0, "a whole number from 0 to 2^53"};
+constexpr Numbers draws_rule{static_cast<double>(fewest_draws), static_cast<double>(most_draws)};
+constexpr Numbers half_life_rule{0, 10'000, "a number of games from 0 to 10000; 0: no decay"};
+constexpr Numbers smoothing_rule{0, 1e6, "a number of snaps from 0 to 1000000"};
+
+class CaseReader {
+ public:
+  CaseReader(const std::string& source, const CaseTexts& texts, const Beside& beside,
+             Findings& notices)
+      : source_(source), texts_(texts), beside_(beside), notices_(notices) {}
+
+  Case read(Fields& fields) {
+    about_.name = fields.text_or("name", words_rule, "");
+    fields.needed("setting", "a shipped name, a file, or a setting", [this](const Part& part) {
+      about_.setting = setting(part);
+      sound_ = part.sound();
+      return 0;
+    });
+    read_average(fields);
+    about_.schemes =
+        fields.list("schemes", schemes_rule, [this](const Part& part) { return scheme(part); });
+    sound_ = sound_ && fields.sound("schemes");
+    for (const Scheme& scheme : about_.schemes)
+      for (FamilyAlias& alias : aliases_of(scheme)) like_.push_back(std::move(alias));
+    about_.quarterbacks = fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
+      return part.object(quarterback_want, [this](Fields& own) { return quarterback(own); });
+    });
+    fields.maybe("options", [this](const Part& part) {
+      return part.object("", [this](Fields& own) { return options(own); });
+    });
+    about_.tries = fields
+                       .maybe("tries",
+                              [](const Part& part) {
+                                return part.list(tries_rule, [](const Part& item) {
+                                  return item.object(try_want, try_from);
+                                });
+                              })
+                       .value_or(std::vector<Try>{});
+    about_.tape_source = fields.text_or("tape_source", words_rule, "");
+    fields.maybe("style", [this](const Part& part) {
+      about_.style = text_of(part, CasePart::style).text;
+      return 0;
+    });
+    return std::move(about_);
+  }
+
+ private:
+  // A text named or held; where it cannot be had, the fault is told and the text is empty.
+  SourceText text_of(const Part& part, CasePart kind) {
+    if (!part.value().is_string()) return {part.value().dump(), source_};
+    const std::string name = part.text(name_rule);
+    try {
+      if (auto found = texts_(kind, name, source_)) return *found;
+      part.fault("names " + name + ", which is not there", "give a shipped name or a file");
+    } catch (const InputError& error) {
+      for (const Finding& finding : error.findings())
+        part.fault("names " + name + ": " + finding.what, finding.mend);
+    }
+    return {};
+  }
+
+  // What `parse` makes of it. Faults inside the case get their path in it.
+  template <class Parse>
+  auto parsed(const Part& part, CasePart kind, const Parse& parse)
+      -> decltype(parse(SourceText{})) {
+    const SourceText found = text_of(part, kind);
+    if (found.text.empty()) return {};
+    try {
+      return parse(found);
+    } catch (const InputError& error) {
+      for (Finding finding : error.findings()) {
+        if (!part.value().is_string())
+          part.faults().add(part.pointer() + finding.place.field, finding.what, finding.mend);
+        else
+          part.faults().add(Findings{finding});
+      }
+      if (part.value().is_string())
+        part.fault("names " + found.source + ", which has faults", "mend that file");
+    }
+    return {};
+  }
+
+  Setting setting(const Part& part) {
+    return parsed(part, CasePart::setting, [this](const SourceText& found) {
+      return parse_setting(found.text, found.source, beside_);
+    });
+  }
+
+  Scheme plain_scheme(const Part& part) {
+    return parsed(part, CasePart::scheme, [this](const SourceText& found) {
+      return parse_scheme(found.text, found.source, beside_);
+    });
+  }
+
+  // The setting's own average scheme unless the case holds one.
+  void read_average(Fields& fields) {
+    const auto given =
+        fields.maybe("average_scheme", [this](const Part& part) { return plain_scheme(part); });
+    if (given) {
+      about_.average_scheme = *given;
+    } else if (sound_) {
+      const std::string file = about_.setting.average_scheme;
+      const nlohmann::json name = file.substr(0, file.rfind(".json"));
+      about_.average_scheme = plain_scheme(
+          Part(name, child(fields.part().pointer(), "setting"), fields.part().faults()));
+    }
+    if (!sound_ || !fields.sound()) return;
+    if (const auto kept = texts_(CasePart::net_values, about_.setting.id, source_))
+      about_.net = parse_net_values(kept->text, kept->source,
+                                    net_values_key(about_.setting, about_.average_scheme));
+  }
+
+  Scheme scheme(const Part& part) {
+    if (!part.value().is_object() || !part.value().contains("scheme")) return plain_scheme(part);
+    return part.object(scheme_want, [this](Fields& fields) { return called_scheme(fields); });
+  }
+
+  Scheme called_scheme(Fields& fields) {
+    Scheme base = fields.needed("scheme", scheme_want,
+                                [this](const Part& part) { return plain_scheme(part); });
+    const double smoothing = fields.number_or("smoothing", smoothing_rule, usual_smoothing);
+    const auto calls =
+        fields.maybe("calls", [&](const Part& part) { return charts(part, aliases_of(base)); });
+    if (calls && sound_ && fields.sound()) {
+      base = scheme_from_calls(base, *calls, smoothing);
+      base.id = "coordinator";
+    }
+    base.name = fields.text_or("name", name_rule, base.name);
+    base.id = fields.text_or("id", name_rule, base.id);
+    return base;
+  }
+
+  std::vector<Chart> charts(const Part& part, const std::vector<FamilyAlias>& like) {
+    return part.list(charts_rule, [&](const Part& item) {
+      const ChartWords words = words_of(about_.setting, like);
+      const auto read = [&](const SourceText& found) {
+        return parse_chart(found.text, found.source, notices_, words);
+      };
+      if (!item.value().is_object()) return parsed(item, CasePart::chart, read);
+      return item.object(R"({"name": "...", "csv": "..."})", [&](Fields& own) {
+        const std::string name = own.text("name", name_rule);
+        return read({own.text("csv", some_text), name});
+      });
+    });
+  }
+
+  Quarterback quarterback(Fields& fields) {
+    const std::string name = fields.text_or("name", name_rule, "");
+    if (fields.has("charts") == fields.has("profile")) {
+      fields.part().fault("has both charts and a profile, or neither", "give one of them");
+      return {};
+    }
+    if (fields.has("profile")) return from_profile(fields, name);
+    return from_charts(fields, name);
+  }
+
+  Quarterback from_profile(Fields& fields, const std::string& name) {
+    Quarterback out;
+    fields.needed("profile", "", [&](const Part& part) {
+      if (!sound_) return 0;
+      out.profile = parsed(part, CasePart::profile, [this](const SourceText& found) {
+        return parse_profile(found.text, found.source, about_.setting);
+      });
+      return 0;
+    });
+    if (!name.empty()) out.profile.name = name;
+    return out;
+  }
+
+  Quarterback from_charts(Fields& fields, const std::string& name) {
+    if (name.empty()) fields.missing("name", "what to call him");
+    auto tape = std::make_shared<Tape>();
+    tape->like = like_;
+    tape->charts =
+        fields.needed("charts", "", [this](const Part& part) { return charts(part, like_); });
+    Weighting weighting = weighting_of(about_.setting);
+    weighting.half_life_games = fields.number_or("half_life_games", half_life_rule, 0);
+    fields.maybe("level_weights", [&weighting](const Part& part) {
+      part.entries(Sizes{0, 100, "an object of levels and weights"},
+                   [&weighting](const Part& item, const std::string& level) {
+                     return set_weight(weighting, level, item);
+                   });
+      return 0;
+    });
+    Quarterback out;
+    if (!sound_ || !fields.sound()) return out;
+    try {
+      out.profile = build_profile(name, tape->charts, about_.setting, weighting, like_);
+      out.tape = std::move(tape);
+    } catch (const InputError& error) {
+      fields.part().faults().add(error.findings());
+    }
+    return out;
+  }
+
+  static int set_weight(Weighting& weighting, const std::string& level, const Part& part) {
+    std::vector<std::string> known;
+    for (Level& entry : weighting.levels) {
+      known.push_back(entry.id);
+      if (entry.id == level) {
+        entry.weight = part.number(share_rule);
+        return 0;
+      }
+    }
+    part.fault("the setting has no level " + level, suggest(level, known));
+    return 0;
+  }
+
+  int options(Fields& fields) {
+    CaseOptions& out = about_.options;
+    out.seed = static_cast<std::uint64_t>(
+        fields.number_or("seed", seed_rule, static_cast<double>(out.seed)));
+    out.draws = static_cast<std::size_t>(
+        fields.number_or("draws", draws_rule, static_cast<double>(out.draws)));
+    if (fields.has("policy")) out.policy = fields.word<FourthDownPolicy>("policy");
+    out.end_of_half = fields.flag_or("end_of_half", false);
+    return 0;
+  }
+
+  static Try try_from(Fields& fields) {
+    Try one;
+    one.name = fields.text("name", name_rule);
+    one.changes = fields.needed("changes", "a list of changes", changes_from);
+    return one;
+  }
+
+  const std::string& source_;
+  const CaseTexts& texts_;
+  const Beside& beside_;
+  Findings& notices_;
+  Case about_;
+  std::vector<FamilyAlias> like_;
+  bool sound_ = false;  // setting and schemes can be used
+};
+
+}  // namespace
+
+std::vector<FamilyAlias> aliases_of(const Scheme& scheme) {
+  std::vector<FamilyAlias> aliases;
+  for (const Family& family : scheme.families)
+    if (!family.like.empty()) aliases.push_back({family.id, family.like});
+  return aliases;
+}
+
+ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like) {
+  ChartWords words;
+  for (const FamilyPopulation& family : setting.families)
+    words.families.push_back({family.id, family.label, family.kind, "", ""});
+  for (const FamilyAlias& alias : like)
+    if (const FamilyPopulation* family = setting.find_family(alias.like))
+      words.families.push_back({alias.id, alias.id, family->kind, "", alias.like});
+  for (const Level& level : setting.levels) words.levels.push_back(level.id);
+  return words;
+}
+
+Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
+                const Beside& beside, Findings& notices) {
+  return read_document(parse_json(text, source), "callfit-case", source, [&](Fields& fields) {
+    return CaseReader(source, texts, beside, notices).read(fields);
+  });
+}
+
+}  // namespace callfit

@@ -1,0 +1,48 @@
+#include <callfit/format/case.hpp>
+#include <callfit/format/profile.hpp>
+#include <callfit/format/scheme.hpp>
+#include <format/json_print.hpp>
+#include <format/json_text.hpp>
+#include <format/merged_setting.hpp>
+
+#include <nlohmann/json.hpp>
+
+namespace callfit {
+namespace {
+
+using nlohmann::ordered_json;
+
+// The setting that the document names or holds, laid over what it is based on.
+ordered_json whole_setting(const nlohmann::json& document, const std::string& source,
+                           const CaseTexts& texts, const Beside& beside) {
+  const nlohmann::json& given = document.at("setting");
+  SourceText text{given.dump(), source};
+  if (given.is_string()) text = texts(CasePart::setting, given.get<std::string>(), source).value();
+  return ordered_json::parse(merged_setting(text.text, text.source, beside).dump());
+}
+
+}  // namespace
+
+std::string whole_case(const Case& about, std::string_view text, const std::string& source,
+                       const CaseTexts& texts, const Beside& beside) {
+  const nlohmann::json given = parse_json(text, source);
+  ordered_json document{{"format", "callfit-case/1"}, {"name", about.name}};
+  document["setting"] = whole_setting(given, source, texts, beside);
+  document["average_scheme"] = ordered_json::parse(scheme_to_json(about.average_scheme));
+  for (const Scheme& scheme : about.schemes)
+    document["schemes"].push_back(ordered_json::parse(scheme_to_json(scheme)));
+  for (const Quarterback& quarterback : about.quarterbacks)
+    document["quarterbacks"].push_back(
+        {{"name", quarterback.profile.name},
+         {"profile", ordered_json::parse(profile_to_json(quarterback.profile, about.setting))}});
+  document["options"] = {{"seed", about.options.seed},
+                         {"draws", about.options.draws},
+                         {"policy", word(about.options.policy)},
+                         {"end_of_half", about.options.end_of_half}};
+  if (given.contains("tries")) document["tries"] = ordered_json::parse(given.at("tries").dump());
+  document["tape_source"] = about.tape_source;
+  if (!about.style.empty()) document["style"] = ordered_json::parse(about.style);
+  return document.dump(2) + '\n';
+}
+
+}  // namespace callfit

@@ -1,0 +1,14 @@
+// Changes of paths as JSON: {"path": "rate.deep_outside.completion", "set": 0.4}.
+#pragma once
+
+#include <callfit/ask/case.hpp>
+#include <format/part.hpp>
+
+#include <vector>
+
+namespace callfit {
+
+/// A list of changes, each with either "set" or "scale".
+std::vector<Change> changes_from(const Part& part);
+
+}  // namespace callfit

@@ -1,0 +1,265 @@
+#include <callfit/format/profile.hpp>
+#include <callfit/profile/edited_cell.hpp>
+#include <format/part.hpp>
+#include <format/setting_parts.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+namespace callfit {
+namespace {
+
+constexpr double most_snaps = 1e9;
+constexpr Numbers snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
+constexpr Numbers effective_rule{-most_snaps, most_snaps, "a weighted number of snaps"};
+constexpr Numbers mean_rule{0, 1, "a share above 0 and below 1", true, true};
+constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
+                                true};
+constexpr Numbers departure_rule{
+    -28, 28, "log-odds of the rate counted inside against that of all the snaps, from -28 to 28"};
+constexpr Numbers alpha_rule{0, most_snaps, "a weight above 0", true};
+constexpr Sizes alphas_rule{1, 100, "a weight above 0 for each bin"};
+constexpr Sizes bins_rule{1, 100, "the lowest yard of each bin, for reading only"};
+constexpr Sizes ends_rule{2, 2, "the ends of the 90% interval, for reading only"};
+constexpr Sizes cells_rule{0, 500, "rates under conditions"};
+constexpr Sizes games_rule{0, 10000, "what each game contributes"};
+constexpr std::string_view gain_is = "a gain: snaps, bins, alpha";
+constexpr std::string_view rate_is = "a rate: mean, strength, counts";
+
+RateCounts counts_from(Fields& fields) {
+  return {fields.number("made", snaps_rule), fields.number("of", snaps_rule),
+          fields.number("effective_made", effective_rule),
+          fields.number("effective_of", effective_rule)};
+}
+
+std::optional<Interval> interval_from(Fields& fields) {
+  const auto ends = fields.maybe("interval90", [](const Part& part) {
+    return part.list(ends_rule, [](const Part& end) { return end.number(Numbers{0, 1}); });
+  });
+  if (!ends || ends->size() != 2) return {};
+  return Interval{(*ends)[0], (*ends)[1]};
+}
+
+/// A rate, and whether its stored interval is no longer the one of mean and strength.
+struct StoredRate {
+  RateEstimate rate;
+  bool edited = false;
+};
+
+bool is_edited(const RateEstimate& rate, const std::optional<Interval>& stored) {
+  constexpr double same = 1e-9;
+  if (!stored) return true;
+  const Interval own = rate.interval90();
+  return std::abs(own.low - stored->low) > same || std::abs(own.high - stored->high) > same;
+}
+
+StoredRate rate_from(const Part& part) {
+  return part.object(rate_is, [](Fields& fields) {
+    StoredRate stored;
+    stored.rate = {fields.number("mean", mean_rule), fields.number("strength", strength_rule),
+                   counts_from(fields)};
+    const auto interval = interval_from(fields);
+    stored.edited = fields.sound() && is_edited(stored.rate, interval);
+    return stored;
+  });
+}
+
+/// `population` tells how many bins there are; any number where there is none.
+GainEstimate gain_from(const Part& part, const GainPopulation* population) {
+  return part.object(gain_is, [&](Fields& fields) {
+    GainEstimate gain;
+    gain.snaps = fields.number("snaps", snaps_rule);
+    gain.effective_snaps = fields.number("effective_snaps", effective_rule);
+    fields.maybe("bins", [](const Part& bins) {
+      return bins.list(bins_rule, [](const Part& bin) { return bin.integer(any_number); });
+    });
+    gain.alpha = fields.list("alpha", alphas_rule,
+                             [](const Part& alpha) { return alpha.number(alpha_rule); });
+    const std::size_t bins = population ? population->bin_start.size() : gain.alpha.size();
+    if (fields.sound("alpha") && gain.alpha.size() != bins)
+      fields.at("alpha").fault(
+          std::to_string(gain.alpha.size()) + " weights for " + std::to_string(bins) + " bins",
+          "give one weight a bin of the setting");
+    return gain;
+  });
+}
+
+// Nothing in a profile is needed that a profile built anew would not hold.
+void missing(const Part& object, std::string_view key) {
+  object.faults().add(child(object.pointer(), key), "is missing", "build the profile again");
+}
+
+std::optional<GainEstimate> gain_at(Fields& gains, std::string_view key,
+                                    const std::optional<GainPopulation>& population) {
+  auto gain = gains.maybe(
+      key, [&](const Part& part) { return gain_from(part, population ? &*population : nullptr); });
+  if (population && !gain) missing(gains.part(), key);
+  return population ? gain : std::nullopt;
+}
+
+class FamilyReader {
+ public:
+  FamilyReader(const Setting& setting, const FamilyPopulation& population)
+      : setting_(setting), population_(population) {}
+
+  FamilyProfile read(Fields& fields) {
+    family_.id = population_.id;
+    family_.snaps = fields.number("snaps", snaps_rule);
+    family_.effective_snaps = fields.number("effective_snaps", effective_rule);
+    fields.flag_or("unseen", false);
+    fields.object("rates", "rates", [this](Fields& rates) { return read_rates(rates); });
+    const bool rates_sound = fields.sound("rates");
+    fields.objects("cells", cells_rule, "a rate under one condition",
+                   [&](Fields& cell) { return read_cell(cell, rates_sound); });
+    if (fields.sound("cells")) derive_cells();
+    fields.object("gains", "gains", [this](Fields& gains) {
+      family_.depth = gain_at(gains, "depth", population_.depth);
+      family_.yac = gain_at(gains, "yac", population_.yac);
+      family_.run = gain_at(gains, "run", population_.run);
+      return true;
+    });
+    return std::move(family_);
+  }
+
+ private:
+  bool read_rates(Fields& rates) {
+    for (std::size_t r = 0; r < rate_count; ++r) {
+      const std::string_view name = word(static_cast<Rate>(r));
+      const auto stored = rates.maybe(name, rate_from);
+      if (population_.rates[r] && !stored) missing(rates.part(), name);
+      if (!population_.rates[r] && stored)
+        rates.at(name).fault("the setting has no such rate for " + population_.id, "leave it out");
+      if (!population_.rates[r] || !stored) continue;
+      family_.rates[r] = stored->rate;
+      edited_[r] = stored->edited;
+    }
+    return true;
+  }
+
+  bool read_cell(Fields& fields, bool rates_sound) {
+    CellEstimate cell;
+    cell.rate = fields.word<Rate>("rate");
+    cell.cell = fields.word<Cell>("cell");
+    const auto mean = fields.maybe("mean", [](const Part& part) { return part.number(mean_rule); });
+    const auto interval = interval_from(fields);
+    cell.shift = fields.number("shift", shift_rule);
+    cell.kappa = fields.number("kappa", cell_kappa_rule);
+    cell.departure = fields.number("departure", departure_rule);
+    cell.counts = counts_from(fields);
+    const auto r = static_cast<std::size_t>(cell.rate);
+    if (!fields.sound() || !rates_sound) return false;
+    if (!family_.rates[r]) {
+      fields.at("rate").fault("the family has no such rate", "leave the cell out");
+      return false;
+    }
+    const bool known = !edited_[r] && mean && interval;
+    if (known) {
+      cell.mean = *mean;
+      cell.interval = *interval;
+    }
+    derived_.push_back(!known);
+    family_.cells.push_back(cell);
+    return true;
+  }
+
+  // Cells that do not stand in the file, or no longer belong to their family's rate.
+  void derive_cells() {
+    if (std::find(derived_.begin(), derived_.end(), true) == derived_.end()) return;
+    FamilyProfile derived = family_;
+    estimate_cells(derived, shell_mix(setting_));
+    for (std::size_t c = 0; c < derived_.size(); ++c)
+      if (derived_[c]) family_.cells[c] = derived.cells[c];
+  }
+
+  const Setting& setting_;
+  const FamilyPopulation& population_;
+  FamilyProfile family_;
+  std::array<bool, rate_count> edited_{};
+  std::vector<bool> derived_;
+};
+
+Level level_from(const Part& part, const std::string& id) {
+  return part.object("weight and shifts of a level", [&](Fields& fields) {
+    Level level{id, fields.number("weight", share_rule), {}};
+    level.shift = fields.object("shifts", rate_shifts_want, shifts_of<Rate, rate_count>);
+    return level;
+  });
+}
+
+Weighting weighting_from(Fields& fields) {
+  Weighting weighting;
+  weighting.half_life_games =
+      fields.number("half_life_games", {0, 1e6, "games until a weight halves, 0 for no decay"});
+  weighting.levels =
+      fields.entries("levels", {0, unlimited, "levels of competition by id"}, level_from);
+  return weighting;
+}
+
+GameContribution game_from(Fields& fields) {
+  return {fields.text("game"), fields.text("level"), fields.number("snaps", snaps_rule),
+          fields.number("effective_snaps", effective_rule)};
+}
+
+/// In the setting's order, whatever the document's.
+std::vector<FamilyProfile> families_from(const Part& families, const Setting& setting) {
+  constexpr Sizes rule{0, unlimited, "families by id"};
+  std::vector<FamilyProfile> list(setting.families.size());
+  std::vector<std::string> known;
+  known.reserve(list.size());
+  for (const FamilyPopulation& population : setting.families) known.push_back(population.id);
+  if (families.value().is_object())
+    for (const std::string& id : known)
+      if (!families.value().contains(id)) missing(families, id);
+  families.entries(rule, [&](const Part& part, const std::string& id) {
+    const FamilyPopulation* population = setting.find_family(id);
+    if (population == nullptr) {
+      part.fault("unknown family", suggest(id, known));
+      return false;
+    }
+    list[static_cast<std::size_t>(population - setting.families.data())] = part.object(
+        "what the tape says about a family",
+        [&](Fields& fields) { return FamilyReader(setting, *population).read(fields); });
+    return true;
+  });
+  return list;
+}
+
+void check_setting(Fields& document, const Setting& setting) {
+  constexpr Texts rule{0, unlimited, "the id of the setting it was pulled toward"};
+  const std::string own = document.text("setting", rule);
+  if (document.sound("setting") && own != setting.id)
+    document.at("setting").fault("the profile was made with setting " + own + ", not " + setting.id,
+                                 "use --setting " + own + ", or build it again from its charts");
+  document.part().faults().settle();  // nothing else can be held against another setting
+}
+
+Profile profile_from(Fields& document, const Setting& setting) {
+  check_setting(document, setting);
+  Profile profile;
+  profile.setting = setting.id;
+  profile.name = document.text("name", {1, unlimited, "the quarterback's name"});
+  document.text_or("about", any_text, "");
+  document.number_or("snaps", snaps_rule, 0.0);
+  profile.games = document.objects("games", games_rule, "what a game contributes", game_from);
+  profile.weighting = document.object("weighting", "how snaps are weighed", weighting_from);
+  profile.families = document.needed(
+      "families", "families by id", [&](const Part& part) { return families_from(part, setting); });
+  document.object("shared_gains", "gains of scrambles and sacks", [&](Fields& gains) {
+    profile.scramble = gains.needed("scramble", gain_is, [&](const Part& part) {
+      return gain_from(part, &setting.scramble_gain);
+    });
+    profile.sack = gains.needed(
+        "sack", gain_is, [&](const Part& part) { return gain_from(part, &setting.sack_gain); });
+    return true;
+  });
+  return profile;
+}
+
+}  // namespace
+
+Profile parse_profile(std::string_view text, const std::string& source, const Setting& setting) {
+  return read_document(parse_json(text, source), "callfit-profile", source,
+                       [&](Fields& document) { return profile_from(document, setting); });
+}
+
+}  // namespace callfit

@@ -1,0 +1,70 @@
+// Pieces that settings are made of.
+#pragma once
+
+#include <callfit/setting/setting.hpp>
+#include <format/part.hpp>
+
+#include <array>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace callfit {
+
+inline constexpr Texts source_rule{
+    1, unlimited,
+    "where the numbers come from: a key of sources, or words; \"assumed\" if nowhere"};
+inline constexpr Numbers shift_rule{-5, 5, "a log-odds shift from -5 to 5"};
+inline constexpr Numbers cell_kappa_rule{
+    0, 1e6, "how many snaps the shifted family rate is worth, above 0", true};
+
+enum class Source { needed, optional };
+
+/// Keys for people, checked and passed over: "source" (where the numbers come from), "n" (how many
+/// rows stand behind them) and "about".
+void read_notes(Fields& fields, Source source = Source::optional);
+
+/// Brings values to a sum of 1; a fault at `part` when they miss it by more than rounding. Nothing
+/// where something is wrong with the values already.
+void settle_shares(const std::vector<double*>& shares, const Part& part);
+
+inline constexpr std::string_view pmf_want =
+    R"(probabilities of yards such as {"from": -1, "p": [0.2, 0.5, 0.3]})";
+YardPmf pmf_from(const Part& part);
+
+/// A pmf of own yard lines: a fault unless it lies within 1 to 99.
+YardPmf own_yards_from(const Part& part);
+
+inline constexpr std::string_view gain_want = "a gain distribution: from, p, bins, kappa, source";
+GainPopulation gain_from(const Part& part);
+
+/// Log-odds shifts under keys that are the words of Enum (rates, gain parts).
+template <class Enum, std::size_t N>
+std::array<double, N> shifts_of(Fields& fields) {
+  std::array<double, N> shifts{};
+  for (std::size_t i = 0; i < N; ++i)
+    shifts[i] = fields.number_or(word(static_cast<Enum>(i)), shift_rule, 0.0);
+  return shifts;
+}
+
+inline constexpr std::string_view rate_shifts_want = "log-odds shifts by rate";
+std::array<double, rate_count> rate_shifts_from(const Part& part);
+
+/// Shifts from the optional keys "rates" and "gains".
+Shifts shifts_from(Fields& fields);
+std::array<double, gain_part_count> gain_shifts_from(Fields& fields);
+
+/// Families and kinds from the optional keys of those names; unknown families are faults.
+FamilyFilter filter_from(Fields& fields, const std::vector<FamilyPopulation>& families);
+
+/// A rule from the key "when".
+SituationRule when_from(Fields& fields);
+SituationRule when_or_always(Fields& fields);
+
+/// The parts of a setting, each in the file named after it.
+std::vector<FamilyPopulation> families_from(Fields& document);
+std::vector<CellPopulation> cells_from(Fields& document,
+                                       const std::vector<FamilyPopulation>& families);
+void read_game(Fields& document, Setting& setting);
+
+}  // namespace callfit

@@ -1,0 +1,105 @@
+#include <callfit/format/setting.hpp>
+#include <format/families.hpp>
+#include <format/merged_setting.hpp>
+#include <format/setting_parts.hpp>
+
+#include <string>
+#include <vector>
+
+namespace callfit {
+namespace {
+
+using nlohmann::json;
+
+constexpr std::size_t longest_chain = 8;
+
+/// The text laid over those it is based on; `depth` texts were read on the way here.
+json merged(std::string_view text, const std::string& source, const Beside& beside,
+            std::size_t depth) {
+  json document = parse_json(text, source);
+  if (!document.is_object() || !document.contains("based_on") ||
+      !document.at("based_on").is_string())
+    return document;
+  if (depth == longest_chain)
+    throw InputError(Finding{{source, 0, "/based_on"},
+                             "settings are based on each other without end",
+                             "let one of them stand alone"});
+  const SourceText below = beside(document.at("based_on").get<std::string>(), source);
+  json base = merged(below.text, below.source, beside, depth + 1);
+  base.merge_patch(document);
+  base.erase("based_on");
+  return base;
+}
+
+std::vector<Adjustment> adjustments_from(Fields& document,
+                                         const std::vector<FamilyPopulation>& families) {
+  return document.objects("adjustments", {0, 1000, "shifts by situation; all that match add up"},
+                          "shifts in a situation", [&](Fields& fields) {
+                            const Adjustment adjustment{when_from(fields),
+                                                        filter_from(fields, families),
+                                                        shifts_from(fields)};
+                            read_notes(fields, Source::needed);
+                            return adjustment;
+                          });
+}
+
+void check_level(const Setting& setting, const Fields& document) {
+  if (!document.sound("level") || !document.sound("levels") || setting.find_level(setting.level))
+    return;
+  std::vector<std::string> known;
+  for (const Level& level : setting.levels) known.push_back(level.id);
+  document.at("level").fault("\"" + setting.level + "\" is none of levels",
+                             suggest(setting.level, known));
+}
+
+bool read_shared_gains(Fields& fields, Setting& setting) {
+  setting.scramble_gain = fields.needed("scramble", gain_want, gain_from);
+  setting.sack_gain = fields.needed("sack", gain_want, gain_from);
+  read_notes(fields);
+  if (fields.sound("sack") && setting.sack_gain.shape.last() > 0)
+    fields.at("sack").fault("a sack cannot gain", "give gains of 0 and below");
+  return true;
+}
+
+void read_names(Fields& document, Setting& setting) {
+  constexpr Texts label_rule{1, 100, "a name for tables"};
+  constexpr Texts level_rule{1, unlimited, "the level its numbers describe, one of levels"};
+  constexpr Texts scheme_rule{1, unlimited, "the name of a scheme file"};
+  setting.id = document.text("id", name_id_rule);
+  setting.label = document.text("label", label_rule);
+  setting.level = document.text("level", level_rule);
+  setting.average_scheme = document.text("average_scheme", scheme_rule);
+  document.entries("sources", Sizes{0, unlimited, "citations by key"},
+                   [](const Part& part, const std::string&) { return part.text(some_text); });
+}
+
+Setting setting_from(Fields& document) {
+  Setting setting;
+  read_names(document, setting);
+  setting.families = families_from(document);
+  document.object("shared_gains", "gains of scrambles and sacks",
+                  [&](Fields& fields) { return read_shared_gains(fields, setting); });
+  setting.cells = cells_from(document, setting.families);
+  setting.adjustments = adjustments_from(document, setting.families);
+  read_game(document, setting);
+  read_notes(document);
+  // Laid over its base before it came here; what is left is no text.
+  document.maybe("based_on", [](const Part& part) {
+    return part.text({1, unlimited, "the name of a setting file beside this one"});
+  });
+  check_level(setting, document);
+  return setting;
+}
+
+}  // namespace
+
+json merged_setting(std::string_view text, const std::string& source, const Beside& beside) {
+  return merged(text, source, beside, 0);
+}
+
+Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
+  return read_document(merged_setting(text, source, beside), "callfit-setting", source,
+                       setting_from);
+}
+
+}  // namespace callfit

@@ -1,0 +1,77 @@
+#include <profile/draw_source.hpp>
+
+#include <algorithm>
+
+namespace callfit {
+namespace {
+
+std::vector<double> parameters(const std::optional<GainEstimate>& gain) {
+  return gain ? gain->alpha : std::vector<double>{};
+}
+
+std::vector<double> parameters(const GainPopulation& population) {
+  std::vector<double> alpha = population.bin_shares();
+  for (double& value : alpha) value *= population.concentration;
+  return alpha;
+}
+
+std::vector<double> parameters(const std::optional<GainPopulation>& population) {
+  return population ? parameters(*population) : std::vector<double>{};
+}
+
+}  // namespace
+
+FamilySource source_of(const FamilyProfile& profile) {
+  FamilySource source;
+  for (std::size_t r = 0; r < rate_count; ++r)
+    if (const auto& rate = profile.rates[r])
+      source.rates[r] = Beta::of_mean(rate->mean, rate->strength);
+  for (const CellEstimate& cell : profile.cells) {
+    const auto c = static_cast<std::size_t>(cell.cell);
+    const auto r = static_cast<std::size_t>(cell.rate);
+    const double of = c < shell_count ? cell.counts.effective_of
+                                      : departure_snaps(cell.counts, profile.rates[r]->counts);
+    source.cells[c][r] = CellSource{cell.shift, cell.kappa, cell.departure, of};
+  }
+  source.depth = parameters(profile.depth);
+  source.yac = parameters(profile.yac);
+  source.run = parameters(profile.run);
+  return source;
+}
+
+FamilySource source_of(const FamilyPopulation& population, const CellTable& table) {
+  FamilySource source;
+  for (std::size_t r = 0; r < rate_count; ++r)
+    if (const auto& rate = population.rates[r])
+      source.rates[r] = Beta::of_mean(rate->mean, rate->strength());
+  for (std::size_t c = 0; c < cell_count; ++c)
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (const auto& cell = table[c][r])
+        source.cells[c][r] = CellSource{cell->shift, cell->kappa, 0, 0};
+  source.depth = parameters(population.depth);
+  source.yac = parameters(population.yac);
+  source.run = parameters(population.run);
+  return source;
+}
+
+bool FamilySource::differs_by_shell(std::size_t rate) const {
+  return std::any_of(cells.begin(), cells.begin() + shell_count,
+                     [rate](const auto& shell) { return shell[rate].has_value(); });
+}
+
+DrawSource source_of(const Profile& profile, const Setting& setting) {
+  DrawSource source{
+      profile.name, {}, profile.scramble.alpha, profile.sack.alpha, shell_mix(setting)};
+  for (const FamilyProfile& family : profile.families) source.families.push_back(source_of(family));
+  return source;
+}
+
+DrawSource source_of(const Setting& setting) {
+  DrawSource source{
+      "", {}, parameters(setting.scramble_gain), parameters(setting.sack_gain), shell_mix(setting)};
+  for (const FamilyPopulation& family : setting.families)
+    source.families.push_back(source_of(family, setting.cell_table(family)));
+  return source;
+}
+
+}  // namespace callfit

@@ -1,0 +1,136 @@
+#include "report/phrases.hpp"
+
+#include <callfit/base/names.hpp>
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+namespace callfit {
+namespace {
+
+std::string moved_value(const Moved& moved, double value, const std::string& word) {
+  return moved.unit == KnobUnit::word ? word : knob_text(moved.unit, value);
+}
+
+bool worth_a_line(const Moved& moved) {
+  constexpr double visible = 0.002;
+  return moved.asked || moved.unit == KnobUnit::word ||
+         std::abs(moved.after - moved.before) >= visible;
+}
+
+void add_effect(Table& table, const std::string& name, const Effect& effect, Unit unit,
+                Unit change) {
+  table.add({name, value_text(unit, effect.before.centre), value_text(unit, effect.after.centre),
+             value_text(change, effect.change.centre), range_text(change, effect.change)});
+}
+
+std::string in_short(std::size_t count) { return fixed(static_cast<double>(count), 0); }
+
+}  // namespace
+
+std::string stand_text(const About& about) { return about.quarterback + " in " + about.scheme; }
+
+std::string tape_line(const About& about) {
+  std::string text = fixed(about.snaps, 0) + " charted snaps";
+  const char* before = ": ";
+  for (const LevelCount& level : about.tape) {
+    text += before + fixed(level.snaps, 0) + ' ' + plain(level.level);
+    before = ", ";
+  }
+  return wrapped(text + "; level of play: " + plain(about.level) + '.');
+}
+
+std::string capital(std::string text) {
+  if (!text.empty())
+    text.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(text.front())));
+  return text;
+}
+
+std::string odds_text(const Verdict& verdict, const std::string& yes, const std::string& no) {
+  const std::string odds = odds_words(verdict.odds);
+  const bool even = odds == odds_words(0.5);
+  std::string text = "odds " + odds;
+  if (verdict.lean() == Lean::open && !even) text += " for " + (verdict.yes() ? yes : no);
+  if (verdict.near_threshold()) text += "; near the line, another seed may say it in another word";
+  return text;
+}
+
+std::string difference_sentence(const DifferenceAnswer& difference) {
+  const Number& game = difference.net_points_per_game;
+  const std::string words = ahead_words(difference.ahead, difference.first, difference.second);
+  // A clear verdict begins with a name, which stays as it is.
+  return (difference.ahead.lean() == Lean::clear ? words : capital(words)) + " (" +
+         odds_text(difference.ahead, difference.first, difference.second) +
+         "): " + value_text(Unit::signed_points, game.centre) + " net points a game for " +
+         difference.first + ", 90% interval " + range_text(Unit::signed_points, game) + ".";
+}
+
+std::string better_sentence(const TryResult& result) {
+  if (!result.drives_moved)
+    return "no drive can change, the fit alone is turned; place " +
+           value_text(Unit::place, result.place.before.centre) + " to " +
+           value_text(Unit::place, result.place.after.centre) + " of 100";
+  const Number& change = result.net_points_per_game.change;
+  const bool open = result.better.lean() == Lean::open;
+  return (open ? "open whether better or worse" : better_words(result.better)) + " (" +
+         odds_text(result.better, "better", "worse") + "): net points a game change by " +
+         value_text(Unit::signed_points, change.centre) + ", 90% interval " +
+         range_text(Unit::signed_points, change);
+}
+
+std::string effects_table(const TryResult& result) {
+  Table table({{"", Align::left}, {"before"}, {"after"}, {"change"}, {"90% interval"}});
+  add_effect(table, "place of 100", result.place, Unit::place, Unit::signed_place);
+  add_effect(table, "points per drive", result.points_per_drive, Unit::points, Unit::signed_points);
+  add_effect(table, "net points per drive", result.net_points_per_drive, Unit::signed_points,
+             Unit::signed_points);
+  add_effect(table, "points per game", result.points_per_game, Unit::points, Unit::signed_points);
+  add_effect(table, "net points per game", result.net_points_per_game, Unit::signed_points,
+             Unit::signed_points);
+  return table.text();
+}
+
+std::string moved_table(const TryResult& result) {
+  Table table({{"what moved", Align::left, 60}, {"before"}, {"after"}, {"", Align::left, 12}});
+  bool any = false;
+  bool along = false;
+  for (const bool asked : {true, false})
+    for (const Moved& moved : result.moved)
+      if (moved.asked == asked && worth_a_line(moved)) {
+        table.add({moved.label, moved_value(moved, moved.before, moved.word_before),
+                   moved_value(moved, moved.after, moved.word_after), asked ? "asked" : "along"});
+        any = true;
+        along = along || !asked;
+      }
+  if (!any) return "";
+  return table.text() + (along
+                             ? "along: the rest of a mix gives or takes in proportion, so that it "
+                               "still sums to 1\n"
+                             : "");
+}
+
+std::string method_line(const Method& method) {
+  const std::string error = fixed(method.surrogate_error, 4) + " net points per drive";
+  if (method.all_exact)
+    return wrapped("Every draw was solved exactly (" + in_short(method.exact_solves) +
+                   " solves), since the shortcut between solves was off by " + error + ".");
+  return wrapped(in_short(method.exact_solves) + " exact solves; between them a shortcut, off by " +
+                 error + " (root mean square over checked draws).");
+}
+
+std::string seed_line(const Number& number, Unit unit, const std::string& what) {
+  if (number.draws == 0) return "";
+  std::string error = value_text(unit, number.error);
+  if (error.front() == '+') error.erase(0, 1);
+  return wrapped("With another seed the ends of the interval of " + what + " move by up to " +
+                 error + " (" + in_short(number.draws) + " draws).");
+}
+
+bool one_sided(const Number& number) { return number.low > 0 || number.high < 0; }
+
+std::string counted(double made, double of) {
+  return of > 0 ? fixed(made, 0) + " of " + fixed(of, 0) : "";
+}
+
+}  // namespace callfit

@@ -1,0 +1,60 @@
+#include <callfit/report/answer_text.hpp>
+
+#include "report/phrases.hpp"
+
+namespace callfit {
+namespace {
+
+std::string named(const TryResult& result) { return result.name.empty() ? "" : result.name + ": "; }
+
+std::string seed_note(const TryResult& result) {
+  if (!result.drives_moved) return "";
+  return seed_line(result.net_points_per_game.change, Unit::points,
+                   "the change of net points a game");
+}
+
+std::string below(const std::string& table) { return table.empty() ? "" : '\n' + table; }
+
+std::string one_text(const TryAnswer& answer, const TryResult& result) {
+  return wrapped(stand_text(answer.about) + ", " + named(result) + better_sentence(result) + ".") +
+         tape_line(answer.about) + below(moved_table(result)) + '\n' + effects_table(result) +
+         net_points_meaning + '\n' + seed_note(result);
+}
+
+std::string side_by_side(const TryAnswer& answer) {
+  Table table({{"try", Align::left, 26},
+               {"place"},
+               {"net a game"},
+               {"change"},
+               {"90%"},
+               {"", Align::left, 16},
+               {"odds", Align::left, 12}});
+  for (const TryResult& result : answer.tries) {
+    const Effect& net = result.net_points_per_game;
+    table.add({result.name, value_text(Unit::place, result.place.after.centre),
+               value_text(Unit::signed_points, net.after.centre),
+               value_text(Unit::signed_points, net.change.centre),
+               range_text(Unit::signed_points, net.change),
+               result.drives_moved ? better_words(result.better) : "fit alone",
+               result.drives_moved ? odds_words(result.better.odds) : ""});
+  }
+  return table.text();
+}
+
+}  // namespace
+
+std::string try_text(const TryAnswer& answer) {
+  if (answer.tries.size() == 1) return one_text(answer, answer.tries.front());
+  std::string text = stand_text(answer.about) + ", each try against the stand as it is\n";
+  for (const TryResult& result : answer.tries)
+    text += wrapped(named(result) + better_sentence(result) + ".");
+  text += tape_line(answer.about) + '\n' + side_by_side(answer) +
+          wrapped("place: of 100 quarterbacks of this level, how many fit it worse; " +
+                  std::string(net_points_meaning));
+  for (const TryResult& result : answer.tries)
+    if (const std::string moved = moved_table(result); !moved.empty())
+      text += '\n' + result.name + '\n' + moved;
+  return text;
+}
+
+}  // namespace callfit

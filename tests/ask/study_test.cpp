@@ -1,0 +1,160 @@
+// One case in memory: every number once, whatever is asked in whatever order.
+#include "demo_case.hpp"
+
+#include <callfit/ask/study.hpp>
+#include <callfit/base/finding.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <numeric>
+
+using namespace callfit;
+using namespace callfit::testing;
+
+namespace {
+
+bool same(const Number& a, const Number& b) {
+  return a.centre == b.centre && a.low == b.low && a.high == b.high && a.draws == b.draws &&
+         a.error == b.error;
+}
+
+template <class Wanted>
+Wanted ask(Study& study, const Request& request) {
+  return std::get<Wanted>(study.answer(request));
+}
+
+Change set(const std::string& path, double value) { return {path, Change::Way::set, value, ""}; }
+
+const std::string screen_weight = "demand.screen.completion.weight";
+const std::string deep = "rate.deep_outside.completion";
+
+}  // namespace
+
+TEST_CASE("the same question has one answer, in whatever kind it is asked") {
+  Study study(demo_case());
+  const auto compare = ask<CompareAnswer>(study, CompareRequest{});
+  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  const auto even = ask<BreakEvenAnswer>(study, BreakEvenRequest{{0, 0, {}}, {1, 0, {}}, deep});
+  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const auto drives = ask<DrivesAnswer>(study, DrivesRequest{});
+  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
+  const auto next = ask<NextAnswer>(study, NextRequest{});
+
+  const Number& net = compare.differences.front().net_points_per_game;
+  CHECK(same(net, brief.difference.net_points_per_game));
+  CHECK(same(net, even.now_difference.net_points_per_game));
+  CHECK(compare.differences.front().ahead.odds == brief.difference.ahead.odds);
+  CHECK(compare.entries[0].odds_best == Approx(compare.differences.front().ahead.odds));
+  CHECK(same(compare.entries[0].place, fit.place));
+  CHECK(same(compare.entries[0].place, brief.first_place));
+  CHECK(same(compare.entries[0].place, tried.tries[0].place.before));
+  CHECK(same(compare.entries[0].place, next.place));
+  CHECK(same(compare.entries[0].net_points, drives.net_points));
+  CHECK(same(drives.net_points_per_game, tried.tries[0].net_points_per_game.before));
+  CHECK(same(drives.net_points_per_game, next.net_points_per_game));
+}
+
+TEST_CASE("answers do not depend on what was asked before, nor on threads") {
+  Study first(demo_case(), 1);
+  Study second(demo_case(), 2);
+  const auto drives = ask<DrivesAnswer>(first, DrivesRequest{});
+  ask<TryAnswer>(second, TryRequest{{1, 0, {}}, {{"deep", {set(deep, 0.5)}}}});
+  ask<FitAnswer>(second, FitRequest{{1, 0, {}}});
+  const auto later = ask<DrivesAnswer>(second, DrivesRequest{});
+  CHECK(same(drives.points, later.points));
+  for (std::size_t r = 0; r < drives.results.size(); ++r)
+    CHECK(same(drives.results[r].number, later.results[r].number));
+}
+
+TEST_CASE("a quarterback's draws hang on his place, not on his name") {
+  Case about = demo_case();
+  Case renamed = about;
+  renamed.quarterbacks[0].profile.name = "Somebody else";
+  Case swapped = about;
+  std::swap(swapped.quarterbacks[0], swapped.quarterbacks[1]);
+  Study one(std::move(about));
+  Study two(std::move(renamed));
+  Study three(std::move(swapped));
+  const Number own = ask<FitAnswer>(one, FitRequest{}).place;
+  CHECK(same(own, ask<FitAnswer>(two, FitRequest{}).place));
+  CHECK_FALSE(same(own, ask<FitAnswer>(three, FitRequest{{1, 0, {}}}).place));
+}
+
+TEST_CASE("what is not stale is not computed again") {
+  Study study(demo_case());
+  ask<DrivesAnswer>(study, DrivesRequest{});
+  const std::size_t before = study.exact_solves();
+  const auto fit = ask<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}});
+  const auto tried =
+      ask<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
+  CHECK(study.exact_solves() == before);
+  CHECK(same(fit.place, tried.tries[0].place.after));
+  CHECK_FALSE(tried.tries[0].drives_moved);
+  CHECK(tried.tries[0].net_points_per_game.change.low == 0);
+  CHECK(tried.tries[0].net_points_per_game.change.high == 0);
+  CHECK(tried.tries[0].better.odds == 0.5);
+
+  ask<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
+  const std::size_t turned = study.exact_solves();
+  CHECK(turned > before);
+  ask<TryAnswer>(study, TryRequest{{}, {{"again", {set(deep, 0.5)}}}});
+  CHECK(study.exact_solves() == turned);
+}
+
+TEST_CASE("parts add up to the whole") {
+  Study study(demo_case());
+  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const double parts = std::accumulate(fit.demands.begin(), fit.demands.end(), 0.0,
+                                       [](double sum, const auto& d) { return sum + d.part; });
+  const double families = std::accumulate(fit.families.begin(), fit.families.end(), 0.0,
+                                          [](double sum, const auto& f) { return sum + f.part; });
+  CHECK(parts == Approx(fit.mean_distance).epsilon(1e-12));
+  CHECK(families == Approx(fit.mean_distance).epsilon(1e-12));
+  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  double sum = brief.rest;
+  double largest = 0;
+  for (const ReasonAnswer& reason : brief.reasons) {
+    sum += reason.part;
+    largest = std::max(largest, std::abs(reason.part));
+  }
+  const Number& net = brief.difference.net_points_per_game;
+  CHECK(sum == Approx(net.centre).margin((net.high - net.low) / 20));  // mean against median
+  CHECK(std::abs(brief.rest) < 0.1 * largest);
+}
+
+TEST_CASE("a try that changes nothing changes nothing to the last bit") {
+  Study study(demo_case());
+  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"nothing", {}}}});
+  CHECK(tried.tries[0].place.change.high == 0);
+  CHECK(tried.tries[0].points_per_drive.change.low == 0);
+  CHECK(tried.tries[0].moved.empty());
+}
+
+TEST_CASE("requests that cannot be answered are refused with their place") {
+  Study study(demo_case());
+  const auto refused = [&study](const Request& request) {
+    try {
+      study.answer(request);
+    } catch (const InputError& error) {
+      return error.findings().front().place.field;
+    }
+    return std::string("answered");
+  };
+  CHECK(refused(FitRequest{{7, 0, {}}}) == "/quarterback");
+  CHECK(refused(FitRequest{{0, 3, {}}}) == "/scheme");
+  CHECK(refused(TryRequest{{}, {}}) == "/tries");
+  CHECK(refused(TryRequest{{}, {{"x", {set("rate.nobody.completion", 0.5)}}}}) ==
+        "rate.nobody.completion");
+  CHECK(refused(SweepRequest{{}, {}}) == "/ranges");
+  CHECK(refused(DrivesRequest{{}, DriveState{5, 10, 75}}) == "/from");
+  CHECK(refused(BreakEvenRequest{{}, {1, 0, {}}, "policy"}) == "policy");
+}
+
+TEST_CASE("a case that contradicts itself is refused") {
+  Case about = demo_case();
+  about.quarterbacks.clear();
+  CHECK_THROWS_AS(Study(std::move(about)), InputError);
+  Case few = demo_case();
+  few.options.draws = 10;
+  CHECK_THROWS_AS(Study(std::move(few)), InputError);
+}

@@ -1,0 +1,91 @@
+#include "folder.hpp"
+
+#include <callfit/base/finding.hpp>
+#include <callfit/files/files.hpp>
+
+#include <catch2/catch.hpp>
+
+#include <filesystem>
+
+using namespace callfit;
+namespace fs = std::filesystem;
+using callfit::testing::Folder;
+
+TEST_CASE("what is written is read back byte for byte, and nothing else is left") {
+  const Folder folder;
+  const std::string bytes("a\r\n\0\xFF", 5);
+  Files().write(folder / "x.json", "old text, longer than the new one");
+  Files().write(folder / "x.json", bytes);
+  CHECK(Files().read(folder / "x.json") == bytes);
+  CHECK(std::distance(fs::directory_iterator(folder.path), fs::directory_iterator()) == 1);
+}
+
+TEST_CASE("files that cannot be read or written say why") {
+  const Folder folder;
+  CHECK_THROWS_WITH(Files().read(folder / "no.csv"),
+                    (folder / "no.csv") + ": no such file; check the name and the folder");
+  CHECK_THROWS_WITH(Files().read(folder.path.string()),
+                    folder.path.string() + ": is a folder; name a file inside it");
+  CHECK_THROWS_WITH(Files().write(folder.path.string(), "x"),
+                    folder.path.string() + ": is a folder; name a file inside it");
+  CHECK_THROWS_WITH(Files().write(folder / "no/x.svg", "x"),
+                    (folder / "no/x.svg") + ": cannot be written: the folder " + (folder / "no") +
+                        " does not exist; create it first");
+  CHECK_THROWS_AS(Files().write("/proc/callfit", "x"), InputError);
+}
+
+TEST_CASE("a device that takes nothing is told") {
+  CHECK_THROWS_WITH(Files().write("/dev/full", "x"),
+                    Catch::StartsWith("/dev/full: cannot be written: "));
+}
+
+TEST_CASE("a file is not both read and written, whatever its names") {
+  const Folder folder;
+  const std::string input = folder / "in.csv";
+  Files().write(input, "kept");
+  fs::create_symlink(input, folder / "soft");
+  fs::create_hard_link(input, folder / "hard");
+  const std::string said =
+      ": is also an input of this command and would be lost; write to another file";
+  for (const std::string& output :
+       {input, folder / "./in.csv", folder / "../" + folder.path.filename().string() + "/in.csv",
+        folder / "soft", folder / "hard"}) {
+    CAPTURE(output);
+    Files after;
+    after.read(input);
+    CHECK_THROWS_WITH(after.write(output, "lost"), output + said);
+    Files before;
+    before.will_write(output);
+    CHECK_THROWS_WITH(before.read(input), output + said);
+    Findings notices;
+    CHECK_THROWS_WITH(before.chart(input, notices), output + said);
+  }
+  CHECK(Files().read(input) == "kept");
+  Files apart;
+  apart.read(input);
+  apart.write(folder / "out.csv", "new");
+  CHECK(Files().read(folder / "out.csv") == "new");
+}
+
+TEST_CASE("what a document names is looked for beside it") {
+  const Folder folder;
+  fs::create_directories(folder.path / "a/b");
+  const std::string pro = CALLFIT_SOURCE_DIR "/settings/pro.json";
+  Files files;
+  files.write(folder / "a/base.json", Files().read(pro));
+  files.write(folder / "a/b/mid.json",
+              R"({"format": "callfit-setting/1", "based_on": "../base.json", "id": "mid"})");
+  files.write(folder / "top.json",
+              R"({"format": "callfit-setting/1", "based_on": "a/b/mid.json", "label": "Top"})");
+  const Setting top = Files().setting(folder / "top.json");
+  CHECK(top.id == "mid");
+  CHECK(top.label == "Top");
+  CHECK_THROWS_WITH(Files().setting(folder / "none.json"), Catch::Contains("none.json: no such"));
+  files.write(folder / "lost.json", R"({"based_on": "nowhere.json"})");
+  CHECK_THROWS_WITH(Files().setting(folder / "lost.json"),
+                    (folder / "nowhere.json") + ": no such file; check the name and the folder");
+  // The base is an input too.
+  Files guarded;
+  guarded.setting(folder / "top.json");
+  CHECK_THROWS_AS(guarded.write(folder / "a/base.json", "{}"), InputError);
+}

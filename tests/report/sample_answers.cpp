@@ -1,0 +1,365 @@
+#include "sample_answers.hpp"
+
+namespace callfit::test {
+namespace {
+
+constexpr std::size_t draws = 4000;
+
+// Every call gives other digits, so that a number found in a text is that number.
+class Numbers {
+ public:
+  Number share() { return around(0.3 + 0.0101 * step(), 0.071); }
+  Number points() { return around(2.0 + 0.0107 * step(), 0.43); }
+  Number signed_points() { return around(-0.6 + 0.0703 * step(), 0.37); }
+  Number place() { return around(40.0 + step(), 17.0); }
+  Number distance() { return around(0.4 + 0.0137 * step(), 0.11); }
+  Number yards() { return around(5.0 + 0.1 * step(), 1.2); }
+
+ private:
+  double step() { return static_cast<double>(++step_ % 37); }
+  static Number around(double centre, double half) {
+    return {centre, centre - half, centre + 1.1 * half, draws, half / 40};
+  }
+  int step_ = 0;
+};
+
+About about(const std::string& quarterback = "new-starter") {
+  return {quarterback, "Quick middle", "college", 308, {{"college", 197}, {"high_school", 111}}};
+}
+
+Effect effect(Numbers& numbers, Number (Numbers::*of)(), Number (Numbers::*change)()) {
+  const Number before = (numbers.*of)();
+  const Number after = (numbers.*of)();
+  return {before, after, (numbers.*change)()};
+}
+
+DifferenceAnswer difference(Numbers& numbers, double odds) {
+  return {"new-starter",      "last-starter",          numbers.signed_points(),
+          numbers.points(),   numbers.signed_points(), numbers.signed_points(),
+          Verdict{odds, 0.01}};
+}
+
+TryResult try_result(Numbers& numbers, const std::string& name) {
+  TryResult result;
+  result.name = name;
+  result.moved = {
+      {"rate.boot.completion", "completion, boot", KnobUnit::share, 0.61, 0.72, "", "", true},
+      {"policy", "fourth downs", KnobUnit::word, 0, 1, "table", "best", true},
+      {"call.first.dive", "dive on first down", KnobUnit::share, 0.41, 0.37, "", "", false}};
+  result.place = effect(numbers, &Numbers::place, &Numbers::signed_points);
+  result.points_per_drive = effect(numbers, &Numbers::points, &Numbers::signed_points);
+  result.net_points_per_drive = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
+  result.points_per_game = effect(numbers, &Numbers::points, &Numbers::signed_points);
+  result.net_points_per_game = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
+  result.better = {0.83, 0.012};
+  return result;
+}
+
+LeverAnswer lever(Numbers& numbers, const std::string& path, const std::string& label) {
+  LeverAnswer one;
+  one.path = path;
+  one.label = label;
+  one.now = 0.31;
+  one.step = 0.07;
+  one.net_points_per_game = numbers.signed_points();
+  one.points_per_game = numbers.signed_points();
+  one.place = 2.7;
+  return one;
+}
+
+Family family(const std::string& id, const std::string& label) {
+  Family one;
+  one.id = id;
+  one.label = label;
+  return one;
+}
+
+Scheme scheme(const std::string& id, const std::string& name) {
+  Scheme one;
+  one.id = id;
+  one.name = name;
+  one.families = {family("boot", "Boot, rollout"), family("dive", "Inside run")};
+  for (const char* situation : {"first", "rest"}) {
+    CallSituation calls;
+    calls.id = situation;
+    calls.label = situation;
+    calls.share = {0.5, 0.5};
+    one.situations.push_back(calls);
+  }
+  return one;
+}
+
+Quarterback quarterback(const std::string& name) {
+  Quarterback one;
+  one.profile.name = name;
+  return one;
+}
+
+DemandAnswer demand(Numbers& numbers, const std::string& label, double odds, std::optional<double> level_odds) {
+  DemandAnswer one;
+  one.label = label;
+  one.asked = 0.62;
+  one.spread = 0.05;
+  one.made = 23;
+  one.of = 31;
+  one.usual = 0.57;
+  one.estimate = numbers.share();
+  one.short_by = numbers.signed_points();
+  one.weight = 0.5;
+  one.part = 0.211;
+  one.reaches = {odds, 0.01, level_odds};
+  return one;
+}
+
+Stand turned() {
+  return {0,
+          1,
+          {{"rate.boot.completion", Change::Way::scale, 1.25, ""},
+           {"policy", Change::Way::word, 0, "best"},
+           {"call.first.dive", Change::Way::set, 0.4, ""}}};
+}
+
+}  // namespace
+
+Case sample_case() {
+  Case about;
+  about.name = "Sample";
+  about.schemes = {scheme("quick-middle", "Quick middle"), scheme("balanced", "Balanced")};
+  about.quarterbacks = {quarterback("new-starter"), quarterback("last-starter"),
+                        quarterback("last-starter")};
+  return about;
+}
+
+FitAnswer sample_fit() {
+  Numbers numbers;
+  FitAnswer answer;
+  answer.about = about();
+  answer.place = {54, 21, 80, draws, 1.4};
+  answer.distance = numbers.distance();
+  answer.mean_distance = 0.734;
+  answer.families = {{"boot", "Boot, rollout", 0.18, 45, 0.523, false},
+                     {"post", "Deep middle", 0.04, 0, 0.211, true}};
+  answer.demands = {demand(numbers, "completion, two high", 0.03, 0.4),
+                    demand(numbers, "sack", 0.97, 0.98), demand(numbers, "success", 0.6, {})};
+  answer.demands[0].cell = Cell::two_high;
+  answer.demands[1].measure = Measure::sack;
+  answer.demands[1].more_is_better = false;
+  answer.demands[2].family = 1;
+  DemandAnswer yards = demand(numbers, "yards after catch", 0.8, {});
+  yards.measure = Measure::yards_after_catch;
+  yards.in_yards = true;
+  yards.asked = 6.1;
+  yards.estimate = numbers.yards();
+  yards.made = yards.of = 0;
+  answer.demands.push_back(yards);
+  answer.unused = {{"Draw", "run gain", Measure::run_gain, true, numbers.yards(), 4.3, 1.1, 0.02}};
+  return answer;
+}
+
+DrivesAnswer sample_drives() {
+  Numbers numbers;
+  DrivesAnswer answer;
+  answer.about = about();
+  answer.points = numbers.points();
+  answer.net_points = numbers.signed_points();
+  answer.points_per_game = numbers.points();
+  answer.net_points_per_game = numbers.signed_points();
+  answer.drives_per_game = 11.6;
+  for (const DriveResult result : {DriveResult::touchdown, DriveResult::punt})
+    answer.results.push_back({std::string(word(result)), plain(word(result)), numbers.share()});
+  answer.first_downs = numbers.points();
+  answer.plays = numbers.yards();
+  for (int yards = 1; yards <= 99; ++yards) {
+    answer.points_at.push_back(numbers.points());
+    answer.net_points_at.push_back(numbers.signed_points());
+  }
+  answer.situations = {{"first", "First and ten", numbers.points()}};
+  answer.method = {416, false, 0.0023};
+  return answer;
+}
+
+CompareAnswer sample_compare() {
+  Numbers numbers;
+  CompareAnswer answer;
+  answer.quarterbacks = {"new-starter", "last-starter"};
+  answer.schemes = {"Quick middle"};
+  for (const std::string& name : answer.quarterbacks)
+    answer.entries.push_back({about(name),
+                              numbers.place(),
+                              numbers.points(),
+                              numbers.signed_points(),
+                              0.5,
+                              {416, false, 0.0023}});
+  answer.entries.back().method = {8000, true, 0.021};
+  answer.differences = {difference(numbers, 0.98)};
+  answer.drives_per_game = 11.6;
+  return answer;
+}
+
+TryAnswer sample_try(std::size_t tries) {
+  Numbers numbers;
+  TryAnswer answer{about(), {}};
+  for (std::size_t i = 0; i < tries; ++i)
+    answer.tries.push_back(try_result(numbers, "try " + std::to_string(i + 1)));
+  return answer;
+}
+
+SweepAnswer sample_sweep(std::size_t axes) {
+  Numbers numbers;
+  SweepAnswer answer;
+  answer.about = about();
+  answer.axes = {
+      {"rate.boot.completion", "completion, boot", KnobUnit::share, 0.61, {0.5, 0.6, 0.7}},
+      {"gain.boot.yac", "yards after catch, boot", KnobUnit::yards, 5.2, {4, 6}}};
+  answer.axes.resize(axes);
+  for (std::size_t r = 0; r < 3; ++r) {
+    answer.cells.emplace_back();
+    for (std::size_t c = 0; c < (axes == 2 ? 2U : 1U); ++c) {
+      const Number place = numbers.place();
+      const Number points = numbers.points();
+      const Number net = numbers.signed_points();
+      answer.cells.back().push_back({place, points, net, numbers.signed_points()});
+    }
+  }
+  return answer;
+}
+
+LeversAnswer sample_levers() {
+  Numbers numbers;
+  LeversAnswer answer{about(), {}};
+  answer.levers.push_back(lever(numbers, "rate.dive.fumble", "lost fumble, inside run"));
+  answer.levers.back().of_handoffs = true;
+  answer.levers.push_back(lever(numbers, "rate.boot.completion", "completion, boot"));
+  return answer;
+}
+
+BreakEvenAnswer sample_break_even(bool found) {
+  Numbers numbers;
+  BreakEvenAnswer answer;
+  answer.first = about();
+  answer.second = about("last-starter");
+  answer.path = "rate.boot.completion";
+  answer.label = "completion, boot";
+  answer.now = 0.61;
+  answer.low = 0.4;
+  answer.high = 0.8;
+  answer.net_at_low = -2.31;
+  answer.net_at_high = 3.17;
+  if (found) {
+    answer.value = 0.57;
+    answer.residual = 1e-9;
+    answer.ahead_of_it = Verdict{0.81, 0.01};
+  }
+  answer.now_difference = difference(numbers, 0.2);
+  return answer;
+}
+
+PackageAnswer sample_package() {
+  Numbers numbers;
+  PackageAnswer answer;
+  answer.package = {"first", 10, "dive", Shell::two_high, 0.12, 2};
+  answer.family = "Inside run";
+  answer.surprising = 0.091;
+  answer.about = about();
+  answer.effect = try_result(numbers, "");
+  answer.before = {1.23, 2.34, 1.98};
+  answer.after = {3.45, 4.56, 2.07};
+  return answer;
+}
+
+TailorAnswer sample_tailor() {
+  Numbers numbers;
+  TailorAnswer answer;
+  answer.about = about();
+  answer.limits = {0.05, 0.03, 1.5};
+  answer.effect = try_result(numbers, "");
+  answer.net_before = 0.12;
+  answer.net_after = 0.27;
+  answer.net_bound = 0.34;
+  answer.evaluations = 51;
+  return answer;
+}
+
+NextAnswer sample_next() {
+  Numbers numbers;
+  NextAnswer answer;
+  answer.about = about();
+  answer.net_points_per_game = numbers.signed_points();
+  answer.place = numbers.place();
+  answer.families = {{"post", "Deep middle", 0, 0.04, 0.31, 0.22, 0.27, 14},
+                     {"boot", "Boot, rollout", 45, 0.18, 0.11, 0.09, 0.36, 16}};
+  return answer;
+}
+
+TrendAnswer sample_trend() {
+  Numbers numbers;
+  TrendAnswer answer;
+  answer.about = about();
+  answer.followed = {{"Boot, rollout", "completion", false, 0.57}};
+  for (const char* game : {"", "C1", "C2"}) {
+    const Number place = numbers.place();
+    const Number net = numbers.signed_points();
+    answer.steps.push_back({game, 100, 80.5, place, net, {numbers.share()}});
+  }
+  answer.held = false;
+  return answer;
+}
+
+BriefAnswer sample_brief() {
+  Numbers numbers;
+  BriefAnswer answer;
+  answer.first = about();
+  answer.second = about("last-starter");
+  answer.difference = difference(numbers, 0.55);
+  answer.first_place = numbers.place();
+  answer.second_place = numbers.place();
+  answer.reasons = {{"Boot, rollout", 0.71, numbers.signed_points(), {0.96, 0.01}},
+                    {"Inside run", -0.13, numbers.signed_points(), {0.4, 0.01}}};
+  answer.rest = -0.09;
+  answer.doubt = DoubtAnswer{"completion, boot", numbers.share(), 23, 31, 1.87};
+  answer.wrinkle = lever(numbers, "call.first.boot", "boot, first and ten");
+  return answer;
+}
+
+std::vector<Asked> samples() {
+  FitAnswer weighed = sample_fit();
+  weighed.weights = WeightAgreement{200, 0.81, 0.62, 0.93};
+  DrivesAnswer from = sample_drives();
+  from.from = DriveState{1, 10, 75};
+  from.points_at.clear();
+  from.net_points_at.clear();
+  SampledValues sampled{100'000, {}, {}};
+  sampled.mean.points = 2.07;
+  sampled.mean.share[0] = 0.22;
+  from.sampled = sampled;
+  BriefAnswer bare = sample_brief();
+  bare.doubt.reset();
+  bare.wrinkle.reset();
+  const Stand plain_stand{};
+  const Stand other{1, 0, {}};
+  const Try one{"longer", turned().changes};
+  const SweepRange range{"rate.boot.completion", 0.5, 0.7, 3};
+  const SweepRange second{"gain.boot.yac", 4, 6, 2};
+  return {
+      {FitRequest{turned(), false}, sample_fit()},
+      {FitRequest{plain_stand, true}, weighed},
+      {DrivesRequest{plain_stand, {}, 0}, sample_drives()},
+      {DrivesRequest{plain_stand, DriveState{1, 10, 75}, 100'000}, from},
+      {CompareRequest{{0, 1}, {}}, sample_compare()},
+      {TryRequest{plain_stand, {one}}, sample_try(1)},
+      {TryRequest{plain_stand, {one, one, one}}, sample_try(3)},
+      {SweepRequest{plain_stand, {range}}, sample_sweep(1)},
+      {SweepRequest{plain_stand, {range, second}}, sample_sweep(2)},
+      {LeversRequest{plain_stand}, sample_levers()},
+      {BreakEvenRequest{plain_stand, other, "rate.boot.completion", true}, sample_break_even(true)},
+      {BreakEvenRequest{plain_stand, other, "rate.boot.completion", false},
+       sample_break_even(false)},
+      {PackageRequest{plain_stand, sample_package().package}, sample_package()},
+      {TailorRequest{plain_stand, {0.05, 0.03, 1.5}}, sample_tailor()},
+      {NextRequest{plain_stand, 10}, sample_next()},
+      {TrendRequest{plain_stand, 2}, sample_trend()},
+      {BriefRequest{plain_stand, other}, sample_brief()},
+      {BriefRequest{plain_stand, other}, bare}};
+}
+
+}  // namespace callfit::test
