@@ -91,7 +91,7 @@ double resident(const std::function<Request(int)>& turn) {
 }
 
 Request fit_at_weight(int i) {
-  return FitRequest{{0, 0, {{"demand.screen.completion.weight", Change::Way::set, 2.0 + i, ""}}}};
+  return FitRequest{{0, 0, {{"demand.screen.completion.weight", Change::Way::set, 2.0 + i, ""}}}, false};
 }
 
 Request try_at(const std::string& path, double value, int i) {

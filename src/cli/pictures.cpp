@@ -55,12 +55,12 @@ class Scene {
   }
 
   Panel fit() {
-    const auto fit = ask<FitAnswer>(FitRequest{stand_});
+    const auto fit = ask<FitAnswer>(FitRequest{stand_, false});
     note(fit.about);
     std::optional<DifferenceAnswer> against;
     if (has_other()) {
       against = difference();
-      note(ask<FitAnswer>(FitRequest{other()}).about);
+      note(ask<FitAnswer>(FitRequest{other(), false}).about);
     }
     return fit_panel(fit, against, dress_.wording);
   }
@@ -71,27 +71,27 @@ class Scene {
       throw po::error("--picture throws needs the chart (.csv), not the profile");
     const auto zones = throw_zones(quarterback.tape->charts, study_.about().setting,
                                    quarterback.profile.weighting, quarterback.tape->like);
-    const About about = ask<FitAnswer>(FitRequest{stand_}).about;
+    const About about = ask<FitAnswer>(FitRequest{stand_, false}).about;
     note(about);
     return throws_panel(about, zones, dress_.wording);
   }
 
   std::optional<DrivesAgainst> against_drives() {
     if (!has_other()) return std::nullopt;
-    DrivesAgainst against{ask<DrivesAnswer>(DrivesRequest{other()}), difference()};
+    DrivesAgainst against{ask<DrivesAnswer>(DrivesRequest{other(), {}, 0}), difference()};
     note(against.drives.about);
     return against;
   }
 
   Panel results() {
     if (!has_other()) throw po::error("--picture results needs a second quarterback");
-    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_});
+    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_, {}, 0});
     note(first.about);
     return drive_results_panel(first, *against_drives(), dress_.wording);
   }
 
   Panel points() {
-    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_});
+    const auto first = ask<DrivesAnswer>(DrivesRequest{stand_, {}, 0});
     note(first.about);
     return points_by_yard_panel(first, against_drives(), dress_.wording);
   }

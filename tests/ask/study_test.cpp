@@ -59,7 +59,7 @@ TEST_CASE("answers do not depend on what was asked before, nor on threads") {
   Study second(demo_case(), 2);
   const auto drives = ask<DrivesAnswer>(first, DrivesRequest{});
   ask<TryAnswer>(second, TryRequest{{1, 0, {}}, {{"deep", {set(deep, 0.5)}}}});
-  ask<FitAnswer>(second, FitRequest{{1, 0, {}}});
+  ask<FitAnswer>(second, FitRequest{{1, 0, {}}, false});
   const auto later = ask<DrivesAnswer>(second, DrivesRequest{});
   CHECK(same(drives.points, later.points));
   for (std::size_t r = 0; r < drives.results.size(); ++r)
@@ -77,14 +77,14 @@ TEST_CASE("a quarterback's draws hang on his place, not on his name") {
   Study three(std::move(swapped));
   const Number own = ask<FitAnswer>(one, FitRequest{}).place;
   CHECK(same(own, ask<FitAnswer>(two, FitRequest{}).place));
-  CHECK_FALSE(same(own, ask<FitAnswer>(three, FitRequest{{1, 0, {}}}).place));
+  CHECK_FALSE(same(own, ask<FitAnswer>(three, FitRequest{{1, 0, {}}, false}).place));
 }
 
 TEST_CASE("what is not stale is not computed again") {
   Study study(demo_case());
   ask<DrivesAnswer>(study, DrivesRequest{});
   const std::size_t before = study.exact_solves();
-  const auto fit = ask<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}});
+  const auto fit = ask<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}, false});
   const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
   CHECK(study.exact_solves() == before);
   CHECK(same(fit.place, tried.tries[0].place.after));
@@ -139,8 +139,8 @@ TEST_CASE("requests that cannot be answered are refused with their place") {
     }
     return std::string("answered");
   };
-  CHECK(refused(FitRequest{{7, 0, {}}}) == "/quarterback");
-  CHECK(refused(FitRequest{{0, 3, {}}}) == "/scheme");
+  CHECK(refused(FitRequest{{7, 0, {}}, false}) == "/quarterback");
+  CHECK(refused(FitRequest{{0, 3, {}}, false}) == "/scheme");
   CHECK(refused(TryRequest{{}, {}}) == "/tries");
   CHECK(refused(TryRequest{{}, {{"x", {set("rate.nobody.completion", 0.5)}}}}) ==
         "rate.nobody.completion");
