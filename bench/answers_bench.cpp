@@ -1,6 +1,7 @@
 // What answers cost, as ratios to one exact solve (a player's table and his points at full
 // accuracy) in the same run, on one core. docs/performance.md tells the results.
 #include "demo_case.hpp"
+#include "three_men.hpp"
 
 #include <ask/memory.hpp>
 #include <callfit/ask/study.hpp>
@@ -33,14 +34,6 @@ double shortest(int times, const std::function<void()>& work) {
 
 Case one_core(std::size_t draws = default_draws) { return testing::demo_case(draws); }
 
-Profile first_snaps(const Case& about, std::size_t snaps) {
-  std::vector<Chart> charts = about.quarterbacks[0].tape->charts;
-  charts.front().snaps.resize(std::min(charts.front().snaps.size(), snaps));
-  if (snaps == 0) charts.clear();
-  return build_profile("Somebody", charts, about.setting, weighting_of(about.setting),
-                       about.quarterbacks[0].tape->like);
-}
-
 class Report {
  public:
   explicit Report(double solve) : solve_(solve) {
@@ -72,12 +65,8 @@ double interval_time(Memory& memory, const Profile& profile) {
 void intervals(const Report& report) {
   Memory memory(one_core(), 1);
   memory.matchup(0);
-  const Case& about = memory.about();
-  report.line("90% interval, the demo's new starter",
-              interval_time(memory, about.quarterbacks[0].profile), "(bar 25, aim 12)");
-  report.line("90% interval, 40 snaps", interval_time(memory, first_snaps(about, 40)), "(25, 12)");
-  report.line("90% interval, never charted", interval_time(memory, first_snaps(about, 0)),
-              "(25, 12)");
+  for (const auto& [name, profile] : testing::three_men(memory.about()))
+    report.line("90% interval, " + name, interval_time(memory, profile), "(bar 25, aim 12)");
 }
 
 // A request to a study that knows the stand as it is; `turn` makes each repetition a new one.
@@ -91,7 +80,8 @@ double resident(const std::function<Request(int)>& turn) {
 }
 
 Request fit_at_weight(int i) {
-  return FitRequest{{0, 0, {{"demand.screen.completion.weight", Change::Way::set, 2.0 + i, ""}}}, false};
+  return FitRequest{{0, 0, {{"demand.screen.completion.weight", Change::Way::set, 2.0 + i, ""}}},
+                    false};
 }
 
 Request try_at(const std::string& path, double value, int i) {

@@ -20,6 +20,15 @@ Effect effect(const Column& before, const Column& after) {
   return {number_of(before), number_of(after), number_of(minus(after, before))};
 }
 
+// The same numbers times the drives of a game, where a game has as many before and after.
+Effect per_game(const Effect& drive, const Column& before, const Column& after, double games_before,
+                double games_after) {
+  if (games_before != games_after)
+    return effect(times(before, games_before), times(after, games_after));
+  return {scaled(drive.before, games_before), scaled(drive.after, games_before),
+          scaled(drive.change, games_before)};
+}
+
 }  // namespace
 
 TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
@@ -31,11 +40,12 @@ TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
   result.place = effect(memory.place(before), memory.place(after));
   result.points_per_drive = effect(was.points, is.points);
   result.net_points_per_drive = effect(was.net_points, is.net_points);
-  const Column net_before = times(was.net_points, games_before);
-  const Column net_after = times(is.net_points, games_after);
-  result.net_points_per_game = effect(net_before, net_after);
-  result.points_per_game = effect(times(was.points, games_before), times(is.points, games_after));
-  result.better = verdict_of(minus(net_after, net_before));
+  result.net_points_per_game = per_game(result.net_points_per_drive, was.net_points, is.net_points,
+                                        games_before, games_after);
+  result.points_per_game =
+      per_game(result.points_per_drive, was.points, is.points, games_before, games_after);
+  result.better =
+      verdict_of(minus(times(is.net_points, games_after), times(was.net_points, games_before)));
   result.drives_moved = before.worth != after.worth || games_before != games_after;
   return result;
 }

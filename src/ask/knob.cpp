@@ -40,6 +40,14 @@ std::string band_slug(const char* name, const Band& band) {
   return fmt::format("{}_{}_to_{}", name, has_low ? band.low : 1, band.high);
 }
 
+std::vector<const Knob*> with_words(const Knobs& knobs, const std::string& words, bool labels) {
+  std::vector<const Knob*> fitting;
+  for (const Knob& knob : knobs)
+    if (path_has_words(knob.path, labels ? knob.about : std::string(), words))
+      fitting.push_back(&knob);
+  return fitting;
+}
+
 [[noreturn]] void refuse_several(const std::string& path, const std::vector<const Knob*>& fitting) {
   std::vector<std::string> first;
   for (std::size_t i = 0; i < std::min(fitting.size(), suggested); ++i)
@@ -102,9 +110,9 @@ const Knob& find_knob(const Knobs& knobs, const std::string& path) {
   const auto found = std::find_if(knobs.begin(), knobs.end(),
                                   [&path](const Knob& knob) { return knob.path == path; });
   if (found != knobs.end()) return *found;
-  std::vector<const Knob*> fitting;
-  for (const Knob& knob : knobs)
-    if (path_has_words(knob.path, knob.about, path)) fitting.push_back(&knob);
+  // Words of the path go before words of its label.
+  std::vector<const Knob*> fitting = with_words(knobs, path, false);
+  if (fitting.empty()) fitting = with_words(knobs, path, true);
   // "deep outside completion" means the rate, not its conditions: what the others lie under.
   const auto above_all = [&fitting](const Knob* knob) {
     return std::all_of(fitting.begin(), fitting.end(), [knob](const Knob* other) {

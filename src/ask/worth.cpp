@@ -15,8 +15,12 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 
 // How far along the path of mean players the bend is looked at, as quantiles of the score.
 constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
-// Draws whose exact points are held against the surrogate's, as quantiles of it.
-constexpr std::array checked_quantiles{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
+// Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
+// where the first ones raise doubt.
+constexpr std::array first_checked{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
+constexpr std::array further_checked{0.030, 0.034, 0.038, 0.043, 0.047, 0.053, 0.057,
+                                     0.062, 0.066, 0.070, 0.930, 0.934, 0.938, 0.943,
+                                     0.947, 0.953, 0.957, 0.962, 0.966, 0.970};
 
 double variance_of(const Column& centred) {
   return std::inner_product(centred.begin(), centred.end(), centred.begin(), 0.0) /
@@ -108,6 +112,44 @@ class BendFit {
   double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
 };
 
+// Departures of exact points from the surrogate's near the two ends: a straight line through them
+// (mean and tilt), and scatter around it.
+class Departures {
+ public:
+  void add(double quantile, double departure) {
+    side_.push_back(quantile < 0.5 ? -1 : 1);
+    off_.push_back(departure);
+  }
+
+  double root_mean_square() const { return std::sqrt(dot(off_, off_) / count()); }
+
+  // How far an end is off beyond three standard errors of the line, and what the scatter, which the
+  // surrogate lacks, would widen the interval by (that of a normal one with a little variance
+  // more).
+  double end_error(double width) const {
+    const double mean = std::accumulate(off_.begin(), off_.end(), 0.0) / count();
+    const double tilt = dot(side_, off_) / count();
+    double rest = 0;
+    for (std::size_t i = 0; i < off_.size(); ++i)
+      rest += std::pow(off_[i] - mean - tilt * side_[i], 2);
+    const double scatter = std::sqrt(rest / (count() - 2));
+    constexpr double sure = 3;
+    constexpr double normal_end = 1.645;
+    const double spread = width / (2 * normal_end);
+    const double widening = spread > 0 ? normal_end * scatter * scatter / (2 * spread) : scatter;
+    const double line = std::abs(mean) + std::abs(tilt);
+    return std::max(0.0, line - sure * scatter * std::sqrt(2 / count())) + widening;
+  }
+
+ private:
+  static double dot(const Column& a, const Column& b) {
+    return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
+  }
+  double count() const { return static_cast<double>(off_.size()); }
+
+  Column side_, off_;
+};
+
 class Surrogate {
  public:
   Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
@@ -146,20 +188,19 @@ class Surrogate {
     return largest;
   }
 
-  // How far the ends of the interval can be off, by exact points of draws near them: a straight
-  // line through their departures, less two of its standard errors, and what scatter around it
-  // would widen the interval by.
-  double end_error(Worth& worth) {
-    const auto order = by_worth(worth);
-    Column x;
-    Column off;
-    for (const double q : checked_quantiles) {
-      x.push_back(q < 0.5 ? -1 : 1);
-      off.push_back(departure(worth, order, q));
-    }
+  // Whether an end of the interval is off by more than is tolerated, as far as exact points of
+  // draws near the ends can tell.
+  bool is_poor(Worth& worth) {
+    const Order order = by_worth(worth);
     const double width = worth.net_points[order[order.size() * 19 / 20]] -
                          worth.net_points[order[order.size() / 20]];
-    return error_of_line(x, off, width, worth.method.surrogate_error);
+    Departures departures;
+    const auto look = [&](const auto& quantiles) {
+      for (const double q : quantiles) departures.add(q, departure(worth, order, q));
+      worth.method.surrogate_error = departures.root_mean_square();
+      return departures.end_error(width) > tolerated_end;
+    };
+    return look(first_checked) && look(further_checked);
   }
 
  private:
@@ -208,27 +249,6 @@ class Surrogate {
     return solved(sample_.player_at(i)).net_points - worth.net_points[i];
   }
 
-  static double error_of_line(const Column& x, const Column& off, double width, double& rms) {
-    const auto n = static_cast<double>(off.size());
-    double mean = 0;
-    double tilt = 0;
-    double squares = 0;
-    for (std::size_t i = 0; i < off.size(); ++i) {
-      mean += off[i] / n;
-      tilt += x[i] * off[i] / n;
-      squares += off[i] * off[i];
-    }
-    rms = std::sqrt(squares / n);
-    double rest = 0;
-    for (std::size_t i = 0; i < off.size(); ++i) rest += std::pow(off[i] - mean - tilt * x[i], 2);
-    const double scatter = std::sqrt(rest / (n - 2));
-    const double error_at_end = scatter * std::sqrt(2 / n);
-    constexpr double normal_end = 1.645;
-    const double spread = width / (2 * normal_end);
-    const double widening = spread > 0 ? normal_end * scatter * scatter / (2 * spread) : scatter;
-    return std::max(0.0, std::abs(mean) + std::abs(tilt) - 2 * error_at_end) + widening;
-  }
-
   static constexpr double enough = 1e-8;
 
   const Matchup& matchup_;
@@ -258,8 +278,7 @@ Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
                const Progress& progress) {
   Surrogate surrogate(matchup, sample, mean);
   Worth worth = surrogate.worth(nullptr);
-  if (surrogate.end_error(worth) > tolerated_end)
-    solve_all(matchup, sample, threads, progress, worth);
+  if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads, progress, worth);
   return worth;
 }
 

@@ -134,7 +134,8 @@ Request request_of(Files& disk, const po::variables_map& values, const Case& abo
   const Words kinds_words = {"sweep", "add", "bend", "even", "levers"};
   const std::vector<Try> tries = tries_of(disk, values, about);
   std::size_t kinds = tries.empty() ? 0 : 1;
-  for (const std::string& kind : kinds_words) kinds += values.contains(kind) ? 1 : 0;
+  for (const std::string& kind : kinds_words)
+    if (values.contains(kind)) ++kinds;
   if (kinds > 1)
     throw po::error(
         "one kind of try at a time: --set, --sweep, --add, --bend, "
