@@ -145,7 +145,7 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
   answer.rest = mean_of(net_gaps(first, second)) * first.drives_per_game();
   for (const ReasonAnswer& reason : answer.reasons) answer.rest -= reason.part;
   if (progress) progress(2, steps);
-  const std::vector<LeverAnswer> levers = levers_of(memory, first);
+  const std::vector<LeverAnswer>& levers = levers_of(memory, first);
   answer.doubt = largest_doubt(first, levers);
   answer.wrinkle = best_wrinkle(levers);
   if (progress) progress(steps, steps);

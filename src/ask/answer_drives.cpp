@@ -43,6 +43,10 @@ class DrivesTeller {
                const Progress& progress)
       : memory_(memory), standing_(standing), request_(request) {
     carrier_.emplace(memory.worth(standing), solved_draws);
+    if (!request.from && standing.drive_rows) {
+      rows_ = *standing.drive_rows;
+      return;
+    }
     const std::vector<std::size_t>& chosen = carrier_->chosen();
     rows_.resize(chosen.size());
     standing.sample->fill();
@@ -54,6 +58,8 @@ class DrivesTeller {
         },
         progress);
     memory.count_solves(row_cost * solved_draws);
+    if (!request.from)
+      standing.drive_rows = std::make_shared<const std::vector<std::vector<double>>>(rows_);
   }
 
   DrivesAnswer tell() {

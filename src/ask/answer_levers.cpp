@@ -215,8 +215,11 @@ class LeverTeller {
 
 }  // namespace
 
-std::vector<LeverAnswer> levers_of(Memory& memory, Standing& standing) {
-  return LeverTeller(memory, standing).tell();
+const std::vector<LeverAnswer>& levers_of(Memory& memory, Standing& standing) {
+  if (!standing.levers)
+    standing.levers =
+        std::make_shared<const std::vector<LeverAnswer>>(LeverTeller(memory, standing).tell());
+  return *standing.levers;
 }
 
 LeversAnswer answer(Memory& memory, const LeversRequest& request, const Progress&) {

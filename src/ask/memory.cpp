@@ -163,7 +163,11 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.mean = std::make_shared<const Player>(out.question.mean_player());
     out.measures = nullptr;
   }
-  if (stale.calls || stale.plan || stale.tape || stale.quarterback) out.worth = nullptr;
+  if (stale.calls || stale.plan || stale.tape || stale.quarterback) {
+    out.worth = nullptr;
+    out.drive_rows = nullptr;
+  }
+  out.levers = nullptr;  // their steps and places hang on everything
   if (stale.fit || stale.tape || stale.quarterback) out.fit = nullptr;
   if (out.fit == nullptr) out.place = nullptr;
   return out;

@@ -30,6 +30,10 @@ struct Standing {
   std::shared_ptr<const FitDraws> fit;                  ///< likewise
   std::shared_ptr<const Column> place;                  ///< of 100, by draw; likewise
 
+  /// What drives in full were worked out as (answer_drives.cpp), and the levers; likewise.
+  std::shared_ptr<const std::vector<std::vector<double>>> drive_rows;
+  std::shared_ptr<const std::vector<LeverAnswer>> levers;
+
   double drives_per_game() const { return question.setting.drives_per_game; }
 };
 

@@ -5,64 +5,63 @@
 #include <cmath>
 
 namespace callfit {
-namespace {
 
-using Places = std::vector<std::size_t>;
-
-// Signed shortfall in spreads: positive when the player gives less than what is asked.
-double short_by(const DemandResult& result, const Demand& demand, double spread) {
-  const double missing = (result.level - result.estimate) / spread;
+double short_by(double given, const Demand& demand, double spread) {
+  const double missing = (demand.level - given) / spread;
   return demand.more_is_better ? missing : -missing;
 }
 
-DemandResult hold(const Player& player, const BoundScheme& bound, const Setting& setting,
-                  std::size_t d) {
-  const Demand& demand = bound.scheme.demands[d];
-  DemandResult result;
-  result.family = demand.family;
-  result.demand = d;
-  result.level = demand.level;
-  result.estimate =
-      measure_of(player, setting, bound.setting_family[demand.family], demand.measure, demand.cell);
-  result.weight = bound.call_share[demand.family] * demand.weight;
-  const double missing = short_by(result, demand, bound.spread[d]);
-  result.shortfall = std::max(0.0, missing);
-  result.surplus = std::max(0.0, -missing);
-  result.contribution = result.weight * result.shortfall * result.shortfall;
-  return result;
+DistanceSheet::DistanceSheet(const BoundScheme& scheme)
+    : scheme_(scheme), part_(scheme.scheme.demands.size(), 0.0) {
+  for (const Demand& demand : scheme.scheme.demands) {
+    weight_.push_back(scheme.call_share[demand.family] * demand.weight);
+    total_ += weight_.back();
+  }
 }
 
-// A family whose demands are correlated: its contributions become the parts of one distance.
-void correlate(std::vector<DemandResult>& results, const DemandCorrelation& correlation) {
-  Places places;
+const std::vector<double>& DistanceSheet::parts(const std::vector<double>& given) {
+  if (total_ <= 0) return part_;
+  for (std::size_t d = 0; d < part_.size(); ++d) {
+    const double missing =
+        std::max(0.0, short_by(given[d], scheme_.scheme.demands[d], scheme_.spread[d]));
+    part_[d] = weight_[d] * missing * missing / total_;
+  }
+  for (const DemandCorrelation& correlation : scheme_.scheme.correlations)
+    correlate(correlation, given);
+  return part_;
+}
+
+// A family whose demands are correlated: their parts become those of one distance.
+void DistanceSheet::correlate(const DemandCorrelation& correlation,
+                              const std::vector<double>& given) {
+  std::vector<std::size_t> places;
   std::vector<double> missing;
-  for (std::size_t d = 0; d < results.size(); ++d) {
-    if (results[d].family != correlation.family) continue;
+  for (std::size_t d = 0; d < part_.size(); ++d) {
+    const Demand& demand = scheme_.scheme.demands[d];
+    if (demand.family != correlation.family) continue;
     places.push_back(d);
-    missing.push_back(std::sqrt(results[d].weight) * (results[d].shortfall - results[d].surplus));
+    missing.push_back(std::sqrt(weight_[d]) * short_by(given[d], demand, scheme_.spread[d]));
   }
   const ShortfallDistance distance = shortfall_distance(missing, correlation.matrix);
-  for (std::size_t i = 0; i < places.size(); ++i)
-    results[places[i]].contribution = distance.part[i];
+  for (std::size_t i = 0; i < places.size(); ++i) part_[places[i]] = distance.part[i] / total_;
 }
 
-}  // namespace
-
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting) {
+  std::vector<double> given;
+  for (const Demand& demand : scheme.scheme.demands)
+    given.push_back(measure_of(player, setting, scheme.setting_family[demand.family],
+                               demand.measure, demand.cell));
+  DistanceSheet sheet(scheme);
+  const std::vector<double>& parts = sheet.parts(given);
   FitResult fit;
-  double total_weight = 0;
-  for (std::size_t d = 0; d < scheme.scheme.demands.size(); ++d) {
-    fit.demands.push_back(hold(player, scheme, setting, d));
-    total_weight += fit.demands.back().weight;
+  for (std::size_t d = 0; d < given.size(); ++d) {
+    const Demand& demand = scheme.scheme.demands[d];
+    const double missing = short_by(given[d], demand, scheme.spread[d]);
+    fit.demands.push_back({demand.family, d, given[d], demand.level, std::max(0.0, missing),
+                           std::max(0.0, -missing),
+                           scheme.call_share[demand.family] * demand.weight, parts[d]});
+    fit.distance_squared += parts[d];
   }
-  if (total_weight <= 0) return fit;  // nothing that is ever called is demanded
-  for (const DemandCorrelation& correlation : scheme.scheme.correlations)
-    correlate(fit.demands, correlation);
-  for (DemandResult& demand : fit.demands) {
-    demand.contribution /= total_weight;
-    fit.distance_squared += demand.contribution;
-  }
-  fit.fit = 100 * std::exp(-fit.distance_squared / 2);
   return fit;
 }
 

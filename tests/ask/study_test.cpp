@@ -6,6 +6,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <numeric>
 
 using namespace callfit;
@@ -156,4 +157,43 @@ TEST_CASE("a case that contradicts itself is refused") {
   Case few = demo_case();
   few.options.draws = 10;
   CHECK_THROWS_AS(Study(std::move(few)), InputError);
+}
+
+// 4,000 pairs of draws of one distribution: the mean place is 50 with a standard error of at most
+// 100 sqrt(1 / (6 x 4000)) = 0.65 (the Mann-Whitney statistic under equality); the median of places
+// that are uniform has 100 / (2 sqrt(4000)) = 0.8. Four of them.
+TEST_CASE("of somebody never charted half the level fits worse, of a good man more") {
+  Case about = demo_case(4000);
+  const Setting& setting = about.setting;
+  Profile nobody = build_profile("Nobody", {}, setting, weighting_of(setting));
+  Profile good = nobody;
+  constexpr auto completion = static_cast<std::size_t>(Rate::completion);
+  for (FamilyProfile& family : good.families)
+    if (family.rates[completion]) {
+      RateEstimate& rate = *family.rates[completion];
+      rate.mean += 0.5 * (1 - rate.mean);
+      rate.strength *= 10;
+    }
+  about.quarterbacks = {{nobody, nullptr}, {good, nullptr}};
+  Study study(std::move(about));
+  const auto unknown = ask<FitAnswer>(study, FitRequest{});
+  CHECK(std::abs(unknown.place.centre - 50) < 3.2);
+  CHECK(unknown.place.high - unknown.place.low > 85);
+  CHECK(unknown.unused.empty());
+  const auto known = ask<FitAnswer>(study, FitRequest{{1, 0, {}}, false});
+  CHECK(known.place.centre > 75);
+}
+
+TEST_CASE("what the level alone says is not said to be his") {
+  Study study(demo_case());
+  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  for (const DemandAnswer& demand : fit.demands) {
+    INFO(demand.label);
+    REQUIRE(demand.reaches.level_odds);
+    const Verdict level{*demand.reaches.level_odds, 0, {}};
+    if (demand.reaches.is_the_levels()) {
+      CHECK(level.yes() == demand.reaches.yes());
+      CHECK(level.lean() != Lean::open);
+    }
+  }
 }

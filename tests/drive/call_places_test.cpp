@@ -5,10 +5,10 @@
 
 #include <callfit/ask/matchup.hpp>
 #include <callfit/drive/adjoint.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <drive/exact.hpp>
 #include <drive/table.hpp>
+
+#include <callfit/files/files.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -127,9 +127,9 @@ TEST_CASE("calls are counted snap by snap, by shell and within reach") {
 
 TEST_CASE("a scheme's call shares are what its average quarterback is called") {
   const std::string root = CALLFIT_SOURCE_DIR;
-  const Setting setting = read_setting(root + "/settings/college.json");
-  const Scheme scheme = read_scheme(root + "/schemes/spread-option-run.json");
-  const Scheme average = read_scheme(root + "/schemes/" + setting.average_scheme);
+  const Setting setting = Files().setting(root + "/settings/college.json");
+  const Scheme scheme = Files().scheme(root + "/schemes/spread-option-run.json");
+  const Scheme average = Files().scheme(root + "/schemes/" + setting.average_scheme);
   const Matchup matchup = make_matchup(setting, scheme, average);
   const Subject subject{setting, scheme, matchup.bound.setting_family,
                         compile_drives(matchup, average_player(setting))};

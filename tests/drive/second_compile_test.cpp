@@ -3,10 +3,10 @@
 #include "fixture.hpp"
 
 #include <callfit/fit/fit.hpp>
-#include <callfit/io/scheme_file.hpp>
-#include <callfit/io/setting_file.hpp>
 #include <drive/states.hpp>
 #include <drive/table.hpp>
+
+#include <callfit/files/files.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -55,7 +55,7 @@ double worst_at(const drive::Table& table, std::size_t quality, const DriveState
   const drive::ClassTable& outcomes = table.classes[quality];
   const std::size_t r = plan.row_of[drive::state_index(state)];
   const drive::Row& row = plan.rows[r];
-  const drive::Slice& slice = plan.slices[row.slice];
+  const drive::Slice& slice = plan.layout.of_row(r);
   std::map<int, double> keep, fumble;
   for (int i = 0; i < slice.count; ++i) {
     const int g = plan.first_gain + i;
@@ -104,8 +104,8 @@ void agree(const Field& field, std::size_t every) {
 
 Field shipped(const std::string& setting_name, const std::string& scheme_name) {
   const std::string root = CALLFIT_SOURCE_DIR;
-  Setting setting = read_setting(root + "/settings/" + setting_name + ".json");
-  Scheme scheme = read_scheme(root + "/schemes/" + scheme_name + ".json");
+  Setting setting = Files().setting(root + "/settings/" + setting_name + ".json");
+  Scheme scheme = Files().scheme(root + "/schemes/" + scheme_name + ".json");
   std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
   Player player = draw_from_population(setting, 11, 0);
   return {std::move(setting), std::move(scheme), std::move(families), std::move(player)};

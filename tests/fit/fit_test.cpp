@@ -47,24 +47,6 @@ double total(const FitResult& fit) {
   return sum;
 }
 
-Chart chart(int throws, int made, int runs, int yards) {
-  Chart out{"c.csv", {}};
-  for (int i = 0; i < throws + runs; ++i) {
-    Snap snap;
-    snap.game = "1";
-    snap.level = "pro";
-    snap.family = i < throws ? "throw" : "keep";
-    snap.result = i < throws ? (i < made ? Result::complete : Result::incomplete) : Result::run;
-    snap.yards = snap.result == Result::incomplete ? 0 : snap.result == Result::run ? yards : 7;
-    out.snaps.push_back(snap);
-  }
-  return out;
-}
-
-Profile profile_of(const Chart& tape, const Setting& setting) {
-  return build_profile("test", {tape}, setting, weighting_of(setting));
-}
-
 }  // namespace
 
 TEST_CASE("a scheme finds its families and spreads in the setting") {
@@ -106,7 +88,6 @@ TEST_CASE("shortfalls, weights and distance follow the formula") {
   const double share = bound.call_share[0];
   const double expected = (2 * share * 0.64 + share * 0.25) / (3 * share);
   CHECK(fit.distance_squared == Approx(expected));
-  CHECK(fit.fit == Approx(100 * std::exp(-expected / 2)));
   CHECK(total(fit) == fit.distance_squared);
 }
 
@@ -120,24 +101,23 @@ TEST_CASE("the breakdown adds up and better rates never fit worse") {
       Player player = draw_from_population(setting, 3, i);
       const FitResult fit = fit_of(player, bound, setting);
       CHECK(total(fit) == fit.distance_squared);
-      CHECK(fit.fit > 0);
-      CHECK(fit.fit <= 100);
+      CHECK(fit.distance_squared >= 0);
       auto& completion = player.families[0].rate[static_cast<std::size_t>(Rate::completion)];
       completion += 0.05;
-      CHECK(fit_of(player, bound, setting).fit >= fit.fit - 1e-9);
+      CHECK(fit_of(player, bound, setting).distance_squared <= fit.distance_squared + 1e-9);
       player.families[0].rate[static_cast<std::size_t>(Rate::sack)] /= 2;
-      CHECK(fit_of(player, bound, setting).fit >= fit.fit - 1e-9);
+      CHECK(fit_of(player, bound, setting).distance_squared <= fit.distance_squared + 1e-9);
     }
   }
 }
 
-TEST_CASE("meeting every demand is a fit of 100, surplus is told and not rewarded") {
+TEST_CASE("meeting every demand is no distance, surplus is told and not rewarded") {
   const Setting setting = example_setting(false);
   Scheme scheme = example_scheme();
   scheme.demands = {{0, Measure::completion, {}, 0.6, 1, true}};
   const BoundScheme bound = bind(scheme, setting);
   const FitResult fit = fit_of(average_player(setting), bound, setting);
-  CHECK(fit.fit == 100);
+  CHECK(fit.distance_squared == 0);
   CHECK(fit.demands[0].shortfall == 0);
   CHECK(fit.demands[0].surplus == Approx(0.4));
 }
@@ -146,67 +126,16 @@ TEST_CASE("the scale of weights does not matter") {
   const Setting setting = example_setting();
   const Player player = draw_from_population(setting, 4, 0);
   Scheme scheme = example_scheme();
-  const double plain = fit_of(player, bind(scheme, setting), setting).fit;
+  const double plain = fit_of(player, bind(scheme, setting), setting).distance_squared;
   for (Demand& demand : scheme.demands) demand.weight *= 7;
-  CHECK(fit_of(player, bind(scheme, setting), setting).fit == Approx(plain));
+  CHECK(fit_of(player, bind(scheme, setting), setting).distance_squared == Approx(plain));
   std::swap(scheme.demands[0], scheme.demands[3]);
-  CHECK(fit_of(player, bind(scheme, setting), setting).fit == Approx(plain));
+  CHECK(fit_of(player, bind(scheme, setting), setting).distance_squared == Approx(plain));
 }
 
-TEST_CASE("nothing demanded of what is called is a fit of 100") {
+TEST_CASE("nothing demanded of what is called is no distance") {
   const Setting setting = example_setting();
   Scheme scheme = example_scheme();
   scheme.demands.clear();
-  CHECK(fit_of(average_player(setting), bind(scheme, setting), setting).fit == 100);
-}
-
-TEST_CASE("a report is the same for any number of threads") {
-  const Setting setting = example_setting();
-  const BoundScheme bound = bind(example_scheme(), setting);
-  const Profile profile = profile_of(chart(60, 30, 20, 2), setting);
-  const FitReport one = fit_report(profile, bound, setting, {1, 400, 1});
-  const FitReport three = fit_report(profile, bound, setting, {1, 400, 3});
-  CHECK(one.fit90.low == three.fit90.low);
-  CHECK(one.fit90.high == three.fit90.high);
-  CHECK(one.worse_share == three.worse_share);
-  CHECK(one.estimate90[0].low == three.estimate90[0].low);
-  CHECK(one.fit90.low < one.fit_median);
-  CHECK(one.fit_median < one.fit90.high);
-  // The demand's sampled interval is the rate's own: Beta quantiles, 400 draws.
-  const Interval exact =
-      profile.families[0].rates[static_cast<std::size_t>(Rate::completion)]->interval90();
-  CHECK(one.estimate90[0].low == Approx(exact.low).margin(0.02));
-  CHECK(one.estimate90[0].high == Approx(exact.high).margin(0.02));
-}
-
-// 2,000 pairs of draws from one distribution: the chance has a standard error of at most
-// sqrt(1 / (6 * 2000)) = 0.009 (the Mann-Whitney statistic under equality); four of them.
-TEST_CASE("of somebody never charted half the league fits worse") {
-  const Setting setting = example_setting();
-  const BoundScheme bound = bind(example_scheme(), setting);
-  const FitReport unknown = fit_report(profile_of({}, setting), bound, setting, {2, 2000, 0});
-  CHECK(std::abs(unknown.worse_share - 0.5) < 0.036);
-  CHECK(unknown.unused.empty());
-  // The twin: a good and a bad tape are told apart.
-  const FitReport good =
-      fit_report(profile_of(chart(200, 150, 40, 9), setting), bound, setting, {2, 2000, 0});
-  const FitReport bad =
-      fit_report(profile_of(chart(200, 90, 40, 1), setting), bound, setting, {2, 2000, 0});
-  CHECK(good.worse_share > 0.75);
-  CHECK(bad.worse_share < 0.25);
-  CHECK(good.fit90.low > bad.fit90.high);
-}
-
-TEST_CASE("strengths that the scheme hardly calls are told") {
-  const Setting setting = example_setting();
-  BoundScheme bound = bind_scheme(example_scheme(), setting);
-  bound.call_share = {0.8, 0.02, 0.18};
-  const FitReport report =
-      fit_report(profile_of(chart(100, 90, 40, 14), setting), bound, setting, {1, 50, 1});
-  REQUIRE_FALSE(report.unused.empty());
-  for (std::size_t i = 0; i < report.unused.size(); ++i) {
-    CHECK(report.unused[i].family == run_family);
-    CHECK(report.unused[i].surplus >= strength_from);
-    if (i > 0) CHECK(report.unused[i].surplus <= report.unused[i - 1].surplus);
-  }
+  CHECK(fit_of(average_player(setting), bind(scheme, setting), setting).distance_squared == 0);
 }

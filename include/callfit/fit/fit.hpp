@@ -28,7 +28,6 @@ struct DemandResult {
 /// (shortfall_distance), which never grows when a rate gets better.
 struct FitResult {
   double distance_squared = 0;
-  double fit = 100;  ///< 100 exp(-D^2 / 2), in (0, 100]
   std::vector<DemandResult> demands;
 };
 
@@ -45,6 +44,27 @@ struct BoundScheme {
 /// Throws InputError when the setting does not know a family, when a demand asks for something that
 /// the family's population lacks, or when a correlation matrix is not one.
 BoundScheme bind_scheme(const Scheme& scheme, const Setting& setting);
+
+/// Signed shortfall in spreads: positive when less than what is asked is given.
+double short_by(double given, const Demand& demand, double spread);
+
+/// Parts of D^2, for one quarterback (or one draw of him) after another. The scheme must outlive
+/// it.
+class DistanceSheet {
+ public:
+  explicit DistanceSheet(const BoundScheme& scheme);
+
+  /// Of what is given of each demand's measure, indexed like Scheme::demands, as is the result,
+  /// which the next call overwrites. All 0 where nothing that is ever called is demanded.
+  const std::vector<double>& parts(const std::vector<double>& given);
+
+ private:
+  void correlate(const DemandCorrelation& correlation, const std::vector<double>& given);
+
+  const BoundScheme& scheme_;
+  std::vector<double> part_, weight_;
+  double total_ = 0;
+};
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting);
 
