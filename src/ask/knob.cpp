@@ -153,6 +153,9 @@ std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const
                                const std::vector<Change>& changes) {
   constexpr double visible = 1e-12;
   std::vector<Moved> list;
+  const bool all_calls = std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
+    return find_knob(knobs, change.path).path.starts_with("call.all.");
+  });
   for (const Knob& knob : knobs) {
     const double was = knob.get(before);
     const double is = knob.get(after);
@@ -164,7 +167,8 @@ std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const
       return moved.path == parent_of(knob.path);
     });
     const bool summary = knob.path.starts_with("call.all.");
-    if ((along || summary) && !asked) continue;
+    const bool under_all = all_calls && knob.path.starts_with("call.");
+    if ((along || summary || under_all) && !asked) continue;
     Moved entry{knob.path, knob.about, knob.unit, was, is, "", "", asked};
     if (knob.unit == KnobUnit::word) {
       entry.word_before = knob.words[static_cast<std::size_t>(was)];

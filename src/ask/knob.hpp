@@ -60,7 +60,8 @@ Turned turned(const Question& question, const Knobs& knobs, const std::vector<Ch
 /// The question with one knob at `value`; throws InputError when it is out of range.
 Question with_knob(const Question& question, const Knob& knob, double value);
 
-/// Left out unless asked: conditions of a rate or call that itself moved, and overall call shares.
+/// Left out unless asked: conditions of a rate or call that itself moved, overall call shares, and
+/// calls of single situations where all move together.
 std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const Question& after,
                                const std::vector<Change>& changes);
 

@@ -73,7 +73,7 @@ TEST_CASE("numbers arrive where they belong") {
 }
 
 TEST_CASE("docs/settings.md tells the 10% and 90% points of deep completion as they are") {
-  const Setting setting = read_setting(settings + "pro.json");
+  const Setting setting = Files().setting(settings + "pro.json");
   std::vector<std::string> points;
   for (const char* family : {"deep_outside", "deep_middle"}) {
     const RatePopulation& rate =
@@ -81,7 +81,7 @@ TEST_CASE("docs/settings.md tells the 10% and 90% points of deep completion as t
     const Beta population = Beta::of_moments(rate.mean, rate.spread * rate.spread);
     for (const double p : {0.1, 0.9}) points.push_back(percent(quantile(population, p)));
   }
-  const std::string text = read_file(CALLFIT_SOURCE_DIR "/docs/settings.md");
+  const std::string text = Files().read(CALLFIT_SOURCE_DIR "/docs/settings.md");
   CHECK_THAT(text, Catch::Contains("completes less than " + points[0] + " of his deep"));
   CHECK_THAT(text, Catch::Contains("one in ten more than " + points[1]));
   CHECK_THAT(text, Catch::Contains("these points are " + points[2] + " and " + points[3]));
