@@ -72,8 +72,7 @@ ComparisonMap map_of(const std::vector<Entry>& entries, std::size_t profiles, bo
 }
 
 void draw(Files& disk, const po::variables_map& values, const ComparisonReport& report,
-          std::vector<TapeNote> tape) {
-  Dress dress = dress_from(disk, values);
+          std::vector<TapeNote> tape, Dress dress) {
   const std::size_t profiles = tape.size();
   dress.tape = std::move(tape);
   const ComparisonMap map = map_of(report.entries, profiles, map_of_fit(values));
@@ -95,6 +94,7 @@ int compare_command(const Words& words) {
   const bool drawn = values->contains("output");
   if (drawn) require_picture_ending(text_of(*values, "output"));
   map_of_fit(*values);
+  const Dress dress = dress_from(disk, *values);
 
   const Setting setting = load_setting(disk, text_of(*values, "setting"));
   const DriveOptions options = drive_options_of(*values);
@@ -119,7 +119,7 @@ int compare_command(const Words& words) {
   if (worths.size() > 1)
     report.first_two = difference_of(*worths[0], *worths[1], setting.drives_per_game);
 
-  if (drawn) draw(disk, *values, report, std::move(tape));
+  if (drawn) draw(disk, *values, report, std::move(tape), dress);
   if (wants_json(*values))
     print_json("compare",
                {{"profiles", files},

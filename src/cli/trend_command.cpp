@@ -92,6 +92,7 @@ int trend_command(const Words& words) {
   const Words pictures = texts_of(*values, "output");
   for (const std::string& file : pictures) require_picture_ending(file);
 
+  const Dress dress = dress_from(disk, *values);
   const Matchup matchup = load_matchup(disk, *values);
   const auto aliases = aliases_of(matchup.scheme());
   std::string name = text_of(*values, "name");
@@ -106,7 +107,6 @@ int trend_command(const Words& words) {
       load_charts(disk, files, matchup.setting, aliases), matchup, weighting, aliases, followed,
       {seed_of(*values), draws_of(*values), threads_of(*values)}, progress_line("game by game"));
   if (!pictures.empty()) {
-    const Dress dress = dress_from(disk, *values);
     const Panel panel =
         trend_panel(picture_of(name, steps, followed, matchup.setting), dress.wording);
     write_pictures(disk, figure(panel, dress), dress.frame, pictures);

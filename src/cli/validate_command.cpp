@@ -64,6 +64,7 @@ int validate_command(const Words& words) {
   const std::string name = required_text(*values, "setting");
   const Words outputs = texts_of(*values, "output");
   for (const std::string& output : outputs) require_picture_ending(output);
+  Dress dress = dress_from(disk, *values);
   const Setting setting = load_setting(disk, name);
   const Observed observed =
       disk.observed(find_data("settings/observed", text_of(*values, "observed")));
@@ -73,7 +74,6 @@ int validate_command(const Words& words) {
   const ValidationReport report =
       validate_setting(setting, load_average_scheme(disk, setting), observed);
   if (!outputs.empty()) {
-    Dress dress = dress_from(disk, *values);
     if (dress.tape_source.empty()) dress.tape_source = report.source;
     write_pictures(disk, figure(picture_of(report, dress.wording), dress), dress.frame, outputs);
   }

@@ -4,13 +4,14 @@
 #include <format/setting_parts.hpp>
 
 #include <cmath>
+#include <stdexcept>
 
 namespace callfit {
 namespace {
 
 constexpr double most_snaps = 1e9;
 constexpr Numbers snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
-constexpr Numbers effective_rule{-most_snaps, most_snaps, "a weighted number of snaps"};
+constexpr Numbers effective_rule{0, most_snaps, "a weighted number of snaps, 0 or more"};
 constexpr Numbers mean_rule{0, 1, "a share above 0 and below 1", true, true};
 constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
                                 true};
@@ -151,13 +152,26 @@ class FamilyReader {
       return false;
     }
     if (edited_[r] || !mean || !interval) {
-      follow_family(*family_.rates[r], setting_, population_, cell);
+      if (!follow(*family_.rates[r], cell)) {
+        fields.part().fault("its numbers do not belong together", "build the profile again");
+        return false;
+      }
     } else {
       cell.mean = *mean;
       cell.interval = *interval;
     }
     family_.cells.push_back(cell);
     return true;
+  }
+
+  /// False for counts and a departure that no tape can give, which leave no posterior.
+  bool follow(const RateEstimate& rate, CellEstimate& cell) const {
+    try {
+      follow_family(rate, setting_, population_, cell);
+    } catch (const std::domain_error&) {
+      return false;
+    }
+    return cell.mean > 0 && cell.mean < 1;
   }
 
   const Setting& setting_;
@@ -215,9 +229,9 @@ std::vector<FamilyProfile> families_from(const Part& families, const Setting& se
 void check_setting(Fields& document, const Setting& setting) {
   constexpr Texts rule{0, unlimited, "the id of the setting it was pulled toward"};
   const std::string own = document.text("setting", rule);
-  if (document.sound("setting") && own != setting.id)
-    document.at("setting").fault("the profile was made with setting " + own + ", not " + setting.id,
-                                 "use --setting " + own + ", or build it again from its charts");
+  if (!document.sound("setting") || own == setting.id) return;
+  document.at("setting").fault("the profile was made with setting " + own + ", not " + setting.id,
+                               "use --setting " + own + ", or build it again from its charts");
   document.part().faults().settle();  // nothing else can be held against another setting
 }
 
