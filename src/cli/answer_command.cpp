@@ -20,6 +20,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
+constexpr std::uint64_t most_sampled = 1'000'000'000;
 const Words parts{"fit", "drives", "compare", "brief"};
 
 Options answer_options() {
@@ -79,6 +80,8 @@ Request part_request(const std::string& part, const po::variables_map& values, c
   }
   if (part == "drives") {
     DrivesRequest request{stand, std::nullopt, values["sample"].as<std::uint64_t>()};
+    if (request.sampled_drives > most_sampled)
+      throw po::error("--sample takes a whole number from 0 to " + std::to_string(most_sampled));
     if (values.contains("from")) request.from = state_of(text_of(values, "from"));
     return request;
   }

@@ -12,8 +12,6 @@
 #include <unistd.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <cstring>
 #include <exception>
 #include <iostream>
 
@@ -88,11 +86,9 @@ bool output_is_open() {
 
 // A full disk must not look like success.
 bool output_arrived() {
-  errno = 0;
   if (std::cout.flush()) return true;
-  std::cerr << "callfit: standard output cannot be written";
-  if (errno != 0) std::cerr << ": " << std::strerror(errno);  // NOLINT(concurrency-mt-unsafe)
-  std::cerr << "; the result is not complete\n";
+  std::cerr << "callfit: standard output could not be written to the end; the result is not "
+               "complete\n";
   return false;
 }
 

@@ -64,7 +64,8 @@ std::string Options::help() const {
 }
 
 std::optional<po::variables_map> Options::parse(const Words& words, Files& disk) const {
-  for (const char* name : {"seed", "draws", "threads"}) refuse_negative(words, name);
+  for (const char* name : {"seed", "draws", "threads", "sample", "levers", "before", "rows"})
+    refuse_negative(words, name);
   po::variables_map values;
   const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
   po::store(po::command_line_parser(words).options(own_).positional(places_).style(style).run(),

@@ -25,9 +25,9 @@ Family family_from(Fields& fields) {
 
 }  // namespace
 
-std::vector<Family> families_from(const Part& list) {
+std::vector<Family> families_from(const Part& list, const Sizes& rule) {
   std::set<std::string> seen;
-  return list.list(families_rule, [&](const Part& item) {
+  return list.list(rule, [&](const Part& item) {
     Family family = item.object(family_want, family_from);
     if (!family.id.empty() && !seen.insert(family.id).second)
       list.faults().add(child(item.pointer(), "id"), "the id " + family.id + " is taken",
@@ -46,7 +46,8 @@ std::vector<std::string> ids_of(const std::vector<Family>& families) {
 std::vector<Family> parse_families(std::string_view text, const std::string& source) {
   return read_document(parse_json(text, source), "callfit-families", source, [](Fields& fields) {
     fields.text_or("about", any_text, "");
-    return fields.needed("families", families_rule.want, families_from);
+    return fields.needed("families", families_rule.want,
+                         [](const Part& part) { return families_from(part); });
   });
 }
 

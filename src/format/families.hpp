@@ -22,7 +22,7 @@ inline constexpr Texts name_id_rule{
 inline constexpr Sizes families_rule{1, 100, "a list of play families"};
 
 /// Families of a list; an id that stands twice is a fault.
-std::vector<Family> families_from(const Part& list);
+std::vector<Family> families_from(const Part& list, const Sizes& rule = families_rule);
 
 std::vector<std::string> ids_of(const std::vector<Family>& families);
 

@@ -121,11 +121,9 @@ json parse_json(std::string_view text, const std::string& source) {
 }
 
 bool Faults::none_at(const std::string& pointer) const {
-  return std::none_of(findings_.begin(), findings_.end(), [&](const Finding& finding) {
-    const std::string& field = finding.place.field;
-    return finding.place.file == source_ && field.starts_with(pointer) &&
-           (field.size() == pointer.size() || field[pointer.size()] == '/');
-  });
+  const std::string inside = pointer + "/";
+  const auto next = pointers_.lower_bound(inside);
+  return !pointers_.contains(pointer) && (next == pointers_.end() || !next->starts_with(inside));
 }
 
 std::string format_of(std::string_view text, const std::string& source) {

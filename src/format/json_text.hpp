@@ -4,6 +4,7 @@
 #include <callfit/base/finding.hpp>
 
 #include <nlohmann/json_fwd.hpp>
+#include <set>
 #include <string>
 #include <string_view>
 
@@ -24,6 +25,7 @@ class Faults {
 
   void add(const std::string& pointer, const std::string& what, const std::string& mend) {
     findings_.push_back({{source_, 0, pointer}, what, mend});
+    pointers_.insert(pointer);
   }
   /// What is wrong with another document that this one needs.
   void add(const Findings& findings) {
@@ -40,6 +42,7 @@ class Faults {
  private:
   std::string source_;
   Findings findings_;
+  std::set<std::string> pointers_;  // of the findings in this document
 };
 
 }  // namespace callfit

@@ -5,13 +5,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace callfit {
 namespace {
 
 constexpr double most_snaps = 1e9;
 constexpr Numbers snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
-constexpr Numbers effective_rule{-most_snaps, most_snaps, "a weighted number of snaps"};
+constexpr Numbers effective_rule{0, most_snaps, "a weighted number of snaps, 0 or more"};
 constexpr Numbers mean_rule{0, 1, "a share above 0 and below 1", true, true};
 constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
                                 true};
@@ -111,7 +112,9 @@ class FamilyReader {
     const bool rates_sound = fields.sound("rates");
     fields.objects("cells", cells_rule, "a rate under one condition",
                    [&](Fields& cell) { return read_cell(cell, rates_sound); });
-    if (fields.sound("cells")) derive_cells();
+    if (fields.sound("cells") && !derive_cells())
+      fields.at("cells").fault("the numbers of a cell do not belong together",
+                               "build the profile again");
     fields.object("gains", "gains", [this](Fields& gains) {
       family_.depth = gain_at(gains, "depth", population_.depth);
       family_.yac = gain_at(gains, "yac", population_.yac);
@@ -162,13 +165,20 @@ class FamilyReader {
     return true;
   }
 
-  // Cells that do not stand in the file, or no longer belong to their family's rate.
-  void derive_cells() {
-    if (std::find(derived_.begin(), derived_.end(), true) == derived_.end()) return;
+  // Cells that do not stand in the file, or no longer belong to their family's rate. False for
+  // counts and a departure that no tape can give, which leave no posterior.
+  bool derive_cells() {
+    if (std::find(derived_.begin(), derived_.end(), true) == derived_.end()) return true;
     FamilyProfile derived = family_;
-    estimate_cells(derived, shell_mix(setting_));
+    try {
+      estimate_cells(derived, shell_mix(setting_));
+    } catch (const std::domain_error&) {
+      return false;
+    }
     for (std::size_t c = 0; c < derived_.size(); ++c)
       if (derived_[c]) family_.cells[c] = derived.cells[c];
+    return std::all_of(family_.cells.begin(), family_.cells.end(),
+                       [](const CellEstimate& cell) { return cell.mean > 0 && cell.mean < 1; });
   }
 
   const Setting& setting_;
@@ -227,9 +237,9 @@ std::vector<FamilyProfile> families_from(const Part& families, const Setting& se
 void check_setting(Fields& document, const Setting& setting) {
   constexpr Texts rule{0, unlimited, "the id of the setting it was pulled toward"};
   const std::string own = document.text("setting", rule);
-  if (document.sound("setting") && own != setting.id)
-    document.at("setting").fault("the profile was made with setting " + own + ", not " + setting.id,
-                                 "use --setting " + own + ", or build it again from its charts");
+  if (!document.sound("setting") || own == setting.id) return;
+  document.at("setting").fault("the profile was made with setting " + own + ", not " + setting.id,
+                               "use --setting " + own + ", or build it again from its charts");
   document.part().faults().settle();  // nothing else can be held against another setting
 }
 

@@ -71,7 +71,8 @@ class SchemeReader {
 
  private:
   std::vector<Family> families(const Part& part) {
-    if (part.value().is_array()) return families_from(part);
+    if (part.value().is_array())
+      return families_from(part, {families_rule.fewest, families_rule.most, families_want});
     if (!part.value().is_string() || part.value() == "") {
       part.misfit(families_want);
       return {};

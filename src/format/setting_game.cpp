@@ -39,10 +39,9 @@ GameRules rules_from(Fields& fields) {
   fields.maybe("kickoff_touchback", [](const Part& part) {
     return part.integer({1, 50, "the own yard line after a kickoff's touchback"});
   });
-  rules.safety_kick_start = fields.needed(
-      "safety_kick_start",
-      "probabilities of the own yard line of the team that receives the kick after a safety",
-      own_yards_from);
+  rules.safety_kick_start = own_yards_from(
+      fields, "safety_kick_start",
+      "probabilities of the own yard line of the team that receives the kick after a safety");
   read_notes(fields, Source::needed);
   return rules;
 }
@@ -226,7 +225,7 @@ StartKind start_from(const Part& part, const std::string& id) {
   return part.object("how own drives begin", [&](Fields& fields) {
     const StartKind kind{
         id, fields.number("share", {0, 1, "the share of drives that begin this way"}),
-        fields.needed("start", "probabilities of the own yard line, 1 to 99", own_yards_from)};
+        own_yards_from(fields, "start", "probabilities of the own yard line, 1 to 99")};
     read_notes(fields, Source::needed);
     return kind;
   });
@@ -252,7 +251,7 @@ FieldGoalModel field_goal_from(Fields& fields) {
 
 Kickoff kickoff_from(Fields& fields) {
   const Kickoff kickoff{
-      fields.needed("start", "probabilities of the receiver's own yard line", own_yards_from),
+      own_yards_from(fields, "start", "probabilities of the receiver's own yard line"),
       fields.number("return_touchdown", share_rule)};
   read_notes(fields, Source::needed);
   return kickoff;

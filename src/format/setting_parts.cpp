@@ -94,20 +94,23 @@ void settle_shares(const std::vector<double*>& shares, const Part& part) {
   for (double* share : shares) *share /= total;
 }
 
-YardPmf pmf_from(const Part& part) {
-  return part.object(pmf_want, [](Fields& fields) {
+YardPmf pmf_from(const Part& part) { return pmf_as(part, pmf_want); }
+
+YardPmf pmf_as(const Part& part, std::string_view want) {
+  return part.object(want, [](Fields& fields) {
     YardPmf pmf = pmf_of(fields);
     read_notes(fields);
     return pmf;
   });
 }
 
-YardPmf own_yards_from(const Part& part) {
-  YardPmf pmf = pmf_from(part);
-  if (part.sound() && (pmf.first < 1 || pmf.last() > 99))
-    part.fault("yards " + std::to_string(pmf.first) + " to " + std::to_string(pmf.last()) +
-                   " leave the field",
-               "give own yard lines within 1 to 99");
+YardPmf own_yards_from(Fields& fields, std::string_view key, std::string_view want) {
+  const YardPmf pmf =
+      fields.needed(key, want, [want](const Part& part) { return pmf_as(part, want); });
+  if (fields.sound(key) && (pmf.first < 1 || pmf.last() > 99))
+    fields.at(key).fault("yards " + std::to_string(pmf.first) + " to " +
+                             std::to_string(pmf.last()) + " leave the field",
+                         "give own yard lines within 1 to 99");
   return pmf;
 }
 

@@ -31,9 +31,10 @@ void settle_shares(const std::vector<double*>& shares, const Part& part);
 inline constexpr std::string_view pmf_want =
     R"(probabilities of yards such as {"from": -1, "p": [0.2, 0.5, 0.3]})";
 YardPmf pmf_from(const Part& part);
+YardPmf pmf_as(const Part& part, std::string_view want);
 
-/// A pmf of own yard lines: a fault unless it lies within 1 to 99.
-YardPmf own_yards_from(const Part& part);
+/// A pmf of own yard lines under a key that is needed: a fault unless it lies within 1 to 99.
+YardPmf own_yards_from(Fields& fields, std::string_view key, std::string_view want);
 
 inline constexpr std::string_view gain_want = "a gain distribution: from, p, bins, kappa, source";
 GainPopulation gain_from(const Part& part);

@@ -1,7 +1,6 @@
 #include <profile/gain_posterior.hpp>
 
 #include <algorithm>
-#include <iterator>
 #include <limits>
 #include <numeric>
 
@@ -98,10 +97,15 @@ class BinCounts {
     for (double& alpha : alpha_) alpha *= by;
   }
 
-  template <class Range>
-  GainEstimate estimate(const std::vector<Range>& ranges) const {
-    GainEstimate estimate{alpha_, static_cast<double>(ranges.size()), 0};
-    for (const Range& range : ranges) estimate.effective_snaps += weight_of(range);
+  /// Of those ranges that `counts` picks.
+  template <class Range, class Counts>
+  GainEstimate estimate(const std::vector<Range>& ranges, const Counts& counts) const {
+    GainEstimate estimate{alpha_, 0, 0};
+    for (const Range& range : ranges) {
+      if (!counts(range)) continue;
+      estimate.snaps += 1;
+      estimate.effective_snaps += weight_of(range);
+    }
     return estimate;
   }
 
@@ -132,12 +136,14 @@ bool caught_in_end_zone(const GainRange& sum, int depth) {
   return sum.high == open_end && depth >= sum.low;
 }
 
+/// What is left of a sum after a catch at this depth.
+GainRange rest_of(const GainRange& sum, int depth) {
+  return {sum.low - depth, sum.high == open_end ? open_end : sum.high - depth, sum.weight};
+}
+
 void share_out_sum(const GainRange& sum, BinCounts& depth, BinCounts& after) {
-  const auto rest = [&](int yards) {
-    return GainRange{sum.low - yards, sum.high == open_end ? open_end : sum.high - yards};
-  };
   const auto chance = [&](int yards) {
-    return caught_in_end_zone(sum, yards) ? 1.0 : after.probability(rest(yards));
+    return caught_in_end_zone(sum, yards) ? 1.0 : after.probability(rest_of(sum, yards));
   };
   const GainRange any{depth.pmf().first, depth.pmf().last()};
   double total = 0;
@@ -149,7 +155,7 @@ void share_out_sum(const GainRange& sum, BinCounts& depth, BinCounts& after) {
     depth.add(yards, weight);
     depth.note_sum(weight);
     if (caught_in_end_zone(sum, yards)) return;
-    after.share_out(rest(yards), weight);
+    after.share_out(rest_of(sum, yards), weight);
     after.note_sum(weight);
   });
 }
@@ -165,17 +171,9 @@ GainRange gain_range(const WeightedSnap& weighted) {
 
 CatchRange catch_range(const WeightedSnap& weighted) {
   const Snap& snap = *weighted.snap;
-  CatchRange range;
-  range.sum = gain_range(weighted);
-  if (!snap.air_yards && !snap.yac) {
-    range.apart = false;
-    return range;
-  }
-  const int depth = snap.air_yards ? *snap.air_yards : snap.yards - *snap.yac;
-  range.depth = {depth, depth, weighted.weight};
-  range.after = {snap.yards - depth, range.sum.high == open_end ? open_end : snap.yards - depth,
-                 weighted.weight};
-  range.after_known = depth < snap.yards_to_goal;
+  CatchRange range{gain_range(weighted), snap.air_yards, true};
+  if (!snap.air_yards && snap.yac) range.depth = static_cast<std::int16_t>(snap.yards - *snap.yac);
+  if (range.depth) range.after_known = *range.depth < snap.yards_to_goal;
   return range;
 }
 
@@ -186,7 +184,7 @@ GainEstimate gain_posterior(const GainPopulation& population, const std::vector<
     for (const GainRange& gain : gains) bins.share_out(gain, gain.weight);
     bins.update();
   }
-  return bins.estimate(gains);
+  return bins.estimate(gains, [](const GainRange&) { return true; });
 }
 
 CatchEstimates catch_posterior(const GainPopulation& depth_population,
@@ -198,12 +196,12 @@ CatchEstimates catch_posterior(const GainPopulation& depth_population,
     depth.clear();
     after.clear();
     for (const CatchRange& one : catches) {
-      if (!one.apart) {
+      if (!one.depth) {
         share_out_sum(one.sum, depth, after);
         continue;
       }
-      depth.add(one.depth.low, one.depth.weight);
-      if (one.after_known) after.share_out(one.after, one.after.weight);
+      depth.add(*one.depth, one.sum.weight);
+      if (one.after_known) after.share_out(rest_of(one.sum, *one.depth), one.sum.weight);
     }
     depth.update();
     after.update();
@@ -211,10 +209,9 @@ CatchEstimates catch_posterior(const GainPopulation& depth_population,
   const PartOfSum depth_part = depth.as_part(), after_part = after.as_part();
   if (depth_part.sums > 0) depth.scale_to(total_after_sums(depth_part, after_part));
   if (after_part.sums > 0) after.scale_to(total_after_sums(after_part, depth_part));
-  std::vector<CatchRange> run_after;
-  std::copy_if(catches.begin(), catches.end(), std::back_inserter(run_after),
-               [](const CatchRange& c) { return c.after_known; });
-  return {depth.estimate(catches), after.estimate(run_after)};
+  const auto any = [](const CatchRange&) { return true; };
+  const auto ran = [](const CatchRange& one) { return one.after_known; };
+  return {depth.estimate(catches, any), after.estimate(catches, ran)};
 }
 
 }  // namespace callfit

@@ -4,6 +4,8 @@
 #include <callfit/profile/profile.hpp>
 #include <profile/weights.hpp>
 
+#include <cstdint>
+#include <optional>
 #include <vector>
 
 namespace callfit {
@@ -18,10 +20,8 @@ struct GainRange {
 /// What is known of one completion: the depth of the catch and the yards after it apart, or only
 /// their sum. A sum that reached the goal line is "at least".
 struct CatchRange {
-  GainRange depth;
-  GainRange after;  ///< used when `apart`
-  GainRange sum;    ///< used when not `apart`
-  bool apart = true;
+  GainRange sum;
+  std::optional<std::int16_t> depth;  ///< blank: only the sum is known
   bool after_known = true;  ///< false for a catch charted in the end zone: nothing left to run
 };
 

@@ -2,6 +2,7 @@
 
 #include <callfit/base/nearest.hpp>
 
+#include <algorithm>
 #include <set>
 
 namespace callfit::testing {
@@ -15,6 +16,10 @@ struct Node {
   std::string path;
 
   Node step(const std::string& key) const { return {&node->at(key), path + "/" + key}; }
+  Node branch(std::size_t index) const {
+    const Node choice = step("anyOf");
+    return {&choice.node->at(index), choice.path + "/" + std::to_string(index)};
+  }
 };
 
 Node followed(Node node, const json& root) {
@@ -45,13 +50,14 @@ Node chosen(Node node, const json& value, const json& root) {
   node = followed(node, root);
   if (!node.node->contains("anyOf")) return node;
   for (std::size_t i = 0; i < node.node->at("anyOf").size(); ++i) {
-    const Node branch = followed(node.step("anyOf").step(std::to_string(i)), root);
+    const Node branch = followed(node.branch(i), root);
     if (fits(value, *branch.node)) return branch;
   }
   return node;
 }
 
 std::string type_words(const json& node) {
+  if (!node.contains("type") || !node.at("type").is_string()) return "another value";
   const auto type = node.at("type").get<std::string>();
   if (type == "string") return "a text in quotes";
   if (type == "boolean") return "true or false";
@@ -115,7 +121,7 @@ void add_paths(const Node& unresolved, const json& root, std::set<std::string>& 
   if (node.path != unresolved.path && !paths.insert(node.path + "(followed)").second) return;
   if (node.node->contains("anyOf"))
     for (std::size_t i = 0; i < node.node->at("anyOf").size(); ++i) {
-      const Node branch = node.step("anyOf").step(std::to_string(i));
+      const Node branch = node.branch(i);
       const Node inner = followed(branch, root);
       if (inner.node->contains("properties"))
         for (const auto& [key, ignored] : inner.node->at("properties").items())

@@ -15,10 +15,13 @@ struct Spot {
   const nlohmann::json* node = nullptr;  ///< with $ref followed and the branch of anyOf chosen
   std::string want;                      ///< what the schema asks for, in words
 
-  bool is_object() const { return node->value("type", "") == "object"; }
-  bool is_list() const { return node->value("type", "") == "array"; }
+  bool is_kind(const std::string& name) const {
+    return node->contains("type") && node->at("type") == name;
+  }
+  bool is_object() const { return is_kind("object"); }
+  bool is_list() const { return is_kind("array"); }
   bool has_own_keys() const {
-    return node->value("additionalProperties", nlohmann::json()) == false;
+    return node->contains("additionalProperties") && node->at("additionalProperties") == false;
   }
 };
 
