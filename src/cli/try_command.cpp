@@ -11,6 +11,8 @@
 #include <callfit/format/scenario.hpp>
 #include <callfit/report/reports.hpp>
 
+#include <nlohmann/json.hpp>
+
 #include <iostream>
 
 namespace callfit::cli {

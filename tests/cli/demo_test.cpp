@@ -1,12 +1,15 @@
 // The demo's main job through the real program, start to end.
+#include "../support/schema_check.hpp"
 #include "program.hpp"
 
 #include <catch2/catch.hpp>
 
 #include <nlohmann/json.hpp>
 
-#include <cmath>
+#include <algorithm>
+#include <filesystem>
 #include <string>
+#include <vector>
 
 using namespace callfit::test;
 using Catch::Matchers::Contains;
@@ -14,59 +17,153 @@ using nlohmann::json;
 
 namespace {
 
+const std::string demo = source_file("profiles/demo");
 const std::string new_chart = source_file("profiles/demo/new-starter.csv");
 const std::string last_chart = source_file("profiles/demo/last-starter.csv");
 const std::string calls = source_file("profiles/demo/coordinator-calls.csv");
 
+json answer_schema() {
+  return json::parse(slurp(source_file("docs/formats/callfit-answer-1.schema.json")));
+}
+
 }  // namespace
 
-TEST_CASE("one command goes from charts to fit, points and pictures") {
+TEST_CASE("one command goes from a case to answers, its parts and pictures in a folder") {
   const Scratch scratch;
-  const Outcome outcome = run("answer " + new_chart + " --last " + last_chart + " --calls " +
-                                  calls + " --scheme quick-middle-option --draws 40 -o results",
-                              scratch.path());
+  const Outcome outcome =
+      run("answer '" + source_file("profiles/demo/case.json") + "' --draws 500 -o results",
+          scratch.path());
   CAPTURE(outcome.err);
   REQUIRE(outcome.code == 0);
   CHECK(outcome.err.empty());
-  CHECK_THAT(outcome.out, Contains("90% interval"));
   for (const char* name :
-       {"new.profile.json", "last.profile.json", "scheme.json", "comparison.txt", "fit.svg",
-        "fit.png", "drive-results.svg", "points-by-yard.png", "new.results.json"}) {
+       {"answer.txt", "answers.json", "case.json", "new-starter.profile.json",
+        "last-starter.profile.json", "new-coordinator-s-scheme.scheme.json", "fit.svg", "fit.png",
+        "results.svg", "results.png", "points.svg", "points.png"}) {
     CAPTURE(name);
     CHECK(scratch.read(std::string("results/") + name).size() > 100);
+    CHECK_THAT(outcome.out, Contains(std::string(" ") + name));
   }
-  CHECK(scratch.read("results/fit.png").starts_with("\x89PNG"));
+  for (const char* name : {"fit", "results", "points"}) {
+    CHECK_THAT(scratch.read(std::string("results/") + name + ".svg"), Contains("<svg"));
+    CHECK(scratch.read(std::string("results/") + name + ".png").starts_with("\x89PNG\r\n\x1a\n"));
+  }
+  CHECK(outcome.out.starts_with(scratch.read("results/answer.txt")));
+  CHECK_THAT(outcome.out, Contains("Cautions:"));
+
+  const json all = json::parse(scratch.read("results/answers.json"));
+  CHECK(all["format"] == "callfit-answers/1");
+  std::vector<std::string> kinds;
+  const json schema = answer_schema();
+  for (const json& one : all["answers"]) {
+    kinds.push_back(one["kind"]);
+    CHECK(schema_faults(one, schema) == std::vector<std::string>{});
+  }
+  CHECK(kinds == std::vector<std::string>{"fit", "compare", "brief"});
+
+  SECTION("what lies in the folder gives the same answers again") {
+    const std::string fit = " --part fit --json";
+    const json again =
+        json::parse(run("answer results/case.json" + fit, scratch.path()).out)["answer"];
+    CHECK(again == all["answers"][0]["answer"]);
+    const json parts =
+        json::parse(run("answer results/new-starter.profile.json --draws 500 --scheme "
+                        "results/new-coordinator-s-scheme.scheme.json" +
+                            fit,
+                        scratch.path())
+                        .out)["answer"];
+    CHECK(parts == all["answers"][0]["answer"]);
+    CHECK(run("check results/case.json results/new-starter.profile.json "
+              "results/new-coordinator-s-scheme.scheme.json",
+              scratch.path())
+              .code == 0);
+  }
+}
+
+TEST_CASE("two quarterbacks of one name keep a profile each") {
+  const Scratch scratch;
+  const Outcome outcome = run("answer '" + new_chart + "' '" + last_chart +
+                                  "' --name Same --name same --scheme balanced --part fit "
+                                  "--draws 500 -o results",
+                              scratch.path());
+  REQUIRE(outcome.code == 0);
+  std::size_t profiles = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(scratch.path() / "results"))
+    if (entry.path().string().ends_with(".profile.json")) ++profiles;
+  CHECK(profiles == 2);
+}
+
+TEST_CASE("words say what a case says") {
+  const Scratch scratch;
+  const Outcome words =
+      run("answer '" + new_chart + "' '" + last_chart + "' --name 'New starter' --name 'Last " +
+              "starter' --scheme quick-middle-option --calls '" + calls +
+              "' --calls-name \"New coordinator's scheme\" --draws 500 --part fit --json --save "
+              "saved.json",
+          scratch.path());
+  REQUIRE(words.code == 0);
+  const json from_words = json::parse(words.out)["answer"];
+  const Outcome from_case = run("answer case.json --draws 500 --part fit --json", demo);
+  CHECK(json::parse(from_case.out)["answer"] == from_words);
+  const Outcome saved = run("answer saved.json --part fit --json", scratch.path());
+  CAPTURE(saved.err);
+  REQUIRE(saved.code == 0);
+  CHECK(json::parse(saved.out)["answer"] == from_words);
 }
 
 TEST_CASE("profiles are saved, read back, and give the same fit as their charts") {
   const Scratch scratch;
-  REQUIRE(run("profile " + new_chart + " -o new.profile.json", scratch.path()).code == 0);
-  const std::string rest = " --scheme quick-middle-option --draws 50 --json";
-  const json from_chart = json::parse(run("fit " + new_chart + rest).out)["result"];
+  const Outcome read = run("read '" + new_chart + "' -o new-starter.profile.json", scratch.path());
+  REQUIRE(read.code == 0);
+  CHECK_THAT(read.out, Contains("Cautions:"));
+  const std::string rest = " --scheme quick-middle-option --part fit --draws 500 --json";
+  const json from_chart = json::parse(run("answer '" + new_chart + "'" + rest).out)["answer"];
   const json from_file =
-      json::parse(run("fit new.profile.json" + rest, scratch.path()).out)["result"];
-  CHECK(from_chart["fit"].get<double>() == Approx(from_file["fit"].get<double>()).epsilon(1e-9));
+      json::parse(run("answer new-starter.profile.json" + rest, scratch.path()).out)["answer"];
+  CHECK(from_chart == from_file);
   double sum = 0;
-  for (const json& demand : from_file["demands"]) sum += demand["contribution"].get<double>();
-  CHECK(sum == Approx(from_file["distance_squared"].get<double>()).epsilon(1e-12));
-  CHECK(from_file["fit"].get<double>() == Approx(100 * std::exp(-0.5 * sum)).epsilon(1e-12));
+  for (const json& demand : from_file["demands"])
+    sum += demand["mean_part_of_distance_squared"].get<double>();
+  CHECK(sum == Approx(from_file["mean_distance_squared"].get<double>()).epsilon(1e-12));
+}
+
+TEST_CASE("schemes and settings read from charts are taken by the other commands") {
+  const Scratch scratch;
+  REQUIRE(run("read '" + calls + "' --as scheme --scheme quick-middle-option -o coordinator.json",
+              scratch.path())
+              .code == 0);
+  REQUIRE(run("read '" + new_chart + "' '" + last_chart + "' --as setting --id ours -o ours.json",
+              scratch.path())
+              .code == 0);
+  const Outcome checked = run("check coordinator.json ours.json", scratch.path());
+  CAPTURE(checked.err);
+  CHECK(checked.code == 0);
+  const Outcome fit = run("answer '" + new_chart +
+                              "' --scheme coordinator.json --setting ours.json --part fit "
+                              "--draws 500",
+                          scratch.path());
+  CAPTURE(fit.err);
+  CHECK(fit.code == 0);
 }
 
 TEST_CASE("the same seed gives the same bytes for any number of threads") {
   const std::string words =
-      "drives average --scheme balanced --sample 200000 --seed 5 --json --threads ";
-  const Outcome one = run(words + "1");
+      "answer case.json --part drives --sample 200000 --draws 500 --json --seed ";
+  const Outcome one = run(words + "5 --threads 1", demo);
   REQUIRE(one.code == 0);
-  CHECK(one.out == run(words + "2").out);
-  CHECK(one.out == run(words + "3").out);
-  CHECK(one.out != run("drives average --scheme balanced --sample 200000 --seed 6 --json").out);
-}
+  CHECK(one.out == run(words + "5 --threads 2", demo).out);
+  CHECK(one.out == run(words + "5 --threads 3", demo).out);
+  CHECK(one.out != run(words + "6", demo).out);
 
-TEST_CASE("drive results of the demo are shares that sum to one") {
-  const json result =
-      json::parse(run("drives " + new_chart + " --scheme balanced --json").out)["result"]["exact"];
+  const json answer = json::parse(one.out)["answer"];
   double sum = 0;
-  for (const auto& [name, share] : result["results"].items()) sum += share.get<double>();
+  for (const json& result : answer["results"])
+    sum += result["share_of_drives"]["centre"].get<double>();
+  CHECK(sum == Approx(1.0).margin(0.01));  // of medians: close to 1, not 1
+  sum = 0;
+  for (const json& result : answer["sampled"]["results"])
+    sum += result["share_of_drives"].is_object() ? result["share_of_drives"]["mean"].get<double>()
+                                                 : result["share_of_drives"].get<double>();
   CHECK(sum == Approx(1.0).epsilon(1e-9));
 }
 
@@ -76,19 +173,23 @@ TEST_CASE("all commands answer bad input with exit code 1 and write nothing") {
                 "game,level,down,to_go,yards_to_goal,family,result,yards\n"
                 "G1,college,1,10,8,boot,complete,5\n");
   for (const std::string words :
-       {"profile bad.csv -o out.json", "fit bad.csv --scheme balanced",
-        "drives bad.csv --scheme balanced", "compare bad.csv bad.csv --scheme balanced",
-        "graphic bad.csv --scheme balanced -o out.svg", "check bad.csv",
-        "scheme bad.csv --like balanced -o out.json", "fit missing.json --scheme balanced",
-        "fit bad.csv --scheme ballanced"}) {
+       {"read bad.csv -o out.json", "read bad.csv --as scheme --scheme balanced -o out.json",
+        "read bad.csv --as setting -o out.json", "answer bad.csv --scheme balanced -o out",
+        "answer bad.csv --scheme balanced -o out.svg --save out.json",
+        "try bad.csv --scheme balanced --levers -o out.svg", "next bad.csv --scheme balanced",
+        "trend bad.csv --scheme balanced -o out.svg", "check bad.csv",
+        "check bad.csv bad.csv --same-snaps", "answer missing.json -o out",
+        "validate missing.json -o out.svg", "validate bad.csv -o out.svg"}) {
     CAPTURE(words);
     const Outcome outcome = run(words, scratch.path());
     CHECK(outcome.code == 1);
-    CHECK_FALSE(outcome.err.empty());
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
   }
+  std::size_t files = 0;
+  for ([[maybe_unused]] const auto& entry : std::filesystem::directory_iterator(scratch.path()))
+    ++files;
+  CHECK(files == 1);
   CHECK_THAT(run("check bad.csv", scratch.path()).err, Contains("bad.csv:2: to_go"));
-  CHECK_THAT(run("fit bad.csv --scheme ballanced", scratch.path()).err,
+  CHECK_THAT(run("answer '" + new_chart + "' --scheme ballanced").err,
              Contains("did you mean balanced?"));
-  CHECK_FALSE(std::filesystem::exists(scratch.path() / "out.json"));
-  CHECK_FALSE(std::filesystem::exists(scratch.path() / "out.svg"));
 }

@@ -3,13 +3,18 @@
 
 #include <catch2/catch.hpp>
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <filesystem>
+#include <map>
 #include <string>
+#include <utility>
 #include <vector>
 
 using namespace callfit::test;
 using Catch::Matchers::Contains;
+using nlohmann::json;
 namespace fs = std::filesystem;
 
 namespace {
@@ -25,50 +30,102 @@ struct Desk {
     copy("profiles/demo/new-starter.csv", "new.csv");
     copy("profiles/demo/last-starter.csv", "last.csv");
     copy("profiles/demo/coordinator-calls.csv", "calls.csv");
+    copy("profiles/demo/new-starter-C4-second-chart.csv", "one-game.csv");
     copy("schemes/quick-middle-option.json", "scheme.json");
     copy("schemes/families.json", "families.json");
     copy("settings/college.json", "setting.json");
     copy("profiles/demo/new-starter.csv", "new.svg");  // pictures end so, and a chart may not
-    scratch.write("changes.json", R"({"format": "callfit-scenario/1", "changes": []})");
-    scratch.write("style.json", R"({"format": "callfit-style/1"})");
+    scratch.write("case.json", case_document().dump());
     scratch.write("logo.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>");
     fs::create_directories(scratch.path() / "folder");
   }
+
+  static json case_document() {
+    return {{"format", "callfit-case/1"},
+            {"setting", "setting.json"},
+            {"schemes", {{{"scheme", "scheme.json"}, {"calls", {"calls.csv"}}}}},
+            {"quarterbacks",
+             {{{"name", "New"}, {"charts", {"new.csv"}}},
+              {{"name", "Last"}, {"charts", {"last.csv"}}}}},
+            {"options", {{"draws", 500}}},
+            {"tries",
+             {{{"name", "deep"},
+               {"changes", {{{"path", "rate.deep_outside.completion"}, {"set", 0.5}}}}}}}};
+  }
+
+  /// Every file by its name, with its bytes.
+  std::map<std::string, std::string> files() const {
+    std::map<std::string, std::string> all;
+    for (const auto& entry : fs::recursive_directory_iterator(scratch.path()))
+      all[entry.path().string()] = entry.is_regular_file() ? slurp(entry.path()) : "";
+    return all;
+  }
 };
+
+// Names only what differs: the files are long.
+std::vector<std::string> changed(const std::map<std::string, std::string>& before,
+                                 const std::map<std::string, std::string>& after) {
+  std::vector<std::string> names;
+  for (const auto& [name, bytes] : after)
+    if (!before.contains(name) || before.at(name) != bytes) names.push_back(name);
+  for (const auto& [name, bytes] : before)
+    if (!after.contains(name)) names.push_back(name);
+  return names;
+}
+
+const std::vector<std::string> nothing;
 
 }  // namespace
 
 TEST_CASE("no command writes over what it reads") {
   const Desk desk;
-  const std::vector<std::pair<std::string, std::string>> cases{
-      {"profile new.csv -o new.csv", "new.csv"},
-      {"profile new.csv --setting setting.json -o setting.json", "setting.json"},
-      {"profile new.csv --scheme scheme.json -o families.json", "families.json"},
-      {"scheme calls.csv --like scheme.json -o scheme.json", "scheme.json"},
-      {"setting --from new.csv last.csv --setting setting.json -o last.csv", "last.csv"},
-      {"tailor new.csv --scheme scheme.json -o scheme.json", "scheme.json"},
-      {"brief new.csv --against last.csv --scheme scheme.json -o last.csv", "last.csv"},
-      {"graphic new.csv --scheme scheme.json --logo logo.svg -o fit.svg -o logo.svg", "logo.svg"},
-      {"compare new.csv last.csv --scheme scheme.json --logo logo.svg -o logo.svg", "logo.svg"},
-      {"levers new.csv --scheme scheme.json --logo logo.svg -o logo.svg", "logo.svg"},
-      {"trend new.csv --scheme scheme.json --logo logo.svg -o logo.svg", "logo.svg"},
-      {"validate --setting pro --logo logo.svg -o logo.svg", "logo.svg"},
-      {"whatif new.csv --scheme scheme.json --sweep rate.boot.completion=40%:60%:3 --logo logo.svg "
-       "-o logo.svg",
-       "logo.svg"},
-      {"answer new.csv --last last.csv --scheme scheme.json -o .", "./scheme.json"},
+  const std::vector<std::string> cases{
+      "read new.csv -o new.csv",
+      "read new.csv --setting setting.json -o setting.json",
+      "read new.csv --scheme scheme.json -o families.json",
+      "read calls.csv --as scheme --scheme scheme.json -o scheme.json",
+      "read new.csv last.csv --as setting --setting setting.json -o last.csv",
+      "answer case.json --part fit --save case.json",
+      "answer case.json --part fit --save calls.csv",
+      "answer case.json --part fit -o folder --save families.json",
+      "answer new.csv --scheme scheme.json --part fit --draws 500 --save scheme.json",
+      "answer case.json --part fit -o .",
+      "answer new.svg --scheme scheme.json -o new.svg",
+      "answer case.json --part fit --logo logo.svg -o fit.svg -o logo.svg",
+      "answer case.json --part fit --logo logo.svg -o folder -o logo.svg",
+      "try new.svg --scheme scheme.json --levers -o new.svg",
+      "try case.json --sweep rate.boot.completion=40%:60%:2 --logo logo.svg -o logo.svg",
+      "trend new.svg --scheme scheme.json -o new.svg",
+      "trend new.svg --scheme scheme.json -o trend.svg -o new.svg",
+      "validate pro --logo logo.svg -o validate.svg -o logo.svg",
   };
-  for (const auto& [words, file] : cases) {
+  for (const std::string& words : cases) {
     CAPTURE(words);
-    const std::string before = desk.scratch.read(file);
+    const auto before = desk.files();
     const Outcome outcome = run(words, desk.scratch.path());
     CHECK(outcome.code == 1);
     CHECK(outcome.out.empty());
     CHECK_THAT(outcome.err, Contains("is also an input of this command"));
     CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
-    CHECK(desk.scratch.read(file) == before);
-    CHECK_FALSE(fs::exists(desk.scratch.path() / "fit.svg"));
+    CHECK(changed(before, desk.files()) == nothing);
   }
+}
+
+TEST_CASE("a folder that holds the case it is asked about keeps it") {
+  const Desk desk;
+  REQUIRE(run("read new.csv -o folder/new.profile.json", desk.scratch.path()).code == 0);
+  fs::copy_file(desk.scratch.path() / "scheme.json", desk.scratch.path() / "folder/scheme.json");
+  fs::copy_file(desk.scratch.path() / "families.json",
+                desk.scratch.path() / "folder/families.json");
+  desk.scratch.write("folder/case.json",
+                     R"({"format": "callfit-case/1", "setting": "college",
+                         "schemes": ["scheme.json"], "options": {"draws": 500},
+                         "quarterbacks": [{"profile": "new.profile.json"}]})");
+  const auto before = desk.files();
+  const Outcome outcome = run("answer folder/case.json --part fit -o folder", desk.scratch.path());
+  CHECK(outcome.code == 1);
+  CHECK_THAT(outcome.err, Contains("folder/case.json: is also an input of this command"));
+  CHECK(changed(before, desk.files()) == nothing);
 }
 
 TEST_CASE("other names of an input are seen through") {
@@ -76,44 +133,112 @@ TEST_CASE("other names of an input are seen through") {
   const fs::path& folder = desk.scratch.path();
   fs::create_symlink("new.csv", folder / "soft");
   fs::create_hard_link(folder / "new.csv", folder / "hard");
+  fs::create_symlink("new.svg", folder / "soft.svg");
+  fs::create_hard_link(folder / "new.svg", folder / "hard.svg");
   fs::create_directory_symlink(".", folder / "here");
-  const std::string before = desk.scratch.read("new.csv");
-  const std::vector<std::string> names{"./new.csv",    "folder/../new.csv",
-                                       "soft",         "hard",
-                                       "here/new.csv", "'" + (folder / "new.csv").string() + "'"};
-  for (const std::string& name : names) {
-    CAPTURE(name);
-    const Outcome outcome = run("profile new.csv -o " + name, folder);
+  const auto before = desk.files();
+  const auto check_refused = [&](const std::string& words) {
+    CAPTURE(words);
+    const Outcome outcome = run(words, folder);
     CHECK(outcome.code == 1);
     CHECK_THAT(outcome.err, Contains("is also an input of this command"));
-    CHECK(desk.scratch.read("new.csv") == before);
+    CHECK(changed(before, desk.files()) == nothing);
+  };
+  for (const std::string& name :
+       {std::string("./new.csv"), std::string("folder/../new.csv"), std::string("soft"),
+        std::string("hard"), std::string("here/new.csv"),
+        "'" + (folder / "new.csv").string() + "'"}) {
+    check_refused("read new.csv -o " + name);
+    check_refused("answer case.json --part fit --save " + name);
   }
-  CHECK(run("profile new.csv -o other.json", folder).code == 0);
-  CHECK(run("profile last.csv -o other.json", folder).code == 0);  // an earlier result may go
+  for (const std::string name : {"./new.svg", "soft.svg", "hard.svg", "here/new.svg"}) {
+    check_refused("answer new.svg --scheme scheme.json -o " + name);
+    check_refused("try new.svg --scheme scheme.json --levers -o " + name);
+    check_refused("trend new.svg --scheme scheme.json -o " + name);
+  }
+  check_refused("answer case.json --part fit -o here");
+  CHECK(run("read new.csv -o other.json", folder).code == 0);
+  CHECK(run("read last.csv -o other.json", folder).code == 0);  // an earlier result may go
+}
+
+TEST_CASE("a case that names what is not there is told by its JSON path") {
+  struct Broken {
+    std::string pointer;  ///< what is replaced, or added
+    json value;
+    std::string told;
+  };
+  const std::vector<Broken> cases{
+      {"/setting", "collage", "case.json: /setting: names collage: no such file"},
+      {"/schemes/0/scheme", "balansed", "case.json: /schemes/0"},
+      {"/schemes/0/calls/0", "no.csv", "case.json: /schemes/0/calls/0: names no.csv: no such file"},
+      {"/quarterbacks/1/charts/0", "no.csv",
+       "case.json: /quarterbacks/1/charts/0: names no.csv: no such file"},
+      {"/style", "no.json", "case.json: /style: names no.json: no such file"},
+      {"/options/draws", 3, "case.json: /options/draws"},
+      {"/options/policy", "brave", "case.json: /options/policy: unknown word"},
+      {"/trys", json::array(), "case.json: /trys: unknown key; did you mean tries?"},
+      {"/tries/0/changes/0/set", "x", "case.json: /tries/0/changes/0"},
+      {"/tries/0/changes/0/path", "rate.deep_outsied.completion",
+       "case.json: /tries/0/changes/0/path: no such path; did you mean "
+       "rate.deep_outside.completion"},
+      {"/quarterbacks", json::array(), "case.json: /quarterbacks"},
+  };
+  for (const Broken& broken : cases) {
+    const Desk desk;
+    json document = Desk::case_document();
+    document[json::json_pointer(broken.pointer)] = broken.value;
+    desk.scratch.write("case.json", document.dump());
+    const auto before = desk.files();
+    for (const std::string words :
+         {"check case.json", "try case.json --saved", "answer case.json --part fit -o results"}) {
+      CAPTURE(words, broken.pointer);
+      const Outcome outcome = run(words, desk.scratch.path());
+      CHECK(outcome.code == 1);
+      CHECK_THAT(outcome.err, Contains(broken.told));
+      CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+      CHECK(changed(before, desk.files()) == nothing);
+    }
+  }
+}
+
+TEST_CASE("words that are wrong leave no half-written folder") {
+  const Desk desk;
+  const auto before = desk.files();
+  for (const std::string words : {"--frame broad", "--theme dim", "--picture fitt",
+                                  "--style no.json", "--logo no.svg", "--save no/case.json"}) {
+    CAPTURE(words);
+    const Outcome outcome =
+        run("answer case.json --part fit -o results " + words, desk.scratch.path());
+    CHECK((outcome.code == 1 || outcome.code == 2));
+    CHECK(outcome.out.empty());
+    CHECK(changed(before, desk.files()) == nothing);
+  }
 }
 
 TEST_CASE("an output that does not arrive is told, whatever the command") {
   const Desk desk;
-  const std::vector<std::string> commands{
-      "--help",
-      "--version",
-      "profile --help",
-      "check new.csv",
-      "check new.csv --json",
-      "profile new.csv",
-      "profile new.csv -o p.json",
-      "scheme calls.csv --like scheme.json",
-      "fit new.csv --scheme scheme.json --draws 20",
-      "drives average --scheme scheme.json",
-      "next new.csv --scheme scheme.json --draws 20",
-      "agree new.csv new.csv",
-      "graphic new.csv --scheme scheme.json --draws 20 -o fit.svg",
-      "setting --from new.csv last.csv"};
+  const std::vector<std::string> commands{"--help",
+                                          "--version",
+                                          "read --help",
+                                          "check new.csv",
+                                          "check new.csv --json",
+                                          "check new.csv new.csv --same-snaps",
+                                          "read new.csv",
+                                          "read new.csv -o p.json",
+                                          "read calls.csv --as scheme --scheme scheme.json --json",
+                                          "read new.csv last.csv --as setting",
+                                          "answer case.json --part fit",
+                                          "answer case.json --part fit --json --save saved.json",
+                                          "try case.json --set rate.boot.completion=60%",
+                                          "try case.json --paths boot",
+                                          "next case.json",
+                                          "trend one-game.csv --scheme balanced --draws 500",
+                                          "validate pro"};
   for (const std::string& words : commands) {
     CAPTURE(words);
     const Outcome full = run(words, desk.scratch.path(), ">/dev/full");
     CHECK(full.code == 1);
-    CHECK_THAT(full.err, Contains("standard output could not be written to the end"));
+    CHECK_THAT(full.err, Contains("standard output cannot be written: No space left on device"));
     const Outcome closed = run(words, desk.scratch.path(), ">&-");
     CHECK(closed.code == 1);
     CHECK_THAT(closed.err, Contains("standard output is closed"));
@@ -122,8 +247,23 @@ TEST_CASE("an output that does not arrive is told, whatever the command") {
 
 TEST_CASE("an output file that does not arrive is told") {
   const Desk desk;
-  const Outcome outcome = run("profile new.csv -o /dev/full", desk.scratch.path());
-  CHECK(outcome.code == 1);
-  CHECK_THAT(outcome.err, Contains("/dev/full: cannot be written: No space left on device"));
-  CHECK(outcome.out.empty());
+  for (const std::string words :
+       {"read new.csv -o /dev/full", "answer case.json --part fit --save /dev/full"}) {
+    CAPTURE(words);
+    const Outcome outcome = run(words, desk.scratch.path());
+    CHECK(outcome.code == 1);
+    CHECK_THAT(outcome.err, Contains("/dev/full: cannot be written: No space left on device"));
+    CHECK(outcome.out.empty());
+  }
+  for (const std::string words :
+       {"read new.csv -o no/p.json", "answer case.json --part fit --save no/case.json",
+        "answer case.json --part fit -o no/fit.svg", "answer case.json --part fit -o new.csv/x",
+        "trend one-game.csv --scheme scheme.json --draws 500 -o no/trend.svg",
+        "validate pro -o no/validate.svg"}) {
+    CAPTURE(words);
+    const Outcome outcome = run(words, desk.scratch.path());
+    CHECK(outcome.code == 1);
+    CHECK(outcome.out.empty());
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+  }
 }

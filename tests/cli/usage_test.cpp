@@ -9,25 +9,40 @@
 using namespace callfit::test;
 using Catch::Matchers::Contains;
 
+namespace {
+
+const std::vector<std::string> commands{"check", "read",  "answer",  "try",
+                                        "next",  "trend", "validate"};
+const std::string demo = source_file("profiles/demo");
+
+std::ptrdiff_t lines_of(const std::string& text) {
+  return std::count(text.begin(), text.end(), '\n');
+}
+
+}  // namespace
+
 TEST_CASE("help names every command and the exit codes") {
   const Outcome help = run("--help");
   CHECK(help.code == 0);
-  for (const char* command :
-       {"answer", "check", "profile", "scheme", "fit", "drives", "compare", "graphic"})
-    CHECK_THAT(help.out, Contains(command));
+  for (const std::string& command : commands) CHECK_THAT(help.out, Contains("\n  " + command));
   CHECK_THAT(help.out, Contains("Exit codes: 0 done, 1 bad input, 2 wrong usage"));
   CHECK_THAT(help.out, Contains("eligibility or betting decisions"));
+  CHECK(run("").out == help.out);
+  CHECK(run("").code == 2);
 }
 
-TEST_CASE("every command has help with an example and the cautions") {
-  for (const std::string command :
-       {"answer", "check", "profile", "scheme", "fit", "drives", "compare", "graphic"}) {
+TEST_CASE("every command has help with an example and the cautions, on one screen") {
+  for (const std::string& command : commands) {
     CAPTURE(command);
     const Outcome help = run(command + " --help");
     CHECK(help.code == 0);
     CHECK(help.err.empty());
     CHECK_THAT(help.out, Contains("Example\n  callfit " + command));
+    CHECK_THAT(help.out, Contains("Cautions:"));
+    CHECK_THAT(help.out, Contains("eligibility or betting decisions"));
     CHECK_THAT(help.out, Contains("minors"));
+    CHECK_THAT(help.out, !Contains("0000000"));  // a number as people write it
+    CHECK(lines_of(help.out) <= 60);
   }
 }
 
@@ -39,26 +54,64 @@ TEST_CASE("wrong words give one line and exit code 2") {
     std::string told;
   };
   const std::vector<Case> cases{
-      {"profil x.csv", "did you mean profile?"},
-      {"profile", "CHART"},
-      {"fit --scheme balanced", "profile"},
-      {"fit x.json", "scheme"},
-      {"fit x.json --scheme balanced --draws 3", "--draws takes a whole number from 20"},
-      {"fit x.json --scheme balanced --seed -4", "--seed takes a whole number"},
-      {"fit x.json --scheme balanced --sedd 4", "--sedd"},
-      {"drives average --scheme balanced --from 100", "--from takes 1 to 99 yards"},
-      {"drives average --scheme balanced --from 8 --to-go 10", "--to-go takes 1 to 8 yards"},
-      {"drives average --scheme balanced --down 2", "need --from"},
-      {"drives average --scheme balanced --policy brave", "--policy takes table or best"},
-      {"graphic x.json --scheme balanced -o picture.gif", "must end in .svg, .png or .pdf"},
-      {"compare --scheme balanced", "PROFILE"},
+      {"answr x.csv", "did you mean answer?"},
+      {"profile x.csv", "use check, read, answer, try, next, trend or validate"},
+      {"read", "CHART"},
+      {"read new-starter.csv --as tape", "--as takes profile, scheme or setting"},
+      {"read new-starter.csv --as scheme", "--scheme"},
+      {"read new-starter.csv --half-life -3", "--half-life takes a number from 0"},
+      {"read new-starter.csv --level-weight college=2", "W from 0 to 1"},
+      {"read a.csv b.csv --as setting --id 9x", "--id 9x"},
+      {"answer", "name a case file"},
+      {"answer new-starter.csv", "--scheme"},
+      {"answer case.json --draws 3", "--draws takes a whole number from 500"},
+      {"answer case.json --seed -4", "--seed takes a whole number"},
+      {"answer case.json --sedd 4", "--sedd"},
+      {"answer case.json --scheme balanced", "the case file says it"},
+      {"answer case.json new-starter.csv", "name nothing beside it"},
+      {"answer case.json --who 3", "use New starter or Last starter"},
+      {"answer case.json --who 'Nwe starter'", "did you mean New starter?"},
+      {"answer case.json --in 2", "--in 2"},
+      {"answer case.json --part drive", "did you mean drives?"},
+      {"answer case.json --part drives --from 100", "--from 100: give 75, or 3,8,40"},
+      {"answer case.json --part drives --from 1,10,40,", "--from 1,10,40,"},
+      {"answer case.json --part drives --sample -1", "--sample takes a whole number"},
+      {"answer case.json --part fit --weights luck", "--weights takes scheme or points"},
+      {"answer case.json --policy brave", "--policy takes table or best"},
+      {"answer new-starter.csv --scheme balanced --part brief", "needs a second quarterback"},
+      {"answer new-starter.csv --scheme balanced --name A --name B", "more names"},
+      {"answer case.json --draws 500 --part fit -o /dev/null/x.svg --frame broad", "--frame broad"},
+      {"answer case.json --draws 500 --part fit -o /dev/null/x.svg --picture fitt",
+       "did you mean fit?"},
+      {"answer case.json --draws 500 --part fit -o /dev/null/picture.gif",
+       "must end in .svg, .png or .pdf"},
+      {"try case.json --bend --add qb_draw=15%", "one kind of try at a time"},
+      {"try case.json --try deep", "give NAME:PATH=VALUE"},
+      {"try case.json --try deep:", "--try deep:"},
+      {"try case.json --levers=-1", "--levers"},
+      {"try case.json --add qb_draw=x2", "give FAMILY=SHARE"},
+      {"try case.json --add qb_draw=10% --shell three_high", "--shell takes one_high"},
+      {"try case.json --draws 500 --set rate.boot.completion=60% -o /dev/null/x.svg",
+       "have a picture of their own"},
+      {"try case.json --levers -o levers.gif", "must end in .svg, .png or .pdf"},
+      {"try new-starter.csv --scheme balanced --even rate.boot.completion",
+       "needs a second quarterback"},
+      {"try new-starter.csv --scheme balanced --saved", "the case holds no tries"},
+      {"next case.json --snaps 0", "--snaps takes a number from 1 to 1000"},
+      {"trend case.json --before -1", "--before"},
+      {"trend case.json -o trend.gif", "must end in .svg, .png or .pdf"},
+      {"check", "FILE"},
+      {"check new-starter.csv --same-snaps", "takes two charts"},
+      {"check new-starter.csv new-starter.csv --same-snaps --rows -1", "--rows"},
+      {"validate", "--setting"},
+      {"validate pro -o picture.gif", "must end in .svg, .png or .pdf"},
   };
   for (const Case& one : cases) {
     CAPTURE(one.words);
-    const Outcome outcome = run(one.words);
+    const Outcome outcome = run(one.words, demo);
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
     CHECK_THAT(outcome.err, Contains(one.told));
-    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+    CHECK(lines_of(outcome.err) == 1);
   }
 }
