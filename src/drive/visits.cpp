@@ -83,12 +83,39 @@ class Pusher {
     std::copy_n(arriving, last, now_.begin() + 1);
     std::fill_n(arriving, last, Lanes{});
     if (down == 1) take_series(line);
-    plan_.replays_at(down, line).spread(now_.data() + 1, last);
+    if (stop_from_ > last)
+      plan_.replays_at(down, line).spread(now_.data() + 1, last);
+    else
+      follow_replays(down, line, last);
     for (int own = 1; own <= last; ++own) {
       const Lanes& visits = now_[static_cast<std::size_t>(own)];
       if (visits.largest() < none_left) continue;
       visits_[state_index(down, line, own)].add(visits);
       if (own < stop_from_) push(down, line, own, visits);
+    }
+  }
+
+  // Where drives stop, only those that have not stopped yet play a down again: followed replay by
+  // replay.
+  void follow_replays(int down, int line, int last) {
+    std::array<Lanes, field_length> moving = now_;
+    for (double left = 1; left > none_left;) {
+      std::array<Lanes, field_length> next{};
+      left = 0;
+      for (int own = 1; own < std::min(stop_from_, last + 1); ++own) {
+        Lanes met = moving[static_cast<std::size_t>(own)];
+        if (met.largest() < none_left) continue;
+        met.scale(1 - plan_.half_hazard);
+        const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
+        for (const Move& move : plan_.penalties[set][static_cast<std::size_t>(own)].replay) {
+          if (move.own_yard > last) break;
+          next[static_cast<std::size_t>(move.own_yard)].add_product(met, move.probability);
+        }
+        left = std::max(left, met.largest());
+      }
+      for (int own = 1; own <= last; ++own)
+        now_[static_cast<std::size_t>(own)].add(next[static_cast<std::size_t>(own)]);
+      moving = next;
     }
   }
 

@@ -244,7 +244,7 @@ class CaseReader {
   static Try try_from(Fields& fields) {
     Try one;
     one.name = fields.text("name", name_rule);
-    one.changes = fields.needed("changes", "a list of changes", changes_from);
+    one.changes = fields.needed("changes", changes_want, changes_from);
     return one;
   }
 

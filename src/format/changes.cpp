@@ -3,7 +3,7 @@
 namespace callfit {
 namespace {
 
-constexpr Sizes any_changes{0, 1000, "a list of changes; an empty list changes nothing"};
+constexpr Sizes any_changes{0, 1000, changes_want};
 constexpr Texts some_path{1, 200, "a path such as rate.deep_outside.completion"};
 constexpr std::string_view change_want =
     R"(a change such as {"path": "rate.deep_outside.completion", "set": 0.4})";

@@ -4,9 +4,12 @@
 #include <callfit/ask/case.hpp>
 #include <format/part.hpp>
 
+#include <string_view>
 #include <vector>
 
 namespace callfit {
+
+inline constexpr std::string_view changes_want = "a list of changes; an empty list changes nothing";
 
 /// A list of changes, each with either "set" or "scale".
 std::vector<Change> changes_from(const Part& part);

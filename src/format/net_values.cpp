@@ -23,8 +23,8 @@ std::optional<NetValues> parse_net_values(std::string_view text, const std::stri
       read_document(parse_json(text, source), "callfit-net-values", source, [&key](Fields& fields) {
         NetValues read;
         key = fields.text("follows_from", key_rule);
-        read.first_and_ten =
-            fields.list("first_and_ten", spots_rule, [](const Part& part) { return part.number(); });
+        read.first_and_ten = fields.list("first_and_ten", spots_rule,
+                                         [](const Part& part) { return part.number(); });
         read.after_kickoff = fields.number("after_kickoff");
         read.after_safety_kick = fields.number("after_safety_kick");
         read.half_hazard = fields.number("half_hazard", share_rule);

@@ -73,7 +73,7 @@ Scenario parse_scenario(std::string_view text, const std::string& source) {
   return read_document(parse_json(text, source), "callfit-scenario", source, [](Fields& document) {
     return Scenario{document.text_or("name", name_rule, ""),
                     document.text_or("about", about_rule, ""),
-                    document.needed("changes", "a list of changes", changes_from)};
+                    document.needed("changes", changes_want, changes_from)};
   });
 }
 

@@ -14,7 +14,6 @@ namespace {
 
 constexpr auto source = "request";
 constexpr Texts some_path{1, 200, "a path such as rate.deep_outside.completion"};
-constexpr auto changes_want = "a list of changes; an empty list changes nothing";
 constexpr Sizes some_tries{1, 100, "a list of 1 to 100 tries"};
 constexpr Sizes one_or_two{1, 2, "a list of one or two ranges"};
 constexpr Sizes any_places{0, 1000, "a list of names or places; an empty list means all"};

@@ -79,6 +79,7 @@ TEST_CASE("twenty seeds give the same words on at least 49 of 50 pairs of men", 
   }
   CHECK(leans.size() == 3);  // all three words come up among the pairs
   std::size_t same = 0;
-  for (const auto& said : words) same += said.size() == 1 ? 1 : 0;
+  for (const auto& said : words)
+    if (said.size() == 1) ++same;
   CHECK(same >= 49);
 }

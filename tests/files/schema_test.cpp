@@ -160,7 +160,7 @@ const std::vector<Format>& formats() {
       {"callfit-style",
        std::vector<json>{json::parse(R"({"format": "callfit-style/1", "about": "", "theme": "light",
           "colours": {}, "fonts": {"headline": "Open Sans", "text": "Open Sans"},
-          "wording": {"fit_title": "A title"}})")},
+          "wording": {"fit_note": "A note"}})")},
        [](const std::string& text) { with_style({}, text, "d.json"); }}};
   return list;
 }

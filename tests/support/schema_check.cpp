@@ -44,15 +44,24 @@ class Check {
     constexpr auto known = std::to_array<std::string_view>(
         {"$schema", "title", "description", "definitions", "type", "const", "enum", "required",
          "properties", "additionalProperties", "items", "minItems", "maxItems", "minimum",
-         "maximum", "oneOf"});
+         "maximum", "minLength", "maxLength", "oneOf"});
     for (const auto& [key, ignored] : schema.items())
       if (std::find(known.begin(), known.end(), key) == known.end())
         fault(at, "the schema has an unknown keyword " + key);
   }
 
+  // In bytes: of what is not ASCII the schemas' limits are far off.
+  void length(std::size_t size, const json& schema, const std::string& at) {
+    if (schema.contains("minLength") && size < schema["minLength"].get<std::size_t>())
+      fault(at, "is too short");
+    if (schema.contains("maxLength") && size > schema["maxLength"].get<std::size_t>())
+      fault(at, "is too long");
+  }
+
   void plain(const json& value, const json& schema, const std::string& at) {
     if (schema.contains("type") && !fits_type(value, schema["type"]))
       fault(at, "is not of type " + schema["type"].dump());
+    if (value.is_string()) length(value.get<std::string>().size(), schema, at);
     if (schema.contains("const") && value != schema["const"])
       fault(at, "is not " + schema["const"].dump());
     if (schema.contains("enum")) {
