@@ -22,13 +22,9 @@ SweepAxis axis_of(Memory& memory, const Standing& now, const SweepRange& range) 
 
 SweepCell cell_of(Memory& memory, Standing& now, Standing& there) {
   const Worth& worth = memory.worth(there);
-  const Worth& was = memory.worth(now);
-  Column change(worth.net_points.size());
-  for (std::size_t i = 0; i < change.size(); ++i)
-    change[i] =
-        worth.net_points[i] * there.drives_per_game() - was.net_points[i] * now.drives_per_game();
+  memory.worth(now);
   return {number_of(memory.place(there)), number_of(worth.points), number_of(worth.net_points),
-          number_of(change)};
+          net_change_per_game(now, there)};
 }
 
 }  // namespace

@@ -72,7 +72,10 @@ class TrendTeller {
       refuse("a season is followed by its charts, a finished profile no longer has them",
              "give the charts (.csv) in place of the profile");
     if (request.before > now_.question.tape->charts.size())
-      refuse("more charts before the season than there are", "name charts of the quarterback");
+      throw InputError(
+          Finding{{"", 0, "/before"},
+                  "more charts before the season than there are",
+                  "take at most " + std::to_string(now_.question.tape->charts.size())});
     followed_ = demands_to_follow(now_.matchup->bound);
   }
 

@@ -31,6 +31,15 @@ Effect per_game(const Effect& drive, const Column& before, const Column& after, 
 
 }  // namespace
 
+Number net_change_per_game(const Standing& before, const Standing& after) {
+  const Column& was = before.worth->net_points;
+  const Column& is = after.worth->net_points;
+  const double games_before = before.drives_per_game();
+  const double games_after = after.drives_per_game();
+  if (games_before == games_after) return scaled(number_of(minus(is, was)), games_before);
+  return number_of(minus(times(is, games_after), times(was, games_before)));
+}
+
 TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
   const Worth& was = memory.worth(before);
   const Worth& is = memory.worth(after);

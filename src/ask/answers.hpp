@@ -24,4 +24,7 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
 /// caller's.
 TryResult effect_of(Memory& memory, Standing& before, Standing& after);
 
+/// Change of net points a game over paired draws, as in effect_of(). Both worths must be there.
+Number net_change_per_game(const Standing& before, const Standing& after);
+
 }  // namespace callfit::ask

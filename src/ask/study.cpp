@@ -23,6 +23,8 @@ Answer Study::answer(const Request& request, const Progress& progress) {
       request);
 }
 
+void Study::require(const Stand& stand) { inside_->memory.standing(stand); }
+
 std::vector<KnobValue> Study::paths(const Stand& stand) {
   const ask::Standing& standing = inside_->memory.standing(stand);
   std::vector<KnobValue> values;

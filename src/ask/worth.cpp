@@ -198,7 +198,7 @@ class Surrogate {
     const auto look = [&](const auto& quantiles) {
       for (const double q : quantiles) departures.add(q, departure(worth, order, q));
       worth.method.surrogate_error = departures.root_mean_square();
-      return departures.end_error(width) > tolerated_end;
+      return !(departures.end_error(width) <= tolerated_end);
     };
     return look(first_checked) && look(further_checked);
   }

@@ -11,6 +11,7 @@
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
 
+#include <algorithm>
 #include <cctype>
 #include <filesystem>
 #include <iostream>
@@ -61,7 +62,7 @@ DriveState state_of(const std::string& words) {
     } catch (const std::logic_error&) {
       used = 0;
     }
-    if (used == 0 || (used < rest.size() && rest[used] != ','))
+    if (used == 0 || (used < rest.size() && (rest[used] != ',' || used + 1 == rest.size())))
       throw po::error("--from " + words + ": give 75, or 3,8,40 for third and 8 at the 40");
     rest = used < rest.size() ? rest.substr(used + 1) : "";
   }
@@ -107,9 +108,11 @@ std::vector<Request> requests_of(const po::variables_map& values, const Case& ab
   return requests;
 }
 
+// A folder's name has no ending.
 bool is_picture(const std::string& file) {
-  const std::string ending = fs::path(file).extension().string();
-  return ending == ".svg" || ending == ".png" || ending == ".pdf";
+  if (fs::is_directory(file) || fs::path(file).extension().empty()) return false;
+  require_picture_ending(file);
+  return true;
 }
 
 // "New starter" -> "new-starter": a file's name.
@@ -126,60 +129,81 @@ std::string slug(const std::string& name) {
   return out.empty() ? "unnamed" : out;
 }
 
-// Files of one folder, with the list of what was written.
+// What one folder will hold, made in full before anything is written.
 class Folder {
  public:
-  Folder(Files& disk, std::string path) : disk_(disk), path_(std::move(path)) {
+  explicit Folder(std::string path) : path_(std::move(path)) {}
+
+  /// Of two like names the second gets a number.
+  void add(const std::string& stem, const std::string& ending, std::string bytes) {
+    std::string name = stem + ending;
+    for (int i = 2; has(name); ++i) name = stem + '-' + std::to_string(i) + ending;
+    files_.emplace_back(std::move(name), std::move(bytes));
+  }
+
+  std::string write(Files& disk) const {
+    for (const auto& [name, bytes] : files_) disk.will_write(place_of(name));
     std::error_code failed;
     fs::create_directories(path_, failed);
     if (failed)
       throw InputError(Finding{{path_, 0, ""}, "cannot be made a folder", failed.message()});
-  }
-  std::string file(const std::string& name) {
-    names_.push_back(name);
-    std::string path = (fs::path(path_) / name).string();
-    disk_.will_write(path);
-    return path;
-  }
-  void text(const std::string& name, const std::string& bytes) { disk_.write(file(name), bytes); }
-  std::string listing() const {
-    std::string text = "\nWritten to " + path_ + ":";
-    for (const std::string& name : names_) text += ' ' + name;
-    return text + '\n';
+    std::string listing = "\nWritten to " + path_ + ":";
+    for (const auto& [name, bytes] : files_) {
+      disk.write(place_of(name), bytes);
+      listing += ' ' + name;
+    }
+    return listing + '\n';
   }
 
  private:
-  Files& disk_;
+  std::string place_of(const std::string& name) const { return (fs::path(path_) / name).string(); }
+  bool has(const std::string& name) const {
+    return std::any_of(files_.begin(), files_.end(),
+                       [&name](const auto& file) { return file.first == name; });
+  }
+
   std::string path_;
-  Words names_;
+  std::vector<std::pair<std::string, std::string>> files_;
 };
 
-void draw(Folder& folder, Files& disk, const std::string& picture, Study& study,
-          const po::variables_map& values, const Dress& dress) {
-  const Figure drawing = picture_figure({picture}, study, stand_of(values, study.about()), dress);
-  write_pictures(disk, drawing, dress.frame,
-                 {folder.file(picture + ".svg"), folder.file(picture + ".png")});
+void add_picture(Folder& folder, const std::string& picture, Study& study, const Stand& stand,
+                 const Dress& dress) {
+  const Figure drawing = picture_figure({picture}, study, stand, dress);
+  for (const char* ending : {".svg", ".png"})
+    folder.add(picture, ending, picture_bytes(drawing, dress.frame, ending));
 }
 
-std::string write_folder(Files& disk, const std::string& path, const OpenedCase& opened,
-                         const Asked& asked, Study& study, const po::variables_map& values) {
-  Folder folder(disk, path);
-  folder.text("answer.txt", asked.text);
-  folder.text("answers.json", asked.json);
-  folder.text("case.json", whole_case(opened.about, opened.document, opened.source, texts_on(disk),
-                                      disk.beside()));
+Folder folder_of(Files& disk, const std::string& path, const OpenedCase& opened, const Asked& asked,
+                 Study& study, const Stand& stand, const Dress& dress) {
+  Folder folder(path);
+  folder.add("answer", ".txt", asked.text);
+  folder.add("answers", ".json", asked.json);
+  folder.add(
+      "case", ".json",
+      whole_case(opened.about, opened.document, opened.source, texts_on(disk), disk.beside()));
   for (const Quarterback& quarterback : opened.about.quarterbacks)
-    folder.text(slug(quarterback.profile.name) + ".profile.json",
-                profile_to_json(quarterback.profile, opened.about.setting));
+    folder.add(slug(quarterback.profile.name), ".profile.json",
+               profile_to_json(quarterback.profile, opened.about.setting));
   for (const Scheme& scheme : opened.about.schemes)
-    folder.text(slug(scheme.name) + ".scheme.json", scheme_to_json(scheme));
-  const Dress dress = dress_from(disk, values, opened.about);
-  draw(folder, disk, "fit", study, values, dress);
+    folder.add(slug(scheme.name), ".scheme.json", scheme_to_json(scheme));
+  add_picture(folder, "fit", study, stand, dress);
   if (opened.about.quarterbacks.size() > 1) {
-    draw(folder, disk, "results", study, values, dress);
-    draw(folder, disk, "points", study, values, dress);
+    add_picture(folder, "results", study, stand, dress);
+    add_picture(folder, "points", study, stand, dress);
   }
-  return folder.listing();
+  return folder;
+}
+
+// Outputs that are pictures, and those that are folders.
+struct Outputs {
+  Words pictures, folders;
+};
+
+Outputs outputs_of(const po::variables_map& values) {
+  Outputs outputs;
+  for (const std::string& output : texts_of(values, "output"))
+    (is_picture(output) ? outputs.pictures : outputs.folders).push_back(output);
+  return outputs;
 }
 
 }  // namespace
@@ -188,27 +212,27 @@ int answer_command(const Words& words) {
   Files disk;
   const auto values = answer_options().parse(words, disk);
   if (!values) return exit_ok;
+  const Outputs outputs = outputs_of(*values);
+  Words pictures = texts_of(*values, "picture");
+  require_pictures(pictures);
+  if (pictures.empty()) pictures = {"fit"};
+  const std::string save = text_of(*values, "save");
+  if (!save.empty()) disk.will_write(save);
   const OpenedCase opened = open_case(disk, *values);
+  const Stand stand = stand_of(*values, opened.about);
+  const Dress dress = dress_from(disk, *values, opened.about);
   Study study(opened.about, threads_of(*values));
   const Asked asked =
       ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
-  std::string listing;
-  Words drawings;
-  for (const std::string& output : texts_of(*values, "output")) {
-    if (is_picture(output))
-      drawings.push_back(output);
-    else
-      listing += write_folder(disk, output, opened, asked, study, *values);
-  }
-  if (!drawings.empty()) {
-    Words pictures = texts_of(*values, "picture");
-    if (pictures.empty()) pictures = {"fit"};
-    const Dress dress = dress_from(disk, *values, opened.about);
-    write_pictures(disk, picture_figure(pictures, study, stand_of(*values, opened.about), dress),
-                   dress.frame, drawings);
-  }
-  const std::string save = text_of(*values, "save");
+  std::vector<Folder> folders;
+  for (const std::string& path : outputs.folders)
+    folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));
+  if (!outputs.pictures.empty())
+    write_pictures(disk, picture_figure(pictures, study, stand, dress), dress.frame,
+                   outputs.pictures);
   if (!save.empty()) disk.write(save, opened.document);
+  std::string listing;
+  for (const Folder& folder : folders) listing += folder.write(disk);
   std::cout << (wants_json(*values) ? asked.json : asked.text + listing);
   return exit_ok;
 }

@@ -14,6 +14,10 @@ using Json = nlohmann::ordered_json;
 
 }  // namespace
 
+std::string with_cautions(const std::string& text) {
+  return text + '\n' + wrapped(cautions_text(), text_width);
+}
+
 Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress& progress) {
   Asked asked;
   Json documents = Json::array();
@@ -23,7 +27,7 @@ Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress
     if (!asked.text.empty()) asked.text += '\n';
     asked.text += text_of(asked.answers.back());
   }
-  asked.text += '\n' + wrapped(cautions_text(), text_width);
+  asked.text = with_cautions(asked.text);
   const Json all = documents.size() == 1
                        ? documents.front()
                        : Json{{"format", "callfit-answers/1"}, {"answers", documents}};

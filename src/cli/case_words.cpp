@@ -51,7 +51,10 @@ Json scheme_entry(const std::string& scheme, const po::variables_map& values) {
 
 Json options_entry(const po::variables_map& values) {
   Json options{{"seed", seed_of(values)}, {"draws", draws_of(values)}};
-  options["policy"] = text_of(values, "policy");
+  const std::string policy = text_of(values, "policy");
+  if (!from_word<FourthDownPolicy>(policy))
+    throw po::error("--policy takes table or best, not " + policy);
+  options["policy"] = policy;
   options["end_of_half"] = values.contains("end-of-half");
   return options;
 }

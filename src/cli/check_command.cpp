@@ -4,6 +4,7 @@
 #include "cli/case_words.hpp"
 #include "report/agreement_json.hpp"
 
+#include <callfit/ask/study.hpp>
 #include <callfit/chart/agreement.hpp>
 #include <callfit/chart/odd_rows.hpp>
 #include <callfit/format/chart.hpp>
@@ -61,6 +62,10 @@ std::string check_chart(Files& disk, const std::string& file, const Setting& set
 
 std::string check_case(Files& disk, const std::string& file, Findings& findings) {
   const Case about = parse_case(disk.read(file), file, texts_on(disk), disk.beside(), findings);
+  if (!about.tries.empty()) {
+    Study study(about);
+    for (const Try& one : about.tries) study.require(Stand{0, 0, one.changes});
+  }
   return "case with " + std::to_string(about.quarterbacks.size()) + " quarterbacks, " +
          std::to_string(about.schemes.size()) + " schemes";
 }

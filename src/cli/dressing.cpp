@@ -63,18 +63,16 @@ void require_picture_ending(const std::string& file) {
     throw po::error("--output " + file + ": the name must end in .svg, .png or .pdf");
 }
 
-void write_pictures(Files& disk, const Figure& drawing, Frame frame, const Words& files) {
+std::string picture_bytes(const Figure& drawing, Frame frame, const std::string& ending) {
   const FrameSize size = size_of(frame);
-  const std::string svg = to_svg(drawing);
-  for (const std::string& file : files) {
-    const std::string ending = ending_of(file);
-    if (ending == ".png")
-      disk.write(file, to_png(svg, size.width, size.height));
-    else if (ending == ".pdf")
-      disk.write(file, to_pdf(svg, size.width, size.height));
-    else
-      disk.write(file, svg);
-  }
+  std::string svg = to_svg(drawing);
+  if (ending == ".png") return to_png(svg, size.width, size.height);
+  return ending == ".pdf" ? to_pdf(svg, size.width, size.height) : svg;
+}
+
+void write_pictures(Files& disk, const Figure& drawing, Frame frame, const Words& files) {
+  for (const std::string& file : files)
+    disk.write(file, picture_bytes(drawing, frame, ending_of(file)));
 }
 
 }  // namespace callfit::cli

@@ -18,6 +18,9 @@ Dress dress_from(Files& disk, const po::variables_map& values, const Case& about
 /// Throws po::error unless the file ends in .svg, .png or .pdf.
 void require_picture_ending(const std::string& file);
 
+/// A drawing as .svg, .png or .pdf.
+std::string picture_bytes(const Figure& drawing, Frame frame, const std::string& ending);
+
 /// One drawing into each file, by its ending.
 void write_pictures(Files& disk, const Figure& drawing, Frame frame, const Words& files);
 

@@ -5,6 +5,7 @@
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
+#include <cctype>
 #include <iostream>
 #include <sstream>
 
@@ -21,7 +22,9 @@ po::typed_value<std::uint64_t>* number(std::uint64_t usual) {
 void refuse_negative(const Words& words, const char* name) {
   const std::string flag = std::string("--") + name;
   for (std::size_t i = 0; i < words.size(); ++i) {
-    const bool apart = words[i] == flag && i + 1 < words.size() && words[i + 1].starts_with('-');
+    const bool apart = words[i] == flag && i + 1 < words.size() && words[i + 1].size() > 1 &&
+                       words[i + 1][0] == '-' &&
+                       std::isdigit(static_cast<unsigned char>(words[i + 1][1])) != 0;
     if (apart || words[i].starts_with(flag + "=-"))
       throw po::error(flag + " takes a whole number, 0 or more");
   }

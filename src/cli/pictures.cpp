@@ -123,6 +123,12 @@ Figure sheet_of(const Words& names, Scene& scene, const Dress& dress, const std:
 
 }  // namespace
 
+void require_pictures(const Words& pictures) {
+  for (const std::string& picture : pictures)
+    if (std::find(known.begin(), known.end(), picture) == known.end())
+      throw po::error("--picture " + picture + ": " + suggest(picture, known));
+}
+
 Figure picture_figure(const Words& pictures, Study& study, const Stand& stand, const Dress& dress) {
   Dress noted = dress;
   Scene scene(study, stand, noted);

@@ -8,6 +8,9 @@
 
 namespace callfit::cli {
 
+/// Throws po::error for a name that is no picture of a stand.
+void require_pictures(const Words& pictures);
+
 /// Pictures fit, throws, results, points and map of a stand; several make a sheet. Throws po::error
 /// for other names, for too many, and where a second quarterback or charts are needed.
 Figure picture_figure(const Words& pictures, Study& study, const Stand& stand, const Dress& dress);

@@ -9,6 +9,7 @@
 
 #include <callfit/ask/paths.hpp>
 #include <callfit/format/scenario.hpp>
+#include <callfit/report/answer_text.hpp>
 #include <callfit/report/reports.hpp>
 
 #include <nlohmann/json.hpp>
@@ -40,16 +41,16 @@ Options try_options() {
       "scenario", po::value<Words>()->value_name("FILE"), "a try kept in a file (JSON)")(
       "saved", "the tries that the case holds")(
       "sweep", po::value<Words>()->value_name("PATH=FROM:TO:N"), "one path or two, in equal steps")(
-      "levers", po::value<std::size_t>()->implicit_value(15)->value_name("N"),
+      "levers", po::value<std::size_t>()->implicit_value(levers_shown)->value_name("N"),
       "which single change is worth most: the N largest")(
       "add", po::value<std::string>()->value_name("FAMILY=SHARE"), "a package of calls")(
       "situation", po::value<std::string>()->value_name("ID"), "only in this situation")(
       "inside", po::value<int>()->value_name("YARDS"), "only so near the goal")(
       "shell", po::value<std::string>()->value_name("NAME"), "only against this shell")(
       "bend", "the call mix that gains most within limits")(
-      "move", po::value<double>()->default_value(0.05)->value_name("SHARE"),
+      "move", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
       "how far --bend may move a share")(
-      "run-pass", po::value<double>()->default_value(0.05)->value_name("SHARE"),
+      "run-pass", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
       "how far it may move a situation's share of passes")(
       "fade", po::value<double>()->default_value(0)->value_name("F"),
       "of q more calls, F x q are expected by the defence")(
@@ -64,7 +65,7 @@ Options try_options() {
 
 Try named_try(const std::string& words) {
   const std::size_t colon = words.find(':');
-  if (colon == std::string::npos)
+  if (colon == std::string::npos || colon == 0 || colon + 1 == words.size())
     throw po::error("--try " + words + ": give NAME:PATH=VALUE,PATH=VALUE");
   Try one{words.substr(0, colon), {}};
   for (std::size_t start = colon + 1; start < words.size();) {
@@ -121,6 +122,8 @@ Request even_request(const po::variables_map& values, const Case& about, const S
   BreakEvenRequest request{stand, stand, text_of(values, "even"), values.contains("both")};
   if (values.contains("against")) {
     request.second.quarterback = quarterback_named(about, text_of(values, "against"));
+    if (request.second.quarterback == stand.quarterback)
+      throw po::error("--against " + text_of(values, "against") + ": that is the man himself");
   } else if (about.quarterbacks.size() > 1) {
     request.second.quarterback = stand.quarterback == 1 ? 0 : 1;
   } else if (about.schemes.size() > 1) {
@@ -166,6 +169,13 @@ std::vector<KnobValue> with_words(const std::vector<KnobValue>& paths, const std
   return out;
 }
 
+// Of levers as many as were asked for.
+std::string text_shown(const Asked& asked, const po::variables_map& values) {
+  const auto* levers = std::get_if<LeversAnswer>(&asked.answers.front());
+  if (levers == nullptr || !values.contains("levers")) return asked.text;
+  return with_cautions(levers_text(*levers, values["levers"].as<std::size_t>()));
+}
+
 }  // namespace
 
 int try_command(const Words& words) {
@@ -179,7 +189,12 @@ int try_command(const Words& words) {
   if (values->contains("paths")) {
     const auto paths =
         with_words(study.paths(stand_of(*values, opened.about)), text_of(*values, "paths"));
-    std::cout << (wants_json(*values) ? knobs_json(paths).dump(2) + "\n" : knobs_text(paths));
+    if (paths.empty())
+      throw po::error("--paths " + text_of(*values, "paths") + ": no path has these words");
+    if (wants_json(*values))
+      print_json("try", {{"paths", text_of(*values, "paths")}}, knobs_json(paths));
+    else
+      std::cout << knobs_text(paths);
     return exit_ok;
   }
   const Request request = request_of(disk, *values, opened.about);
@@ -188,7 +203,7 @@ int try_command(const Words& words) {
     const Dress dress = dress_from(disk, *values, opened.about);
     write_pictures(disk, answer_figure(asked.answers.front(), dress), dress.frame, outputs);
   }
-  std::cout << (wants_json(*values) ? asked.json : asked.text);
+  std::cout << (wants_json(*values) ? asked.json : text_shown(asked, *values));
   return exit_ok;
 }
 

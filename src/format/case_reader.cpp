@@ -37,13 +37,13 @@ class CaseReader {
     about_.name = fields.text_or("name", words_rule, "");
     fields.needed("setting", "a shipped name, a file, or a setting", [this](const Part& part) {
       about_.setting = setting(part);
-      sound_ = part.sound();
+      sound_ = part.sound() && !failed_;
       return 0;
     });
     read_average(fields);
     about_.schemes =
         fields.list("schemes", schemes_rule, [this](const Part& part) { return scheme(part); });
-    sound_ = sound_ && fields.sound("schemes");
+    sound_ = sound_ && !failed_ && fields.sound("schemes");
     for (const Scheme& scheme : about_.schemes)
       for (FamilyAlias& alias : aliases_of(scheme)) like_.push_back(std::move(alias));
     about_.quarterbacks = fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
@@ -98,8 +98,7 @@ class CaseReader {
         else
           part.faults().add(Findings{finding});
       }
-      if (part.value().is_string())
-        part.fault("names " + found.source + ", which has faults", "mend that file");
+      failed_ = true;
     }
     return {};
   }
@@ -145,7 +144,7 @@ class CaseReader {
     const double smoothing = fields.number_or("smoothing", smoothing_rule, usual_smoothing);
     const auto calls =
         fields.maybe("calls", [&](const Part& part) { return charts(part, aliases_of(base)); });
-    if (calls && sound_ && fields.sound()) {
+    if (calls && sound_ && !failed_ && fields.sound()) {
       base = scheme_from_calls(base, *calls, smoothing);
       base.id = "coordinator";
     }
@@ -207,7 +206,7 @@ class CaseReader {
       return 0;
     });
     Quarterback out;
-    if (!sound_ || !fields.sound()) return out;
+    if (!sound_ || failed_ || !fields.sound()) return out;
     try {
       out.profile = build_profile(name, tape->charts, about_.setting, weighting, like_);
       out.tape = std::move(tape);
@@ -254,7 +253,8 @@ class CaseReader {
   Findings& notices_;
   Case about_;
   std::vector<FamilyAlias> like_;
-  bool sound_ = false;  // setting and schemes can be used
+  bool sound_ = false;   // setting and schemes can be used
+  bool failed_ = false;  // something that the case names has faults
 };
 
 }  // namespace

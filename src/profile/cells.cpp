@@ -92,7 +92,8 @@ void balance_shells(const double* family, const std::array<double*, shell_count>
     for (std::size_t i = 0; i < size; ++i) {
       const Rates rates{shells[0][from + i], shells[1][from + i], shells[2][from + i]};
       const double wanted = family[from + i];
-      if (std::abs(average_moved(rates, factor[i], mix) - wanted) > close_enough * wanted)
+      // A factor that is no number is not close either.
+      if (!(std::abs(average_moved(rates, factor[i], mix) - wanted) <= close_enough * wanted))
         factor[i] = bracketed_factor(rates, wanted, mix);
       for (std::size_t s = 0; s < shell_count; ++s)
         shells[s][from + i] = moved(rates[s], factor[i]);

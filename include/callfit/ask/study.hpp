@@ -29,6 +29,9 @@ class Study {
   /// situation left without calls.
   Answer answer(const Request& request, const Progress& progress = {});
 
+  /// Throws InputError where a stand cannot be had: a place, a path or a value that is not there.
+  void require(const Stand& stand);
+
   /// Every path of a stand, with its present value: what a change can name.
   std::vector<KnobValue> paths(const Stand& stand);
 
