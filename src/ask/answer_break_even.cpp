@@ -49,6 +49,10 @@ class EvenPoint {
     if (knob_.unit == KnobUnit::word || knob_.stale.tape || request.path.starts_with("demand."))
       throw InputError(Finding{
           {"", 0, request.path}, "has no even point", "name a rate, a gain or a share of calls"});
+    if (&first_ == &second_)
+      throw InputError(Finding{{"", 0, "/second"},
+                               first_.question.profile->name + " is held against himself",
+                               "name another quarterback, scheme or change"});
     seconds_ = memory.worth(second_).at_mean.net_points;
   }
 

@@ -86,7 +86,7 @@ class Reasons {
     Column gap = seated(score(first_, family), first_.quarterback);
     const Column other = seated(score(second_, family), second_.quarterback);
     for (std::size_t i = 0; i < gap.size(); ++i) gap[i] -= other[i];
-    return {label, mean_of(gap), number_of(gap), verdict_of(gap)};
+    return {label, mean_of(gap), number_of_meetings(gap), verdict_of(gap)};
   }
 
   Standing& first_;

@@ -41,10 +41,16 @@ std::string band_slug(const char* name, const Band& band) {
 }
 
 std::vector<const Knob*> with_words(const Knobs& knobs, const std::string& words, bool labels) {
+  // "deep outside completion" is what he does; what is demanded of him has to be named as that.
+  const bool of_demands = words.find("demand") != std::string::npos ||
+                          words.find("level") != std::string::npos ||
+                          words.find("weight") != std::string::npos;
   std::vector<const Knob*> fitting;
-  for (const Knob& knob : knobs)
+  for (const Knob& knob : knobs) {
+    if (knob.path.starts_with("demand.") && !of_demands) continue;
     if (path_has_words(knob.path, labels ? knob.about : std::string(), words))
       fitting.push_back(&knob);
+  }
   return fitting;
 }
 

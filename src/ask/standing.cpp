@@ -36,6 +36,12 @@ Column seated(std::span<const double> draws, std::size_t place) {
   return out;
 }
 
+Number number_of_meetings(std::span<const double> values) {
+  Number number = number_of(values);
+  number.draws = values.size() / meetings;
+  return number;
+}
+
 Verdict verdict_of(std::span<const double> draws) {
   std::array<double, blocks> odds{};
   for (std::size_t b = 0; b < blocks; ++b) {
@@ -66,8 +72,8 @@ DifferenceAnswer difference_of(const Standing& first, const Standing& second,
   DifferenceAnswer answer;
   answer.first = first_name;
   answer.second = second_name;
-  answer.net_points_per_drive = number_of(net);
-  answer.points_per_drive = number_of(points);
+  answer.net_points_per_drive = number_of_meetings(net);
+  answer.points_per_drive = number_of_meetings(points);
   answer.net_points_per_game = scaled(answer.net_points_per_drive, games);
   answer.points_per_game = scaled(answer.points_per_drive, games);
   answer.ahead = verdict_of(net);

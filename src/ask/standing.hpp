@@ -43,6 +43,9 @@ struct Standing {
 /// (number_of() needs that for its error).
 Column seated(std::span<const double> draws, std::size_t place);
 
+/// Of values of such meetings; `draws` says how many of each quarterback stand behind them.
+Number number_of_meetings(std::span<const double> meetings);
+
 /// Odds that a column lies above 0, ties counting half, with two standard errors.
 Verdict verdict_of(std::span<const double> draws);
 

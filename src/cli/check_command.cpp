@@ -13,6 +13,7 @@
 #include <callfit/format/setting.hpp>
 #include <callfit/report/agreement_text.hpp>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -60,11 +61,23 @@ std::string check_chart(Files& disk, const std::string& file, const Setting& set
   return std::to_string(chart.snaps.size()) + " snaps";
 }
 
+void check_change(Study& study, const Change& change, const Place& place, Findings& findings) {
+  try {
+    study.require(Stand{0, 0, {change}});
+  } catch (const InputError& error) {
+    for (const Finding& finding : error.findings())
+      findings.push_back({place, finding.place.field + ": " + finding.what, finding.mend});
+  }
+}
+
 std::string check_case(Files& disk, const std::string& file, Findings& findings) {
   const Case about = parse_case(disk.read(file), file, texts_on(disk), disk.beside(), findings);
   if (!about.tries.empty()) {
     Study study(about);
-    for (const Try& one : about.tries) study.require(Stand{0, 0, one.changes});
+    for (std::size_t t = 0; t < about.tries.size(); ++t)
+      for (std::size_t c = 0; c < about.tries[t].changes.size(); ++c)
+        check_change(study, about.tries[t].changes[c],
+                     {file, 0, fmt::format("/tries/{}/changes/{}", t, c)}, findings);
   }
   return "case with " + std::to_string(about.quarterbacks.size()) + " quarterbacks, " +
          std::to_string(about.schemes.size()) + " schemes";

@@ -25,12 +25,9 @@ Options try_options() {
        "What changes if something is turned: a rate, a mean gain, how often something is called, "
        "what is demanded, shells, fourth downs. Several --set make one try; several --try stand "
        "side by side. A path is found by parts of it: --set \"deep outside completion=50%\". "
-       "Without anything to try: the changes that are worth most.",
-       "  callfit try case.json --set rate.deep_outside.completion=50%\n"
-       "  callfit try case.json --sweep call.all.screen=5%:15%:6 -o screens.svg\n"
-       "  callfit try case.json --add qb_draw=15% --inside 10 --shell two_high --fade 1.5\n"
-       "  callfit try case.json --even rate.deep_outside.completion --against 2\n"
-       "  callfit try case.json --bend --move 0.05"});
+       "Without anything to try: what is worth most.",
+       "  callfit try case.json --set \"deep outside completion=50%\"\n"
+       "  callfit try case.json --add qb_draw=15% --inside 10 --shell two_high"});
   options.with_json();
   add_case_options(options);
   add_stand_options(options);
@@ -122,8 +119,6 @@ Request even_request(const po::variables_map& values, const Case& about, const S
   BreakEvenRequest request{stand, stand, text_of(values, "even"), values.contains("both")};
   if (values.contains("against")) {
     request.second.quarterback = quarterback_named(about, text_of(values, "against"));
-    if (request.second.quarterback == stand.quarterback)
-      throw po::error("--against " + text_of(values, "against") + ": that is the man himself");
   } else if (about.quarterbacks.size() > 1) {
     request.second.quarterback = stand.quarterback == 1 ? 0 : 1;
   } else if (about.schemes.size() > 1) {
@@ -190,7 +185,8 @@ int try_command(const Words& words) {
     const auto paths =
         with_words(study.paths(stand_of(*values, opened.about)), text_of(*values, "paths"));
     if (paths.empty())
-      throw po::error("--paths " + text_of(*values, "paths") + ": no path has these words");
+      throw InputError(Finding{
+          {"", 0, text_of(*values, "paths")}, "no path has these words", "leave some of them out"});
     if (wants_json(*values))
       print_json("try", {{"paths", text_of(*values, "paths")}}, knobs_json(paths));
     else
