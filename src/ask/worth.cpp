@@ -22,13 +22,13 @@ constexpr std::array further_checked{0.030, 0.034, 0.038, 0.043, 0.047, 0.053, 0
                                      0.062, 0.066, 0.070, 0.930, 0.934, 0.938, 0.943,
                                      0.947, 0.953, 0.957, 0.962, 0.966, 0.970};
 
-double variance_of(const Column& centred) {
-  return std::inner_product(centred.begin(), centred.end(), centred.begin(), 0.0) /
-         static_cast<double>(centred.size());
+double variance_of(const Column& column) {
+  const auto n = static_cast<double>(column.size());
+  const double mean = std::accumulate(column.begin(), column.end(), 0.0) / n;
+  return std::inner_product(column.begin(), column.end(), column.begin(), 0.0) / n - mean * mean;
 }
 
-// Score of every draw: derivatives times distances from the mean player. Its expectation is 0, and
-// is made so: what the draws' own mean is off by is chance.
+// Score of every draw: derivatives times distances from the mean player.
 struct Scores {
   Column points, net;
 
@@ -42,17 +42,6 @@ struct Scores {
         net[i] += term.by_net * (column[i] - centre);
       }
     }
-    centre_by_chance(points);
-    centre_by_chance(net);
-  }
-
- private:
-  static void centre_by_chance(Column& score) {
-    const auto n = static_cast<double>(score.size());
-    const double mean = std::accumulate(score.begin(), score.end(), 0.0) / n;
-    constexpr double most_errors = 4;
-    if (mean * mean > most_errors * most_errors * variance_of(score) / n) return;
-    for (double& value : score) value -= mean;
   }
 };
 
@@ -62,10 +51,12 @@ class Path {
   Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean, const Column& net)
       : terms_(terms), mean_(mean) {
     const double variance = variance_of(net);
+    const double centre =
+        std::accumulate(net.begin(), net.end(), 0.0) / static_cast<double>(net.size());
     for (const Term& term : terms) {
       const DrawColumn column = term.of(sample);
       double sum = 0;
-      for (std::size_t i = 0; i < net.size(); ++i) sum += column[i] * net[i];
+      for (std::size_t i = 0; i < net.size(); ++i) sum += column[i] * (net[i] - centre);
       const double slope = variance > 0 ? sum / static_cast<double>(net.size()) / variance : 0;
       slope_.push_back(slope);
       points_per_net_ += slope * term.by_points;

@@ -150,7 +150,8 @@ TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
 }
 
 Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by) {
-  const auto& [bad, lost] = plan.setting.bad_snap;
+  const double bad = plan.setting.bad_snap.probability;
+  const double lost = plan.setting.bad_snap.fumble_lost;
   const auto no_gain = static_cast<std::size_t>(-plan.first_gain);
   Pair sum{};
   const auto add_slice = [&](const Slice& outcomes, const Slice& slopes) {
