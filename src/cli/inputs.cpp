@@ -90,7 +90,7 @@ void add_setting_options(Options& options) {
                 po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
                 "level of play: a shipped name or a JSON file")(
       "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
-      "fourth downs: common choices, or whatever gains most net points")(
+      "fourth downs: common or best choices")(
       "end-of-half", "let the half cut off its share of drives");
 }
 

@@ -183,8 +183,8 @@ TEST_CASE("wrong questions get one clear line and write nothing") {
   const std::vector<Wrong> cases{
       {"try case.json --set rate.deep_outsied.completion=42%",
        "did you mean rate.deep_outside.completion"},
-      {"try case.json --set 'deep outside completion=50%'",
-       "fits 10 paths; name one, such as demand.deep_outside.completion.level"},
+      {"try case.json --set 'deep completion=50%'",
+       "fits 16 paths; name one, such as rate.deep_middle.completion"},
       {"try case.json --set nonsense", "nonsense: is not PATH=VALUE"},
       {"try case.json --set rate.boot.completion=150%", "rate.boot.completion: cannot be 1.5"},
       {"try case.json --set call.all.screen=100%", "call.all.screen: cannot be moved so far"},
