@@ -72,13 +72,20 @@ class Reasons {
     add_half(there.net_points, both.net_points);
   }
 
+  // Net points a game by the family's terms, less what they have for a mean by chance.
   Column score(const Standing& standing, std::size_t family) const {
     Column sum(standing.sample->size(), 0.0);
+    double at_mean = 0;
     for (const Term& term : terms_) {
       if (term.family != family) continue;
       const DrawColumn column = term.of(*standing.sample);
-      for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += games_ * term.by_net * column[i];
+      const double slope = games_ * term.by_net;
+      const double centre = term.in(*standing.mean);
+      at_mean += slope * centre;
+      for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += slope * (column[i] - centre);
     }
+    const double chance = by_chance(sum);
+    for (double& value : sum) value += at_mean - chance;
     return sum;
   }
 

@@ -18,8 +18,7 @@ std::vector<std::size_t> all_or(const std::vector<std::size_t>& asked, std::size
 std::vector<double> odds_of_being_best(const std::vector<Standing*>& entries) {
   std::vector<Column> net;
   net.reserve(entries.size());
-  for (const Standing* entry : entries)
-    net.push_back(seated(entry->worth->net_points, entry->quarterback));
+  for (const Standing* entry : entries) net.push_back(net_meetings(*entry));
   std::vector<double> odds(entries.size(), 0.0);
   for (std::size_t d = 0; d < net.front().size(); ++d) {
     double best = net.front()[d];

@@ -22,6 +22,16 @@ Column minus(Column first, const Column& second) {
   return first;
 }
 
+Column less(Column values, double by_chance) {
+  for (double& value : values) value -= by_chance;
+  return values;
+}
+
+Column point_meetings(const Standing& standing) {
+  return less(seated(standing.worth->points, standing.quarterback),
+              standing.worth->points_by_chance);
+}
+
 }  // namespace
 
 Column seated(std::span<const double> draws, std::size_t place) {
@@ -58,16 +68,19 @@ Verdict verdict_of(std::span<const double> draws) {
   return verdict;
 }
 
+Column net_meetings(const Standing& standing) {
+  return less(seated(standing.worth->net_points, standing.quarterback),
+              standing.worth->net_by_chance);
+}
+
 Column net_gaps(const Standing& first, const Standing& second) {
-  return minus(seated(first.worth->net_points, first.quarterback),
-               seated(second.worth->net_points, second.quarterback));
+  return minus(net_meetings(first), net_meetings(second));
 }
 
 DifferenceAnswer difference_of(const Standing& first, const Standing& second,
                                const std::string& first_name, const std::string& second_name) {
   const Column net = net_gaps(first, second);
-  const Column points = minus(seated(first.worth->points, first.quarterback),
-                              seated(second.worth->points, second.quarterback));
+  const Column points = minus(point_meetings(first), point_meetings(second));
   const double games = first.drives_per_game();
   DifferenceAnswer answer;
   answer.first = first_name;

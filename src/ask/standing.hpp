@@ -49,7 +49,10 @@ Number number_of_meetings(std::span<const double> meetings);
 /// Odds that a column lies above 0, ties counting half, with two standard errors.
 Verdict verdict_of(std::span<const double> draws);
 
-/// first minus second, per drive, both seated.
+/// Net points per drive, seated, less what the linear scores have for a mean by chance.
+Column net_meetings(const Standing& standing);
+
+/// net_meetings() of the first less those of the second.
 Column net_gaps(const Standing& first, const Standing& second);
 
 DifferenceAnswer difference_of(const Standing& first, const Standing& second,

@@ -22,7 +22,7 @@ constexpr std::array further_checked{0.030, 0.034, 0.038, 0.043, 0.047, 0.053, 0
                                      0.062, 0.066, 0.070, 0.930, 0.934, 0.938, 0.943,
                                      0.947, 0.953, 0.957, 0.962, 0.966, 0.970};
 
-double variance_of(const Column& column) {
+double variance_of(std::span<const double> column) {
   const auto n = static_cast<double>(column.size());
   const double mean = std::accumulate(column.begin(), column.end(), 0.0) / n;
   return std::inner_product(column.begin(), column.end(), column.begin(), 0.0) / n - mean * mean;
@@ -155,6 +155,8 @@ class Surrogate {
     out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
     out.method.exact_solves = gradient_cost;
     const Scores scores(out.terms, sample_, mean_);
+    out.points_by_chance = by_chance(scores.points);
+    out.net_by_chance = by_chance(scores.net);
     if (near != nullptr) {
       out.points_bend = near->points_bend;
       out.net_bend = near->net_bend;
@@ -264,6 +266,13 @@ void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
 }
 
 }  // namespace
+
+double by_chance(std::span<const double> score) {
+  constexpr double most_errors = 4;
+  const auto n = static_cast<double>(score.size());
+  const double mean = std::accumulate(score.begin(), score.end(), 0.0) / n;
+  return mean * mean > most_errors * most_errors * variance_of(score) / n ? 0 : mean;
+}
 
 Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
                const Progress& progress) {

@@ -9,6 +9,7 @@
 #include <callfit/drive/adjoint.hpp>
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace callfit::ask {
@@ -28,8 +29,14 @@ struct Worth {
   PointGradients gradient;               ///< there
   std::vector<Term> terms;               ///< of it
   Bend points_bend, net_bend;
+  /// What the draws' linear scores have for a mean by chance: its expectation is 0.
+  double points_by_chance = 0, net_by_chance = 0;
   Method method;
 };
+
+/// Mean of scores whose expectation is 0; 0 where it is more than four standard errors, which is
+/// not chance: the mean player is not theirs.
+double by_chance(std::span<const double> score);
 
 /// Points are close to linear in the plain numbers of a player, so: one gradient at his means, the
 /// linear score of every draw, and exact solves along the path of mean players whose score is so

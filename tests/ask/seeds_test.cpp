@@ -20,8 +20,8 @@ constexpr std::size_t men = 25;
 constexpr std::size_t seeds = 20;
 constexpr std::size_t pairs = 50;
 
-// Members of the population of whom so much is known: their rates, worth as many snaps again as the
-// population to four times as many.
+// Members of the population of whom much is known: their rates, worth two to fourteen times as many
+// snaps as the population.
 std::vector<Quarterback> members(const Setting& setting) {
   const PlayerDraws draws = PlayerDraws::of_population(setting, {7, 1}, men);
   const Profile nobody = build_profile("Nobody", {}, setting, weighting_of(setting));
@@ -33,8 +33,8 @@ std::vector<Quarterback> members(const Setting& setting) {
       for (std::size_t r = 0; r < rate_count; ++r)
         if (auto& rate = profile.families[f].rates[r]) {
           const double own = draws.rate(f, static_cast<Rate>(r))[i];
-          rate->mean += 0.6 * (own - rate->mean);
-          rate->strength *= 1.5 + static_cast<double>(i % 4);
+          rate->mean += 0.8 * (own - rate->mean);
+          rate->strength *= 3 + 4 * static_cast<double>(i % 4);
         }
     out.push_back({std::move(profile), nullptr});
   }
