@@ -39,7 +39,8 @@ Json fitted_setting(const PopulationFit& fit, const Setting& setting, const std:
           {"id", id},
           {"label", setting.label + ", rates from charts"},
           {"based_on", based_on},
-          {"sources", {{"charts", "fitted to charts by marginal likelihood (callfit read --as setting)"}}},
+          {"sources",
+           {{"charts", "fitted to charts by marginal likelihood (callfit read --as setting)"}}},
           {"families", families}};
 }
 

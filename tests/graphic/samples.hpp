@@ -15,8 +15,7 @@ Verdict above(const Number& number, double line);
 
 /// A demand on a family, held against an estimate; its place in spreads and the odds follow.
 DemandAnswer demand(std::size_t family, Measure measure, const Number& estimate, double asked,
-                    double spread, double part,
-                    std::optional<double> level_odds = {});
+                    double spread, double part, std::optional<double> level_odds = {});
 
 FitAnswer fit();
 DifferenceAnswer difference();  ///< leans

@@ -95,7 +95,8 @@ Quarterback quarterback(const std::string& name) {
   return one;
 }
 
-DemandAnswer demand(Numbers& numbers, const std::string& label, double odds, std::optional<double> level_odds) {
+DemandAnswer demand(Numbers& numbers, const std::string& label, double odds,
+                    std::optional<double> level_odds) {
   DemandAnswer one;
   one.label = label;
   one.asked = 0.62;
