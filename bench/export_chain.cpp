@@ -1,8 +1,8 @@
 // Writes the chain of the first quality class as plain arrays for other programs: 32-bit integers
-// row.i32, column.i32, first.i32 (the state of first and ten at each yards_to_goal) and doubles
-// probability.f64, starts.f64 (shares by yards_to_goal, size 100), reward.f64 (points, net points
-// and plays of a step, by state) and values.f64 (points and net of each first and ten, as the exact
-// engine has them).
+// row.i32, column.i32, order.i32 (states from the goal out), first.i32 (the state of first and ten
+// at each yards_to_goal) and doubles probability.f64, starts.f64 (shares by yards_to_goal, size
+// 100), reward.f64 (points, net points and plays of a step, by state) and values.f64 (points and
+// net of each first and ten, as the exact engine has them).
 #include "chain.hpp"
 #include "workload.hpp"
 
@@ -38,12 +38,24 @@ void write_matrix(const std::filesystem::path& folder, const Eigen::SparseMatrix
   write(folder / "probability.f64", probability);
 }
 
+/// Every state, by the line to gain from the goal out, then from fourth down to first: few steps
+/// lead backward in this order.
+std::vector<std::int32_t> goal_first() {
+  std::vector<std::int32_t> order;
+  for (int line = 0; line <= 98; ++line)
+    for (int down = 4; down >= 1; --down)
+      for (int y = line + 1; y <= 99; ++y)
+        order.push_back(static_cast<std::int32_t>(drive::state_index({down, y - line, y})));
+  return order;
+}
+
 void export_chain(const std::filesystem::path& folder) {
   const Workload work;
   const drive::Table& table = work.model.table();
   const chain::Chain chain = chain::list_outcomes(table, 0, drive::table_policy(*table.plan));
   std::filesystem::create_directories(folder);
   write_matrix(folder, chain.q);
+  write(folder / "order.i32", goal_first());
 
   std::vector<double> reward;
   for (Eigen::Index i = 0; i < chain.r.rows(); ++i)

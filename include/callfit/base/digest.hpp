@@ -1,8 +1,8 @@
 // Telling by one number whether values are the same.
 #pragma once
 
-#include <bit>
 #include <cstdint>
+#include <cstring>
 #include <string_view>
 
 namespace callfit {
@@ -14,7 +14,13 @@ class Digest {
     for (int byte = 0; byte < 8; ++byte) add_byte((word >> (8 * byte)) & 0xff);
   }
   /// To the last bit; 0 and -0 are the same.
-  void add(double value) { add(std::bit_cast<std::uint64_t>(value + 0.0)); }
+  void add(double value) {
+    value += 0.0;
+    std::uint64_t word = 0;
+    static_assert(sizeof word == sizeof value);
+    std::memcpy(&word, &value, sizeof word);  // not every library has std::bit_cast
+    add(word);
+  }
   void add(std::string_view text) {
     add(static_cast<std::uint64_t>(text.size()));
     for (const char c : text) add_byte(static_cast<unsigned char>(c));

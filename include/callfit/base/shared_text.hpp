@@ -35,7 +35,7 @@ class SharedText {
     return a.block_ == b.block_ || a.view() == b.view();
   }
   friend std::strong_ordering operator<=>(const SharedText& a, const SharedText& b) {
-    return a.view() <=> b.view();
+    return a.view().compare(b.view()) <=> 0;  // not every library orders views itself
   }
   template <std::convertible_to<std::string_view> Text>
   requires(!std::same_as<std::remove_cvref_t<Text>, SharedText>) friend bool operator==(
