@@ -13,17 +13,6 @@ std::vector<double> shifted_column(DrawColumn column, double by) {
   return out;
 }
 
-// Mean yards of bins laid over the population's shape: linear in the bins.
-std::vector<double> bin_means(const GainPopulation& population) {
-  const std::vector<double> share = population.bin_shares();
-  std::vector<double> mean(share.size(), 0.0);
-  for (int yards = population.shape.first; yards <= population.shape.last(); ++yards)
-    mean[population.bin_of(yards)] += yards * population.shape.at(yards);
-  for (std::size_t b = 0; b < mean.size(); ++b)
-    if (share[b] > 0) mean[b] /= share[b];
-  return mean;
-}
-
 }  // namespace
 
 Sample::Sample(std::shared_ptr<const PlayerDraws> draws, std::shared_ptr<const Setting> population,
@@ -131,7 +120,7 @@ std::vector<double> Sample::measure(std::size_t family, Measure measure,
   const double by =
       cell ? population_->cell_gain_shift(population_->families[family], *cell, part) : 0;
   if (by == 0) {
-    const std::vector<double> yards = bin_means(*population);
+    const std::vector<double> yards = population->bin_means();
     for (std::size_t b = 0; b < own.size(); ++b)
       for (std::size_t i = 0; i < out.size(); ++i) out[i] += yards[b] * own[b][i];
     return out;

@@ -32,16 +32,6 @@ std::vector<double> bins_moving(const std::vector<double>& bins) {
   return slope;
 }
 
-std::vector<double> bin_means(const GainPopulation& population) {
-  const std::vector<double> share = population.bin_shares();
-  std::vector<double> mean(share.size(), 0.0);
-  for (int yards = population.shape.first; yards <= population.shape.last(); ++yards)
-    mean[population.bin_of(yards)] += yards * population.shape.at(yards);
-  for (std::size_t b = 0; b < mean.size(); ++b)
-    if (share[b] > 0) mean[b] /= share[b];
-  return mean;
-}
-
 double dot(const std::vector<double>& a, const std::vector<double>& b) {
   double sum = 0;
   for (std::size_t i = 0; i < a.size() && i < b.size(); ++i) sum += a[i] * b[i];
@@ -88,7 +78,7 @@ double gain_slope(const DriveGradient& gradient, const Player& player, const Set
   const GainPopulation* population = population_of(setting, family, part);
   if (bins == nullptr || population == nullptr) return 0;
   const std::vector<double> moving = bins_moving(*bins);
-  const double yards = dot(bin_means(*population), moving);
+  const double yards = dot(population->bin_means(), moving);
   return yards > 0 ? dot(gradient_bins(gradient, family, part), moving) / yards : 0;
 }
 
@@ -105,7 +95,7 @@ double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size
 
 double gain_spread(const GainPopulation& population) {
   const std::vector<double> share = population.bin_shares();
-  const std::vector<double> yards = bin_means(population);
+  const std::vector<double> yards = population.bin_means();
   const double centre = mean(population.shape);
   double sum = 0;
   for (std::size_t b = 0; b < share.size(); ++b)

@@ -9,14 +9,8 @@ std::vector<double> parameters(const std::optional<GainEstimate>& gain) {
   return gain ? gain->alpha : std::vector<double>{};
 }
 
-std::vector<double> parameters(const GainPopulation& population) {
-  std::vector<double> alpha = population.bin_shares();
-  for (double& value : alpha) value *= population.concentration;
-  return alpha;
-}
-
 std::vector<double> parameters(const std::optional<GainPopulation>& population) {
-  return population ? parameters(*population) : std::vector<double>{};
+  return population ? population->alpha() : std::vector<double>{};
 }
 
 }  // namespace
@@ -68,7 +62,7 @@ DrawSource source_of(const Profile& profile, const Setting& setting) {
 
 DrawSource source_of(const Setting& setting) {
   DrawSource source{
-      "", {}, parameters(setting.scramble_gain), parameters(setting.sack_gain), shell_mix(setting)};
+      "", {}, setting.scramble_gain.alpha(), setting.sack_gain.alpha(), shell_mix(setting)};
   for (const FamilyPopulation& family : setting.families)
     source.families.push_back(source_of(family, setting.cell_table(family)));
   return source;

@@ -25,8 +25,7 @@ struct PartOfSum {
 class BinCounts {
  public:
   explicit BinCounts(const GainPopulation& population)
-      : population_(population), prior_(population.bin_shares()) {
-    for (double& alpha : prior_) alpha *= population.concentration;
+      : population_(population), prior_(population.alpha()) {
     pmf_ = population.shape;
     clear();
   }

@@ -8,12 +8,6 @@
 namespace callfit {
 namespace {
 
-std::vector<double> draw_bins(const GainPopulation& population, Stream& stream) {
-  std::vector<double> alpha = population.bin_shares();
-  for (double& value : alpha) value *= population.concentration;
-  return draw_dirichlet(alpha, stream);
-}
-
 template <class Bins>
 std::vector<double> bins_of(const std::optional<GainPopulation>& population, const Bins& bins) {
   return population ? bins(*population) : std::vector<double>{};
@@ -104,7 +98,7 @@ Player draw_from_population(const Setting& setting, std::uint64_t seed, std::uin
       [&](std::size_t, std::size_t, const CellRate& cell, double expected) {
         return draw(Beta::of_mean(expected, cell.kappa), stream);
       },
-      [&](const GainPopulation& gain) { return draw_bins(gain, stream); });
+      [&](const GainPopulation& gain) { return draw_dirichlet(gain.alpha(), stream); });
 }
 
 YardPmf gain_pmf(const GainPopulation& population, const std::vector<double>& bins) {

@@ -52,6 +52,22 @@ std::vector<double> GainPopulation::bin_shares() const {
   return shares;
 }
 
+std::vector<double> GainPopulation::bin_means() const {
+  const std::vector<double> share = bin_shares();
+  std::vector<double> mean(share.size(), 0.0);
+  for (int yards = shape.first; yards <= shape.last(); ++yards)
+    mean[bin_of(yards)] += yards * shape.at(yards);
+  for (std::size_t b = 0; b < mean.size(); ++b)
+    if (share[b] > 0) mean[b] /= share[b];
+  return mean;
+}
+
+std::vector<double> GainPopulation::alpha() const {
+  std::vector<double> alpha = bin_shares();
+  for (double& value : alpha) value *= concentration;
+  return alpha;
+}
+
 bool FamilyFilter::covers(const FamilyPopulation& family) const {
   const bool kind_fits =
       kinds.empty() || std::find(kinds.begin(), kinds.end(), family.kind) != kinds.end();

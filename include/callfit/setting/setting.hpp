@@ -45,6 +45,8 @@ struct GainPopulation {
 
   std::size_t bin_of(int yards) const;     ///< yards outside the shape fall into the end bins
   std::vector<double> bin_shares() const;  ///< the population's probability of each bin
+  std::vector<double> bin_means() const;   ///< mean yards within each bin; 0 in an empty one
+  std::vector<double> alpha() const;       ///< parameters of the Dirichlet, a bin each
 };
 
 /// The population's rate: Beta with this mean and this standard deviation between players.
