@@ -8,14 +8,6 @@ std::array<std::uint64_t, 4> philox_block(const std::array<std::uint64_t, 4>& co
   return philox(counter, key);
 }
 
-std::uint64_t seed_for(std::uint64_t seed, std::string_view name) {
-  constexpr std::uint64_t offset_basis = 0xcbf29ce484222325;
-  constexpr std::uint64_t prime = 0x100000001b3;
-  std::uint64_t hash = offset_basis;
-  for (const char letter : name) hash = (hash ^ static_cast<unsigned char>(letter)) * prime;
-  return seed ^ hash;
-}
-
 Stream::Stream(std::uint64_t seed, Purpose purpose, std::uint64_t unit, std::uint64_t part)
     : key_{seed, static_cast<std::uint64_t>(purpose)}, unit_(unit), part_(part) {}
 

@@ -8,30 +8,8 @@
 namespace callfit {
 namespace {
 
-template <class Bins>
-std::vector<double> bins_of(const std::optional<GainPopulation>& population, const Bins& bins) {
-  return population ? bins(*population) : std::vector<double>{};
-}
-
-// A player of the population: `rate` gives a rate's value, `cell` a cell's, `bins` a gain's.
-template <class RateValue, class CellValue, class Bins>
-Player make_player(const Setting& setting, const RateValue& rate, const CellValue& cell,
-                   const Bins& bins) {
-  Player player;
-  const ShellMix mix = shell_mix(setting);
-  for (const FamilyPopulation& population : setting.families) {
-    PlayerFamily family;
-    for (std::size_t r = 0; r < rate_count; ++r)
-      if (population.rates[r]) family.rate[r] = rate(*population.rates[r]);
-    lay_out_cells(family, setting.cell_table(population), mix, cell);
-    family.depth_bins = bins_of(population.depth, bins);
-    family.yac_bins = bins_of(population.yac, bins);
-    family.run_bins = bins_of(population.run, bins);
-    player.families.push_back(std::move(family));
-  }
-  player.scramble_bins = bins(setting.scramble_gain);
-  player.sack_bins = bins(setting.sack_gain);
-  return player;
+std::vector<double> shares_of(const std::optional<GainPopulation>& population) {
+  return population ? population->bin_shares() : std::vector<double>{};
 }
 
 // The gain behind a measure in yards, nullptr when the family has none.
@@ -80,25 +58,24 @@ double spread_of_rate(const Setting& setting, const FamilyPopulation& family, st
 }  // namespace
 
 Player average_player(const Setting& setting) {
-  Player player = make_player(
-      setting, [](const RatePopulation& rate) { return rate.mean; },
-      [](std::size_t, std::size_t, const CellRate&, double expected) { return expected; },
-      [](const GainPopulation& gain) { return gain.bin_shares(); });
+  const ShellMix mix = shell_mix(setting);
+  Player player;
   player.name = "average";
+  for (const FamilyPopulation& population : setting.families) {
+    PlayerFamily family;
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (population.rates[r]) family.rate[r] = population.rates[r]->mean;
+    lay_out_cells(
+        family, setting.cell_table(population), mix,
+        [](std::size_t, std::size_t, const CellRate&, double expected) { return expected; });
+    family.depth_bins = shares_of(population.depth);
+    family.yac_bins = shares_of(population.yac);
+    family.run_bins = shares_of(population.run);
+    player.families.push_back(std::move(family));
+  }
+  player.scramble_bins = setting.scramble_gain.bin_shares();
+  player.sack_bins = setting.sack_gain.bin_shares();
   return player;
-}
-
-Player draw_from_population(const Setting& setting, std::uint64_t seed, std::uint64_t index) {
-  Stream stream(seed, Purpose::population_draw, index);
-  return make_player(
-      setting,
-      [&](const RatePopulation& rate) {
-        return draw(Beta::of_mean(rate.mean, rate.strength()), stream);
-      },
-      [&](std::size_t, std::size_t, const CellRate& cell, double expected) {
-        return draw(Beta::of_mean(expected, cell.kappa), stream);
-      },
-      [&](const GainPopulation& gain) { return draw_dirichlet(gain.alpha(), stream); });
 }
 
 YardPmf gain_pmf(const GainPopulation& population, const std::vector<double>& bins) {

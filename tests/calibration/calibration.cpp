@@ -3,6 +3,7 @@
 #include "../support/example_setting.hpp"
 
 #include <callfit/base/parallel.hpp>
+#include <callfit/profile/draws.hpp>
 
 #include <boost/math/distributions/chi_squared.hpp>
 
@@ -68,7 +69,7 @@ struct Outcome {
 std::vector<Outcome> one_player(const Experiment& experiment, const Setting& truth,
                                 const Setting& believed, const std::vector<Quantity>& quantities,
                                 std::size_t index) {
-  const Player player = draw_from_population(truth, experiment.seed, index);
+  const Player player = PlayerDraws::of_population(truth, {experiment.seed, index}, 1).player_at(0);
   Stream stream(experiment.seed, Purpose::chart_draw, index);
   const Chart chart = chart_of(player, truth, experiment.plan, stream);
   const Profile profile = build_profile("drawn", {chart}, believed, weighting_of(believed));
@@ -79,8 +80,10 @@ std::vector<Outcome> one_player(const Experiment& experiment, const Setting& tru
     const auto interval = interval_of(profile, quantities[q]);
     outcomes[q].in_interval = interval && interval->low <= values[q] && values[q] <= interval->high;
   }
+  const auto draws =
+      PlayerDraws::of_profile(profile, believed, {experiment.seed, index}, ranked_draws);
   for (std::size_t d = 0; d < ranked_draws; ++d) {
-    const Player draw = draw_player(profile, believed, experiment.seed, index * ranked_draws + d);
+    const Player draw = draws.player_at(d);
     for (std::size_t q = 0; q < quantities.size(); ++q)
       outcomes[q].rank += value_of(draw, believed, quantities[q]) < values[q] ? 1U : 0U;
   }

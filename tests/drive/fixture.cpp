@@ -1,5 +1,7 @@
 #include "fixture.hpp"
 
+#include <callfit/profile/draws.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
@@ -267,7 +269,7 @@ Game random_game(std::uint32_t seed, const DriveOptions& options) {
   s.quality = {{1, s.quality[seed % 2].shifts}};
   const Scheme c = random_scheme(seed);
   const NetValues net = average_net_values(s, c, options.end_of_half);
-  return {s, c, net, draw_from_population(s, seed, 0), options};
+  return {s, c, net, PlayerDraws::of_population(s, {seed}, 1).player_at(0), options};
 }
 
 }  // namespace fixture

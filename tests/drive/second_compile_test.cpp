@@ -3,6 +3,7 @@
 #include "fixture.hpp"
 
 #include <callfit/fit/fit.hpp>
+#include <callfit/profile/draws.hpp>
 #include <drive/states.hpp>
 #include <drive/table.hpp>
 
@@ -107,7 +108,7 @@ Field shipped(const std::string& setting_name, const std::string& scheme_name) {
   Setting setting = Files().setting(root + "/settings/" + setting_name + ".json");
   Scheme scheme = Files().scheme(root + "/schemes/" + scheme_name + ".json");
   std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
-  Player player = draw_from_population(setting, 11, 0);
+  Player player = PlayerDraws::of_population(setting, {11}, 1).player_at(0);
   return {std::move(setting), std::move(scheme), std::move(families), std::move(player)};
 }
 
@@ -116,7 +117,7 @@ Field shipped(const std::string& setting_name, const std::string& scheme_name) {
 TEST_CASE("the compiled table is the document's snap, in settings shaken at random") {
   const auto seed = GENERATE(1U, 2U, 3U, 4U);
   Setting setting = fixture::random_setting(seed);
-  const Player player = draw_from_population(setting, seed, 0);
+  const Player player = PlayerDraws::of_population(setting, {seed}, 1).player_at(0);
   agree({std::move(setting), fixture::random_scheme(seed), fixture::families(), player}, 1);
 }
 

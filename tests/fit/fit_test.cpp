@@ -2,6 +2,7 @@
 
 #include <callfit/base/finding.hpp>
 #include <callfit/fit/fit.hpp>
+#include <callfit/profile/draws.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -97,8 +98,9 @@ TEST_CASE("the breakdown adds up and better rates never fit worse") {
   for (bool correlated : {false, true}) {
     if (correlated) scheme.correlations.push_back({0, {{1, -0.3, 0.6}, {-0.3, 1, 0}, {0.6, 0, 1}}});
     const BoundScheme bound = bind(scheme, setting);
-    for (std::uint64_t i = 0; i < 50; ++i) {
-      Player player = draw_from_population(setting, 3, i);
+    const auto members = PlayerDraws::of_population(setting, {3}, 50);
+    for (std::size_t i = 0; i < members.size(); ++i) {
+      Player player = members.player_at(i);
       const FitResult fit = fit_of(player, bound, setting);
       CHECK(total(fit) == fit.distance_squared);
       CHECK(fit.distance_squared >= 0);
@@ -124,7 +126,7 @@ TEST_CASE("meeting every demand is no distance, surplus is told and not rewarded
 
 TEST_CASE("the scale of weights does not matter") {
   const Setting setting = example_setting();
-  const Player player = draw_from_population(setting, 4, 0);
+  const Player player = PlayerDraws::of_population(setting, {4}, 1).player_at(0);
   Scheme scheme = example_scheme();
   const double plain = fit_of(player, bind(scheme, setting), setting).distance_squared;
   for (Demand& demand : scheme.demands) demand.weight *= 7;

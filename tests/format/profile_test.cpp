@@ -1,6 +1,7 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/profile.hpp>
+#include <callfit/profile/draws.hpp>
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -86,8 +87,8 @@ TEST_CASE("a profile written and read back is the same to the last bit") {
   }
   CHECK(first.scramble.alpha == second.scramble.alpha);
   CHECK(first.weighting.levels.size() == second.weighting.levels.size());
-  const Player one = draw_player(first, college(), 1, 2);
-  const Player two = draw_player(second, college(), 1, 2);
+  const Player one = PlayerDraws::of_profile(first, college(), {1}, 3).player_at(2);
+  const Player two = PlayerDraws::of_profile(second, college(), {1}, 3).player_at(2);
   for (std::size_t f = 0; f < one.families.size(); ++f)
     CHECK(one.families[f].cell == two.families[f].cell);
 }

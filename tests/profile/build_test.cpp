@@ -364,14 +364,15 @@ TEST_CASE("draws are centred on the means and repeat themselves") {
     Measure measure;
     std::optional<Cell> cell;
   };
+  const auto drawn = PlayerDraws::of_profile(profile, setting, {1}, draws);
   for (const Watched& watched :
        {Watched{Measure::completion, {}}, Watched{Measure::completion, Cell::moving},
         Watched{Measure::sack, {}}, Watched{Measure::yards_after_catch, {}}}) {
     double sum = 0;
     double squares = 0;
-    for (std::uint64_t i = 0; i < draws; ++i) {
-      const double x = measure_of(draw_player(profile, setting, 1, i), setting, pass_family,
-                                  watched.measure, watched.cell);
+    for (std::size_t i = 0; i < draws; ++i) {
+      const double x =
+          measure_of(drawn.player_at(i), setting, pass_family, watched.measure, watched.cell);
       sum += x;
       squares += x * x;
     }
@@ -381,8 +382,7 @@ TEST_CASE("draws are centred on the means and repeat themselves") {
     CHECK(std::abs(mean - measure_of(centre, setting, pass_family, watched.measure, watched.cell)) <
           4 * error + (watched.cell ? 0.003 : 0.0));
   }
-  CHECK(draw_player(profile, setting, 1, 5).families[0].rate ==
-        draw_player(profile, setting, 1, 5).families[0].rate);
-  CHECK(draw_player(profile, setting, 1, 5).families[0].rate !=
-        draw_player(profile, setting, 1, 6).families[0].rate);
+  const auto again = PlayerDraws::of_profile(profile, setting, {1}, draws);
+  CHECK(drawn.player_at(5).families[0].rate == again.player_at(5).families[0].rate);
+  CHECK(drawn.player_at(5).families[0].rate != again.player_at(6).families[0].rate);
 }

@@ -2,6 +2,7 @@
 #include "../support/example_setting.hpp"
 
 #include <callfit/profile/derived.hpp>
+#include <callfit/profile/draws.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -51,7 +52,7 @@ TEST_CASE("derived rates follow from completions and yards") {
 // 20,000 snaps drawn snap by snap: the share that gains enough lies within four standard errors.
 TEST_CASE("derived rates are what charted snaps of the same player show") {
   const Setting setting = example_setting(false);
-  const Player player = draw_from_population(setting, 8, 0);
+  const Player player = PlayerDraws::of_population(setting, {8}, 1).player_at(0);
   Stream stream(8, Purpose::chart_draw, 0);
   ChartPlan plan;
   plan.snaps = 20'000;

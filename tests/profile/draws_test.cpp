@@ -3,6 +3,7 @@
 
 #include <callfit/profile/draws.hpp>
 #include <callfit/stats/beta.hpp>
+#include <profile/draw_source.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -75,6 +76,26 @@ Profile profile_of(const Setting& setting) {
 
 double mean_of(DrawColumn column) {
   return std::accumulate(column.begin(), column.end(), 0.0) / static_cast<double>(column.size());
+}
+
+// Rates and cells of the passing family of one quarterback, number by number.
+PlayerFamily one_by_one(const DrawSource& source, Stream stream) {
+  const FamilySource& from = source.families[pass_family];
+  PlayerFamily family;
+  for (std::size_t r = 0; r < rate_count; ++r)
+    if (from.rates[r]) family.rate[r] = draw(*from.rates[r], stream);
+  CellTable table;
+  for (std::size_t c = 0; c < cell_count; ++c)
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (const auto& cell = from.cells[c][r]) table[c][r] = CellRate{cell->shift, cell->kappa};
+  lay_out_cells(family, table, source.mix,
+                [&](std::size_t c, std::size_t r, const CellRate&, double) {
+                  const CellSource& cell = *from.cells[c][r];
+                  return draw(CellGivenFamily(cell.shift, cell.departure)
+                                  .posterior(family.rate[r], cell.kappa, cell.of),
+                              stream);
+                });
+  return family;
 }
 
 bool same(DrawColumn a, DrawColumn b) { return std::equal(a.begin(), a.end(), b.begin(), b.end()); }
@@ -159,16 +180,17 @@ TEST_CASE("cells are spread as those of players drawn one by one") {
   const Profile profile = profile_of(setting);
   const auto own = PlayerDraws::of_profile(profile, setting, key, count);
   const auto others = PlayerDraws::of_population(setting, key, count);
-  std::vector<Player> own_players, other_players;
+  const DrawSource of_own = source_of(profile, setting);
+  const DrawSource of_others = source_of(setting);
+  std::vector<PlayerFamily> own_players, other_players;
   for (std::uint64_t i = 0; i < count; ++i) {
-    own_players.push_back(draw_player(profile, setting, 99, i));
-    other_players.push_back(draw_from_population(setting, 99, i));
+    own_players.push_back(one_by_one(of_own, Stream(99, Purpose::player_draw, i)));
+    other_players.push_back(one_by_one(of_others, Stream(99, Purpose::population_draw, i)));
   }
-  const auto compared = [&](const std::vector<Player>& players, DrawColumn column, Cell cell,
+  const auto compared = [&](const std::vector<PlayerFamily>& players, DrawColumn column, Cell cell,
                             Rate rate) {
     Sample values;
-    for (const Player& player : players)
-      values.push_back(player.families[pass_family].at(rate, cell));
+    for (const PlayerFamily& player : players) values.push_back(player.at(rate, cell));
     return distance_between(values, column);
   };
   for (const Rate rate : {Rate::completion, Rate::sack})

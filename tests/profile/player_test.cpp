@@ -1,5 +1,6 @@
 #include "../support/example_setting.hpp"
 
+#include <callfit/profile/draws.hpp>
 #include <callfit/profile/player.hpp>
 #include <callfit/stats/logit.hpp>
 
@@ -108,8 +109,9 @@ TEST_CASE("population draws have the setting's means and spreads") {
                                      {pass_family, Measure::yards_after_catch, {}},
                                      {run_family, Measure::run_gain, {}}};
   std::vector<std::vector<double>> values(watched.size());
+  const auto members = PlayerDraws::of_population(setting, {5}, players);
   for (std::size_t i = 0; i < players; ++i) {
-    const Player player = draw_from_population(setting, 5, i);
+    const Player player = members.player_at(i);
     for (std::size_t w = 0; w < watched.size(); ++w)
       values[w].push_back(
           measure_of(player, setting, watched[w].family, watched[w].measure, watched[w].cell));
@@ -139,9 +141,9 @@ TEST_CASE("a measure that a family lacks has no spread") {
 
 TEST_CASE("population draws depend on seed and index alone") {
   const Setting setting = example_setting();
-  const Player a = draw_from_population(setting, 9, 3);
-  const Player b = draw_from_population(setting, 9, 3);
-  const Player c = draw_from_population(setting, 9, 4);
+  const Player a = PlayerDraws::of_population(setting, {9}, 4).player_at(3);
+  const Player b = PlayerDraws::of_population(setting, {9}, 4).player_at(3);
+  const Player c = PlayerDraws::of_population(setting, {9}, 5).player_at(4);
   CHECK(a.families[0].rate == b.families[0].rate);
   CHECK(a.sack_bins == b.sack_bins);
   CHECK(a.families[0].rate != c.families[0].rate);

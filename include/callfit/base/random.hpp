@@ -51,10 +51,6 @@ class Stream {
   std::size_t used_ = 4;
 };
 
-/// The seed that belongs to `name` under `seed` (FNV-1a), so that two people drawn under one seed
-/// are drawn apart.
-std::uint64_t seed_for(std::uint64_t seed, std::string_view name);
-
 /// One Philox4x64-10 block: the generator itself, for known-answer tests.
 std::array<std::uint64_t, 4> philox_block(const std::array<std::uint64_t, 4>& counter,
                                           const std::array<std::uint64_t, 2>& key);

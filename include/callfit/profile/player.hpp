@@ -39,10 +39,6 @@ struct Player {
 /// The population's own mean player: every rate at its mean, every cell at its shifted mean.
 Player average_player(const Setting& setting);
 
-/// A quarterback drawn from the setting's population, from stream (seed, population_draw, index):
-/// rates Beta, cells Beta around their shifted means, bins of gains Dirichlet.
-Player draw_from_population(const Setting& setting, std::uint64_t seed, std::uint64_t index);
-
 /// Gain distribution of a player's bins laid over the population's shape.
 YardPmf gain_pmf(const GainPopulation& population, const std::vector<double>& bins);
 

@@ -108,9 +108,4 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
 /// Every rate at its posterior mean.
 Player mean_player(const Profile& profile, const Setting& setting);
 
-/// One joint draw from the posterior, from stream (seed_for(seed, name), player_draw, index): draws
-/// of two names are independent, draws of one name under changed rates share their randomness.
-Player draw_player(const Profile& profile, const Setting& setting, std::uint64_t seed,
-                   std::uint64_t index);
-
 }  // namespace callfit
