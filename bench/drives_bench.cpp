@@ -6,7 +6,6 @@
 
 #include <callfit/base/random.hpp>
 #include <callfit/drive/adjoint.hpp>
-#include <callfit/drive/best_mix.hpp>
 #include <callfit/drive/drive.hpp>
 #include <drive/exact.hpp>
 
@@ -123,17 +122,6 @@ void visits_of_situations(benchmark::State& state) {
   for (auto _ : state) benchmark::DoNotOptimize(situation_visits(work.model, work.starts));
 }
 BENCHMARK(visits_of_situations)->Unit(benchmark::kMillisecond);
-
-// The mix that is best without any limit.
-void best_mix_everywhere(benchmark::State& state) {
-  const Workload& work = workload();
-  const auto most = [](std::size_t, std::size_t, const std::vector<double>& worth) {
-    return *std::max_element(worth.begin(), worth.end());
-  };
-  for (auto _ : state)
-    benchmark::DoNotOptimize(best_net_points(work.plan, work.player, work.starts, most));
-}
-BENCHMARK(best_mix_everywhere)->Unit(benchmark::kMillisecond);
 
 void make_plan(benchmark::State& state) {
   const Workload& work = workload();

@@ -15,3 +15,4 @@ install(FILES ${CMAKE_CURRENT_BINARY_DIR}/callfit-config.cmake
   DESTINATION ${CMAKE_INSTALL_LIBDIR}/cmake/callfit)
 
 install(DIRECTORY schemes settings profiles DESTINATION ${CMAKE_INSTALL_DATADIR}/callfit)
+install(FILES docs/glossary.md DESTINATION ${CMAKE_INSTALL_DATADIR}/callfit/docs)

@@ -3,7 +3,9 @@
 #include <ask/levers.hpp>
 #include <ask/terms.hpp>
 #include <callfit/base/finding.hpp>
+#include <callfit/base/random.hpp>
 #include <callfit/chart/measure_name.hpp>
+#include <callfit/stats/normal.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -102,6 +104,98 @@ class Reasons {
   std::vector<Term> terms_;
 };
 
+// The change from the second stand to the first, split over both orders of changing man and scheme.
+class ChangeSplit {
+ public:
+  ChangeSplit(Memory& memory, const Stand& first, const Stand& second)
+      : memory_(memory),
+        games_(memory.about().setting.drives_per_game),
+        spread_(std::sqrt(2.0) * memory.about().setting.surroundings_spread * games_),
+        first_(corner(first)),
+        second_(corner(second)),
+        new_man_(corner(mixed(first, second))),
+        new_scheme_(corner(mixed(second, first))) {}
+
+  ChangeAnswer tell(bool same_scheme) const {
+    ChangeAnswer answer;
+    answer.parts.push_back(part(ChangePart::Cause::man, new_man_, new_scheme_));
+    if (!same_scheme)
+      answer.parts.push_back(part(ChangePart::Cause::scheme, new_scheme_, new_man_));
+    if (spread_ > 0)
+      answer.parts.push_back({ChangePart::Cause::surroundings, 0, of_surroundings(), {}, {}});
+    const Column apart = surroundings();
+    Column whole = minus(first_.net, second_.net);
+    answer.mean_net_points_per_game = mean_of(whole);
+    for (std::size_t i = 0; i < whole.size(); ++i) whole[i] += apart[i];
+    answer.net_points_per_game = number_of_meetings(whole);
+    answer.ahead = verdict_of(whole);
+    return answer;
+  }
+
+ private:
+  // Net points a game and places of one man in one scheme, draws seated.
+  struct Corner {
+    Column net, place;
+  };
+
+  // The man of one stand, all else of the other.
+  static Stand mixed(const Stand& man, const Stand& rest) {
+    return {man.quarterback, rest.scheme, rest.changes};
+  }
+
+  Corner corner(const Stand& stand) const {
+    Standing& standing = memory_.standing(stand);
+    memory_.worth(standing);
+    Corner corner{net_meetings(standing), seated(memory_.place(standing), standing.quarterback)};
+    for (double& value : corner.net) value *= games_;
+    return corner;
+  }
+
+  static Column minus(const Column& a, const Column& b) {
+    Column out = a;
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] -= b[i];
+    return out;
+  }
+
+  // Changed first and changed last: from the second to `alone`, and from `without` to the first.
+  Column average_step(Column Corner::*what, const Corner& alone, const Corner& without) const {
+    Column step = minus(alone.*what, second_.*what);
+    const Column last = minus(first_.*what, without.*what);
+    for (std::size_t i = 0; i < step.size(); ++i) step[i] = (step[i] + last[i]) / 2;
+    return step;
+  }
+
+  ChangePart part(ChangePart::Cause cause, const Corner& alone, const Corner& without) const {
+    const Column net = average_step(&Corner::net, alone, without);
+    const Column place = average_step(&Corner::place, alone, without);
+    return {cause, mean_of(net), number_of_meetings(net), mean_of(place),
+            number_of_meetings(place)};
+  }
+
+  Number of_surroundings() const {
+    const double end = spread_ * normal_quantile(0.95);
+    return {0, -end, end, 0, 0};
+  }
+
+  // Even quantiles of the normal distribution in an order of their own.
+  Column surroundings() const {
+    Column apart(first_.net.size());
+    for (std::size_t i = 0; i < apart.size(); ++i)
+      apart[i] = spread_ * normal_quantile((static_cast<double>(i) + 0.5) /
+                                           static_cast<double>(apart.size()));
+    Stream stream(memory_.about().options.seed, Purpose::surroundings_draw, 0);
+    for (std::size_t i = apart.size(); i > 1; --i)
+      std::swap(apart[i - 1],
+                apart[static_cast<std::size_t>(stream.uniform() * static_cast<double>(i))]);
+    return apart;
+  }
+
+  Memory& memory_;
+  double games_;
+  double spread_;  // of the difference of two surroundings, net points a game
+  Corner first_, second_, new_man_, new_scheme_;
+};
+
 // The rate whose uncertainty moves points most: slope times the width of its interval.
 std::optional<DoubtAnswer> largest_doubt(const Standing& standing,
                                          const std::vector<LeverAnswer>& levers) {
@@ -148,8 +242,14 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
       difference_of(first, second, answer.first.quarterback, answer.second.quarterback);
   answer.first_place = number_of(memory.place(first));
   answer.second_place = number_of(memory.place(second));
-  answer.reasons = Reasons(memory, first, second).all();
-  answer.rest = mean_of(net_gaps(first, second)) * first.drives_per_game();
+  answer.change = ChangeSplit(memory, request.first, request.second)
+                      .tell(request.first.scheme == request.second.scheme);
+  // Reasons are the man's: both are taken in the first's scheme.
+  Standing& there =
+      memory.standing({request.second.quarterback, request.first.scheme, request.first.changes});
+  memory.worth(there);
+  answer.reasons = Reasons(memory, first, there).all();
+  answer.rest = mean_of(net_gaps(first, there)) * first.drives_per_game();
   for (const ReasonAnswer& reason : answer.reasons) answer.rest -= reason.part;
   if (progress) progress(2, steps);
   const std::vector<LeverAnswer>& levers = levers_of(memory, first);

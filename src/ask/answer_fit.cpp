@@ -37,7 +37,9 @@ class FitTeller {
       answer.families.push_back(family(f));
     for (std::size_t d = 0; d < bound_.scheme.demands.size(); ++d) {
       answer.demands.push_back(demand(d));
-      answer.families[answer.demands.back().family].part += answer.demands.back().part;
+      const DemandAnswer& told = answer.demands.back();
+      answer.families[told.family].part += told.part;
+      if (told.costs) answer.families[told.family].costs += told.costs->centre;
     }
     answer.unused = unused();
     return answer;
@@ -50,6 +52,7 @@ class FitTeller {
             bound_.scheme.families[f].label,
             bound_.call_share[f],
             tape.snaps,
+            0,
             0,
             tape.unseen()};
   }
@@ -77,6 +80,7 @@ class FitTeller {
     answer.short_by = short_by(answer);
     answer.weight = weight_of(d);
     answer.part = standing_.fit->mean_part[d];
+    answer.costs = costs(answer, asked, family);
     answer.reaches = odds_above(standing_, family, asked.measure, asked.cell, column, asked.level);
     answer.reaches.level_odds = level_odds(family, asked);
     if (!asked.more_is_better) {
@@ -84,6 +88,14 @@ class FitTeller {
       answer.reaches.level_odds = 1 - *answer.reaches.level_odds;
     }
     return answer;
+  }
+
+  std::optional<Number> costs(const DemandAnswer& told, const Demand& asked,
+                              std::size_t family) const {
+    const double slope = measure_slope(memory_.worth(standing_).gradient.net_points,
+                                       *standing_.mean, standing_.question.setting, family, asked);
+    if (slope == 0) return std::nullopt;
+    return scaled(moved(told.estimate, -told.asked), -slope * standing_.drives_per_game());
   }
 
   // Of a member of the population: exact for a rate, else from members drawn.

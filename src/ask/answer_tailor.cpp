@@ -1,20 +1,17 @@
-// The scheme bent to the quarterback: a linear model of net points in the call shares (exact
-// derivatives), the best mix of every block under it, and again from there, until the exact points
-// no longer rise (sequential linear programming).
+// The scheme bent to what is special about the quarterback. What he and the average quarterback are
+// worth in each call is told apart by exact derivatives in the call shares, what follows a play
+// being worth the same to both; over a few draws of him it shows how sure the difference is.
 #include <ask/answers.hpp>
 #include <ask/mix.hpp>
 #include <callfit/base/finding.hpp>
-#include <callfit/drive/best_mix.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <numeric>
 
 namespace callfit::ask {
 namespace {
 
-constexpr int most_rounds = 6;
-constexpr double settled_points = 1e-6;  // net points per drive
+constexpr std::size_t asked_draws = 48;  // spread over all draws; a share of them is odds
 
 void require_limits(const TailorLimits& limits) {
   const auto refuse = [](const char* field, const char* what, const char* mend) {
@@ -29,158 +26,156 @@ void require_limits(const TailorLimits& limits) {
            "keep the fade times the move at 1 or below");
 }
 
-using Mix = std::vector<std::vector<double>>;  // shares of each block
+/// [block][scheme family]
+template <class Value>
+using ByBlock = std::vector<std::vector<Value>>;
+using CallGradient = decltype(DriveGradient::call);
 
 class Tailor {
  public:
-  Tailor(const Standing& standing, const TailorLimits& limits)
+  Tailor(const Standing& standing, const Player& average, const TailorLimits& limits)
       : standing_(standing),
         scheme_(standing.question.scheme),
         limits_(limits),
-        blocks_(mix_blocks(scheme_)) {
-    for (const MixBlock& block : blocks_) {
-      bounds_.push_back(mix_bounds(scheme_, block, limits));
-      was_.push_back(shares_of(scheme_, block));
-    }
-  }
+        blocks_(mix_blocks(scheme_)),
+        worth_(outcome_worth(*standing.matchup->plan, average, standing.matchup->starts)),
+        usual_(differentiate(worth_, average).net_points.call) {}
 
-  /// The best mix found; net points before and after, and gradients taken.
-  struct Found {
-    Mix mix;
-    double before = 0, after = 0;
-    int evaluations = 0;
-  };
-
-  Found search() const {
-    Found found{was_, 0, 0, 0};
-    PointGradients gradient = gradient_at(was_);
-    found.before = found.after = gradient.net_points.value;
-    found.evaluations = 1;
-    for (int round = 0; round < most_rounds; ++round) {
-      const Mix best = best_under(gradient.net_points);
-      Mix next = best;
-      PointGradients there = gradient_at(next);
-      ++found.evaluations;
-      // Where the linear model promised too much, half the way is tried.
-      if (there.net_points.value < found.after) {
-        next = between(found.mix, best);
-        there = gradient_at(next);
-        ++found.evaluations;
-      }
-      const double gain = there.net_points.value - found.after;
-      if (gain <= 0) break;
-      found.mix = std::move(next);
-      found.after = there.net_points.value;
-      gradient = std::move(there);
-      if (gain < settled_points) break;
-    }
-    return found;
-  }
-
-  /// `surprising`: with the part that the defence expects taken out.
-  Scheme scheme_of(const Mix& mix, bool surprising) const {
+  Scheme bent() const {
+    const ByBlock<Turn> turns = all_turns();
+    std::vector<bool> passes;
+    for (const Family& family : scheme_.families) passes.push_back(family.kind == FamilyKind::pass);
     Scheme scheme = scheme_;
-    for (std::size_t b = 0; b < blocks_.size(); ++b)
-      shares_of(scheme, blocks_[b]) = surprising ? without_expected(mix[b], was_[b]) : mix[b];
+    for (std::size_t b = 0; b < blocks_.size(); ++b) {
+      std::vector<double>& share = shares_of(scheme, blocks_[b]);
+      share = bent_mix(share, turns[b], passes, limits_);
+    }
     return scheme;
   }
 
-  double bound() const {
-    return best_net_points(
-        *standing_.matchup->plan, *standing_.mean, standing_.matchup->starts,
-        [this](std::size_t situation, std::size_t shell, const std::vector<double>& worth) {
-          const std::vector<double> mix = best_mix(bounds_[block_of(situation, shell)], worth);
-          return std::inner_product(mix.begin(), mix.end(), worth.begin(), 0.0);
-        });
+  /// What of a bent scheme still surprises: the part that the defence expects is worth no more than
+  /// the mix as it was.
+  Scheme surprising(Scheme scheme) const {
+    for (const MixBlock& block : blocks_) {
+      const std::vector<double>& was = shares_of(scheme_, block);
+      std::vector<double>& share = shares_of(scheme, block);
+      const std::vector<double> called = share;
+      for (std::size_t f = 0; f < share.size(); ++f) {
+        const double added = std::max(0.0, called[f] - was[f]);
+        const double expected = limits_.fade * added * added;
+        share[f] -= expected;
+        for (std::size_t g = 0; g < share.size(); ++g) share[g] += expected * was[g];
+      }
+    }
+    return scheme;
   }
 
  private:
-  PointGradients gradient_at(const Mix& mix) const {
-    const DrivePlan plan = standing_.matchup->plan->with_calls(scheme_of(mix, true));
-    return differentiate(plan, *standing_.mean, standing_.matchup->starts);
+  ByBlock<Turn> all_turns() const {
+    const ByBlock<double> odds = odds_of_more();
+    ByBlock<Turn> turns;
+    for (std::size_t b = 0; b < blocks_.size(); ++b) {
+      const std::vector<bool> may = may_grow(blocks_[b]);
+      std::vector<Turn>& own = turns.emplace_back(odds[b].size(), Turn::stay);
+      for (std::size_t f = 0; f < own.size(); ++f) {
+        if (!may[f]) own[f] = Turn::hold;
+        if (odds[b][f] >= leans_from && may[f]) own[f] = Turn::more;
+        if (odds[b][f] <= 1 - leans_from) own[f] = Turn::less;
+      }
+    }
+    return turns;
   }
 
-  Mix best_under(const DriveGradient& by) const {
-    Mix mix;
-    for (std::size_t b = 0; b < blocks_.size(); ++b)
-      mix.push_back(best_mix(bounds_[b], slope_of(blocks_[b], by), was_[b], limits_));
-    return mix;
+  // What may be called more: what the situation calls at all, can call everywhere, and was charted.
+  std::vector<bool> may_grow(const MixBlock& block) const {
+    const std::vector<double>& share = shares_of(scheme_, block);
+    const Matchup& matchup = *standing_.matchup;
+    std::vector<bool> may(share.size());
+    for (std::size_t f = 0; f < may.size(); ++f) {
+      const std::size_t family = matchup.bound.setting_family[f];
+      may[f] = share[f] > 0 &&
+               (limits_.uncharted || !standing_.question.profile->families[family].unseen());
+    }
+    for (const CallPlace& place : matchup.call_places)
+      if (place.situation == block.situation && place.plays > 0)
+        for (const std::size_t f : place.out_of_reach) may[f] = false;
+    return may;
   }
 
-  std::vector<double> slope_of(const MixBlock& block, const DriveGradient& by) const {
+  // Share of his draws in which a call has more over the average quarterback than the block's mix.
+  ByBlock<double> odds_of_more() const {
+    const Sample& sample = *standing_.sample;
+    sample.fill();
+    ByBlock<double> odds;
+    for (const MixBlock& block : blocks_) odds.emplace_back(shares_of(scheme_, block).size(), 0.0);
+    for (std::size_t k = 0; k < asked_draws; ++k) {
+      const Player player = sample.player_at(k * sample.size() / asked_draws);
+      const CallGradient his = differentiate(worth_, player).net_points.call;
+      for (std::size_t b = 0; b < blocks_.size(); ++b) {
+        const std::vector<double> lead = lead_over_mix(blocks_[b], his);
+        for (std::size_t f = 0; f < lead.size(); ++f)
+          odds[b][f] += (lead[f] > 0 ? 1 : lead[f] == 0 ? 0.5 : 0) / asked_draws;
+      }
+    }
+    return odds;
+  }
+
+  std::vector<double> lead_over_mix(const MixBlock& block, const CallGradient& his) const {
     const auto& own = scheme_.situations[block.situation].share_by_shell;
-    std::vector<double> slope(scheme_.families.size(), 0.0);
+    const std::vector<double>& share = shares_of(scheme_, block);
+    std::vector<double> lead(share.size(), 0.0);
     for (std::size_t shell = 0; shell < shell_count; ++shell) {
       const bool here = block.shell ? *block.shell == shell : !own[shell];
-      for (std::size_t f = 0; here && f < slope.size(); ++f)
-        slope[f] += by.call[block.situation][shell][f];
+      for (std::size_t f = 0; here && f < lead.size(); ++f)
+        lead[f] += his[block.situation][shell][f] - usual_[block.situation][shell][f];
     }
-    return slope;
-  }
-
-  static Mix between(const Mix& a, const Mix& b) {
-    Mix mix = a;
-    for (std::size_t block = 0; block < a.size(); ++block)
-      for (std::size_t f = 0; f < a[block].size(); ++f)
-        mix[block][f] = (a[block][f] + b[block][f]) / 2;
-    return mix;
-  }
-
-  std::vector<double> without_expected(const std::vector<double>& share,
-                                       const std::vector<double>& was) const {
-    std::vector<double> out = share;
-    for (std::size_t f = 0; f < share.size(); ++f) {
-      const double added = std::max(0.0, share[f] - was[f]);
-      const double expected = limits_.fade * added * added;
-      out[f] -= expected;
-      for (std::size_t g = 0; g < share.size(); ++g) out[g] += expected * was[g];
-    }
-    return out;
-  }
-
-  // The block whose list is called in a situation against a shell.
-  std::size_t block_of(std::size_t situation, std::size_t shell) const {
-    std::size_t plain = 0;
-    for (std::size_t b = 0; b < blocks_.size(); ++b) {
-      if (blocks_[b].situation != situation) continue;
-      if (blocks_[b].shell == shell) return b;
-      if (!blocks_[b].shell) plain = b;
-    }
-    return plain;
+    const double mix = std::inner_product(share.begin(), share.end(), lead.begin(), 0.0);
+    for (double& value : lead) value -= mix;
+    return lead;
   }
 
   const Standing& standing_;
   const Scheme& scheme_;
   TailorLimits limits_;
   std::vector<MixBlock> blocks_;
-  std::vector<MixBounds> bounds_;
-  Mix was_;
+  OutcomeWorth worth_;  // to the average quarterback
+  CallGradient usual_;  // his derivatives
 };
+
+// His change of net points a game, draw by draw, less the average quarterback's.
+Column own_gain(Memory& memory, const Standing& before, const Standing& after) {
+  const double usual = drive_points(*after.matchup, memory.average()).net_points -
+                       drive_points(*before.matchup, memory.average()).net_points;
+  memory.count_solves(2);
+  Column gain = after.worth->net_points;
+  for (std::size_t d = 0; d < gain.size(); ++d)
+    gain[d] = (gain[d] - before.worth->net_points[d] - usual) * before.drives_per_game();
+  return gain;
+}
 
 }  // namespace
 
 TailorAnswer answer(Memory& memory, const TailorRequest& request, const Progress& progress) {
   require_limits(request.limits);
-  constexpr std::size_t steps = 3;
+  constexpr std::size_t steps = 2;
   Standing& before = memory.standing(request.stand);
-  const Tailor tailor(before, request.limits);
-  const Tailor::Found found = tailor.search();
+  const Tailor tailor(before, memory.average(), request.limits);
+  const Scheme bent = tailor.bent();
   if (progress) progress(1, steps);
   TailorAnswer answer;
   answer.about = about_of(before);
   answer.limits = request.limits;
-  answer.net_before = found.before;
-  answer.net_after = found.after;
-  answer.evaluations = found.evaluations;
-  answer.net_bound = tailor.bound();
-  if (progress) progress(2, steps);
   constexpr Stale calls{true, true, false, false, false};
   Question question = before.question;
-  question.scheme = tailor.scheme_of(found.mix, true);
+  question.scheme = tailor.surprising(bent);
   Standing after = memory.turned(before, std::move(question), calls);
   answer.effect = effect_of(memory, before, after);
+  const Column own = own_gain(memory, before, after);
+  answer.own_net_points_per_game = number_of(own);
+  answer.own = verdict_of(own);
+  answer.advised = answer.own.yes() && answer.own.lean() != Lean::open;
   Question called = before.question;
-  called.scheme = tailor.scheme_of(found.mix, false);
+  if (answer.advised) called.scheme = bent;
   answer.effect.moved = moved_knobs(memory.knobs(before), before.question, called, {});
   if (progress) progress(steps, steps);
   return answer;

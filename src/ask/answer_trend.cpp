@@ -1,5 +1,6 @@
 #include <ask/answers.hpp>
 #include <ask/estimates.hpp>
+#include <callfit/ask/kept.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/chart/measure_name.hpp>
 
@@ -95,6 +96,7 @@ class TrendTeller {
       if (progress) progress(count + 1, games.size() + 1);
     }
     answer.held = held(answer.steps.front(), answer.steps.back());
+    if (!request_.kept.empty()) answer.kept = score_of(request_.kept, profile_of(season));
     return answer;
   }
 
@@ -109,10 +111,13 @@ class TrendTeller {
             measure_of(memory_.average(), setting, f.family, f.measure, f.cell)};
   }
 
+  Profile profile_of(const std::vector<Chart>& tape) const {
+    return build_profile(now_.question.profile->name, tape, now_.question.ground->setting,
+                         now_.question.weighting, now_.question.tape->like);
+  }
+
   TrendStepAnswer step(const std::vector<Chart>& tape, const std::string& game) {
-    const Profile profile =
-        build_profile(now_.question.profile->name, tape, now_.question.ground->setting,
-                      now_.question.weighting, now_.question.tape->like);
+    const Profile profile = profile_of(tape);
     Standing standing = memory_.standing_of(profile, now_.quarterback, now_.scheme);
     TrendStepAnswer step;
     step.game = game;

@@ -19,6 +19,7 @@ TailorAnswer answer(Memory& memory, const TailorRequest& request, const Progress
 NextAnswer answer(Memory& memory, const NextRequest& request, const Progress& progress);
 TrendAnswer answer(Memory& memory, const TrendRequest& request, const Progress& progress);
 BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& progress);
+SayAnswer answer(Memory& memory, const SayRequest& request, const Progress& progress);
 
 /// What the change from one standing to another does, over paired draws; `moved` and `name` are the
 /// caller's.

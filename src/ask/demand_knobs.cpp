@@ -4,7 +4,7 @@ namespace callfit::ask {
 namespace {
 
 constexpr double farthest_yards = 99;
-constexpr double smallest_weight = 0.001;
+constexpr double smallest_weight = 0;
 constexpr double largest_weight = 1000;
 
 Knob level_knob(const Demand& demand, std::size_t d, const std::string& path,

@@ -198,8 +198,12 @@ std::string rule_slug(const SituationRule& rule) {
 void set_share(std::vector<double>& shares, std::size_t index, double value,
                const std::string& path) {
   if (shares[index] == value) return;
-  const double rest = 1 - shares[index];
-  if (rest <= 0) refuse(path, "nothing else is called there to take the rest", "set another first");
+  constexpr double rounding = 1e-12;  // what shares of 0 and 1 may miss after many changes
+  double rest = 0;
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    if (i != index) rest += shares[i];
+  if (rest < rounding)
+    refuse(path, "nothing else is called there to take the rest", "set another first");
   const double factor = (1 - value) / rest;
   for (double& share : shares) share *= factor;
   shares[index] = value;

@@ -20,24 +20,13 @@ std::vector<MixBlock> mix_blocks(const Scheme& scheme);
 std::vector<double>& shares_of(Scheme& scheme, const MixBlock& block);
 const std::vector<double>& shares_of(const Scheme& scheme, const MixBlock& block);
 
-/// Bounds of one block's shares. What a situation never calls stays out of it: the coordinator has
-/// his reasons, and near the goal some calls cannot be made at all.
-struct MixBounds {
-  std::vector<double> low, high;
-  std::vector<bool> pass;
-  double pass_low = 0, pass_high = 1;
-};
-MixBounds mix_bounds(const Scheme& scheme, const MixBlock& block, const TailorLimits& limits);
+/// Which way a family's share should go; `stay` gives way to the others, `hold` does not.
+enum class Turn { less, stay, hold, more };
 
-/// The largest sum of share x worth over shares within the bounds that sum to 1: a linear choice
-/// with one side condition, solved exactly. The bounds must leave room.
-std::vector<double> best_mix(const MixBounds& bounds, const std::vector<double>& worth);
-
-/// The same where a share's growth over `was` loses surprise: each family's worth falls by
-/// 2 fade (worth - usual) per unit added, usual = sum was x worth (TailorLimits::fade). Separable
-/// and concave: shares are filled in small steps, the most worth first (a greedy choice is exact
-/// for such sums up to the step, move / 400).
-std::vector<double> best_mix(const MixBounds& bounds, const std::vector<double>& worth,
-                             const std::vector<double>& was, const TailorLimits& limits);
+/// The shares of one block, bent: each that should go one way by TailorLimits::move (to 0 or 1 at
+/// most), those that should stay give or take the balance in proportion. Where that balance or the
+/// limit on passes is too much, all moves shrink alike. `passes`: whether a family is a pass.
+std::vector<double> bent_mix(const std::vector<double>& share, const std::vector<Turn>& turns,
+                             const std::vector<bool>& passes, const TailorLimits& limits);
 
 }  // namespace callfit::ask

@@ -103,9 +103,6 @@ double gain_spread(const GainPopulation& population) {
   return std::sqrt(sum / (population.concentration + 1));
 }
 
-namespace {
-
-// Per unit of what a demand measures; 0 where drives do not use it.
 double measure_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
                      std::size_t family, const Demand& demand) {
   const auto rate = as_rate(demand.measure);
@@ -118,8 +115,6 @@ double measure_slope(const DriveGradient& gradient, const Player& player, const 
   const bool yac = demand.measure == Measure::yards_after_catch;
   return gain_slope(gradient, player, setting, family, yac ? GainPart::yac : GainPart::run);
 }
-
-}  // namespace
 
 void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,
                      const DriveGradient& net_points) {

@@ -25,6 +25,10 @@ double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size
 /// Standard deviation of the mean gain between players: the Dirichlet's.
 double gain_spread(const GainPopulation& population);
 
+/// Per unit of what a demand measures, in a family of the setting; 0 where drives do not use it.
+double measure_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
+                     std::size_t family, const Demand& demand);
+
 /// Gives every demand the net points per drive that one spread of its measure brings the player,
 /// call shares counted within; 0 for measures that drives do not use, or where more scores less.
 void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,

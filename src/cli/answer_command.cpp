@@ -6,13 +6,19 @@
 #include "cli/dressing.hpp"
 #include "cli/pictures.hpp"
 
+#include <callfit/ask/kept.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/format/kept.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/report/answer_text.hpp>
+
+#include <fmt/chrono.h>
 
 #include <algorithm>
 #include <cctype>
+#include <chrono>
 #include <filesystem>
 #include <iostream>
 
@@ -22,7 +28,7 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr std::uint64_t most_sampled = 1'000'000'000;
-const Words parts{"fit", "drives", "compare", "brief"};
+const Words parts{"say", "fit", "drives", "compare", "brief"};
 
 Options answer_options() {
   Options options(
@@ -31,7 +37,8 @@ Options answer_options() {
        "who is ahead, and why. Takes a saved case, or charts (CSV) and profiles (JSON), one "
        "quarterback each, and one scheme or several. The first quarterback is the one asked about, "
        "the second the one he is held against. -o with a folder writes the answers, profiles, "
-       "schemes, the case and the pictures there; with .svg, .png or .pdf it draws.",
+       "schemes, the case and the pictures there; with .svg, .png or .pdf it draws, and writes the "
+       "paragraph to say into a .txt beside the picture.",
        "  callfit answer profiles/demo/case.json -o results\n"
        "  callfit answer new.csv last.csv --scheme balanced --part compare --json"});
   options.with_json();
@@ -39,7 +46,7 @@ Options answer_options() {
   add_stand_options(options);
   add_dress_options(options);
   options.add()("part", po::value<Words>()->value_name("NAME"),
-                "fit, drives, compare or brief; may be repeated")(
+                "say, fit, drives, compare or brief; may be repeated")(
       "weights", po::value<std::string>()->default_value("scheme")->value_name("scheme|points"),
       "what a demand weighs in the fit: as the scheme says, or what it scores")(
       "from", po::value<std::string>()->value_name("DOWN,TO_GO,YARDS_TO_GOAL"),
@@ -47,6 +54,9 @@ Options answer_options() {
       "sample", po::value<std::uint64_t>()->default_value(0)->value_name("N"),
       "also draw so many drives")("picture", po::value<Words>()->value_name("NAME"),
                                   "fit, throws, results, points or map; several make a sheet")(
+      "keep", po::value<std::string>()->value_name("FILE"),
+      "keep what was said with its date, for trend to score")(
+      "date", po::value<std::string>()->value_name("YYYY-MM-DD"), "the date to keep; today")(
       "save", po::value<std::string>()->value_name("FILE"), "save the case")(
       "output,o", po::value<Words>()->value_name("FOLDER|FILE"), "where results go");
   return options;
@@ -71,6 +81,14 @@ DriveState state_of(const std::string& words) {
   throw po::error("--from " + words + ": give 75, or 3,8,40 for third and 8 at the 40");
 }
 
+// The one he is held against, in his own scheme or in the same one.
+Stand other_stand(const Stand& stand, const Case& about, bool own_scheme) {
+  Stand second = stand;
+  second.quarterback = stand.quarterback == 1 ? 0 : 1;
+  if (own_scheme) second.scheme = about.quarterbacks[second.quarterback].scheme;
+  return second;
+}
+
 Request part_request(const std::string& part, const po::variables_map& values, const Case& about) {
   const Stand stand = stand_of(values, about);
   if (part == "fit") {
@@ -87,17 +105,19 @@ Request part_request(const std::string& part, const po::variables_map& values, c
     return request;
   }
   if (part == "compare") return CompareRequest{};
+  if (part == "say") {
+    if (about.quarterbacks.size() < 2) return SayRequest{stand, std::nullopt};
+    return SayRequest{stand, other_stand(stand, about, false)};
+  }
   if (part != "brief") throw po::error("--part " + part + ": " + suggest(part, parts));
   if (about.quarterbacks.size() < 2) throw po::error("--part brief needs a second quarterback");
-  Stand second = stand;
-  second.quarterback = stand.quarterback == 1 ? 0 : 1;
-  return BriefRequest{stand, second};
+  return BriefRequest{stand, other_stand(stand, about, true)};
 }
 
 Words usual_parts(const Case& about) {
-  if (about.quarterbacks.size() > 1) return {"fit", "compare", "brief"};
-  if (about.schemes.size() > 1) return {"fit", "compare"};
-  return {"fit", "drives"};
+  if (about.quarterbacks.size() > 1) return {"say", "fit", "compare", "brief"};
+  if (about.schemes.size() > 1) return {"say", "fit", "compare"};
+  return {"say", "fit", "drives"};
 }
 
 std::vector<Request> requests_of(const po::variables_map& values, const Case& about) {
@@ -166,11 +186,25 @@ class Folder {
   std::vector<std::pair<std::string, std::string>> files_;
 };
 
+// What stands beside a picture: the paragraph to say, and the picture in words.
+std::string beside_picture(const Figure& drawing, Study& study, const Stand& stand) {
+  const Case& about = study.about();
+  SayRequest request{stand, std::nullopt};
+  if (about.quarterbacks.size() > 1) request.against = other_stand(stand, about, false);
+  const auto say = std::get<SayAnswer>(study.answer(request));
+  return with_cautions(say_text(say) + '\n' + drawing.title + '\n' + drawing.description + '\n');
+}
+
 void add_picture(Folder& folder, const std::string& picture, Study& study, const Stand& stand,
                  const Dress& dress) {
   const Figure drawing = picture_figure({picture}, study, stand, dress);
   for (const char* ending : {".svg", ".png"})
     folder.add(picture, ending, picture_bytes(drawing, dress.frame, ending));
+  folder.add(picture, ".txt", beside_picture(drawing, study, stand));
+}
+
+std::string side_file(const std::string& picture) {
+  return fs::path(picture).replace_extension(".txt").string();
 }
 
 Folder folder_of(Files& disk, const std::string& path, const OpenedCase& opened, const Asked& asked,
@@ -206,6 +240,11 @@ Outputs outputs_of(const po::variables_map& values) {
   return outputs;
 }
 
+std::string today() {
+  const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
+  return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
+}
+
 }  // namespace
 
 int answer_command(const Words& words) {
@@ -217,7 +256,12 @@ int answer_command(const Words& words) {
   require_pictures(pictures);
   if (pictures.empty()) pictures = {"fit"};
   const std::string save = text_of(*values, "save");
-  if (!save.empty()) disk.will_write(save);
+  const std::string keep = text_of(*values, "keep");
+  for (const std::string& file : {save, keep})
+    if (!file.empty()) disk.will_write(file);
+  const std::string date = values->contains("date") ? text_of(*values, "date") : today();
+  require_date(date);
+  for (const std::string& picture : outputs.pictures) disk.will_write(side_file(picture));
   const OpenedCase opened = open_case(disk, *values);
   const Stand stand = stand_of(*values, opened.about);
   const Dress dress = dress_from(disk, *values, opened.about);
@@ -227,10 +271,16 @@ int answer_command(const Words& words) {
   std::vector<Folder> folders;
   for (const std::string& path : outputs.folders)
     folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));
-  if (!outputs.pictures.empty())
-    write_pictures(disk, picture_figure(pictures, study, stand, dress), dress.frame,
-                   outputs.pictures);
+  if (!outputs.pictures.empty()) {
+    const Figure drawing = picture_figure(pictures, study, stand, dress);
+    write_pictures(disk, drawing, dress.frame, outputs.pictures);
+    for (const std::string& picture : outputs.pictures)
+      disk.write(side_file(picture), beside_picture(drawing, study, stand));
+  }
   if (!save.empty()) disk.write(save, opened.document);
+  if (!keep.empty())
+    disk.write(keep, kept_to_json(kept_answer(
+                         std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date)));
   std::string listing;
   for (const Folder& folder : folders) listing += folder.write(disk);
   std::cout << (wants_json(*values) ? asked.json : asked.text + listing);

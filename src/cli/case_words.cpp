@@ -120,12 +120,12 @@ std::vector<std::string> scheme_names(const Case& about) {
 void add_case_options(Options& options) {
   options.with_draws(default_draws);
   add_setting_options(options);
-  options.add()("who-file", po::value<Words>()->value_name("FILE"),
-                "a case (JSON), or charts (CSV) and profiles (JSON), one quarterback each")(
-      "scheme", po::value<Words>()->value_name("NAME|FILE"),
-      "scheme: a shipped name or a JSON file; may be repeated")(
+  options.add()("scheme", po::value<Words>()->value_name("NAME|FILE"),
+                "scheme: a shipped name or a JSON file; may be repeated")(
       "calls", po::value<Words>()->value_name("CSV"),
-      "charted calls of the coordinator: his call shares in the scheme")(
+      "charted calls of the coordinator: his call shares in the scheme");
+  options.add_common()("who-file", po::value<Words>()->value_name("FILE"),
+                       "a case (JSON), or charts (CSV) and profiles (JSON), one quarterback each")(
       "calls-name", po::value<std::string>()->value_name("NAME"),
       "what to call the scheme made from --calls")(
       "name", po::value<Words>()->value_name("NAME"),
@@ -170,8 +170,8 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
 }
 
 void add_stand_options(Options& options) {
-  options.add()("who", po::value<std::string>()->value_name("NAME"),
-                "quarterback of the case, by name or place; the first one if not given")(
+  options.add_common()("who", po::value<std::string>()->value_name("NAME"),
+                       "quarterback of the case, by name or place; the first one if not given")(
       "in", po::value<std::string>()->value_name("NAME"),
       "scheme of the case, by name or place; the first one if not given");
 }

@@ -34,8 +34,8 @@ Logo load_logo(Files& disk, const std::string& file) {
 }  // namespace
 
 void add_dress_options(Options& options) {
-  options.add()("frame", po::value<std::string>()->default_value("wide")->value_name("NAME"),
-                "wide 1920x1080, tall 1080x1350 or story 1080x1920")(
+  options.add_common()("frame", po::value<std::string>()->default_value("wide")->value_name("NAME"),
+                       "wide 1920x1080, tall 1080x1350 or story 1080x1920")(
       "theme", po::value<std::string>()->default_value("light")->value_name("NAME"),
       "light or dark")("style", po::value<std::string>()->value_name("FILE"),
                        "style file (JSON): colours, fonts, wording")(

@@ -3,6 +3,10 @@
 #include "cli/console.hpp"
 
 #include <callfit/base/nearest.hpp>
+#include <callfit/format/glossary.hpp>
+#include <callfit/report/table.hpp>
+
+#include <boost/algorithm/string/join.hpp>
 
 #include <algorithm>
 #include <array>
@@ -62,6 +66,22 @@ std::string find_data(const std::string& kind, const std::string& name) {
   return find_data(kind, name, name);
 }
 
+std::string meaning_of(Files& disk, const std::string& word) {
+  for (const fs::path& place : data_places()) {
+    const fs::path file = place / "docs/glossary.md";
+    if (!fs::is_regular_file(file)) continue;
+    const auto entries = parse_glossary(disk.read(file.string()));
+    if (const GlossaryEntry* entry = find_entry(entries, word))
+      return wrapped(boost::join(entry->words, ", ") + ": " + entry->meaning, text_width);
+    Words known;
+    for (const GlossaryEntry& entry : entries)
+      known.insert(known.end(), entry.words.begin(), entry.words.end());
+    throw po::error("--help " + word + ": " + suggest(word, known));
+  }
+  throw InputError(
+      Finding{{"docs/glossary.md", 0, ""}, "is not there", "install it with the data"});
+}
+
 Setting load_setting(Files& disk, const std::string& name) {
   return disk.setting(find_data("settings", name));
 }
@@ -86,9 +106,9 @@ std::vector<Chart> load_charts(Files& disk, const std::vector<std::string>& file
 }
 
 void add_setting_options(Options& options) {
-  options.add()("setting",
-                po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
-                "level of play: a shipped name or a JSON file")(
+  options.add_common()("setting",
+                       po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
+                       "level of play: a shipped name or a JSON file")(
       "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
       "fourth downs: common or best choices")("end-of-half",
                                               "let the half cut off its share of drives");

@@ -21,6 +21,10 @@ std::optional<std::string> shipped_file(const std::string& kind, const std::stri
 std::string find_data(const std::string& kind, const std::string& name);
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file);
 
+/// What docs/glossary.md says of a word, wrapped. Throws po::error for a word that it does not
+/// have.
+std::string meaning_of(Files& disk, const std::string& word);
+
 Setting load_setting(Files& disk, const std::string& name);
 Scheme load_scheme(Files& disk, const std::string& name);
 Scheme load_average_scheme(Files& disk, const Setting& setting);

@@ -1,5 +1,6 @@
 // Words in, exit code out: finds the subcommand and turns what it throws into one clear line.
 #include "cli/commands.hpp"
+#include "cli/inputs.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
@@ -15,17 +16,17 @@
 #include <exception>
 #include <iostream>
 
+namespace callfit::cli {
 namespace {
-
-using namespace callfit;
-using namespace callfit::cli;
 
 void print_help() {
   std::cout << "callfit COMMAND [words]\n\n"
             << wrapped(
                    "Turns charted snaps of a quarterback into rates with honest intervals, holds "
                    "them against what a coordinator's scheme demands, plays out drives, and draws "
-                   "the answer. `callfit COMMAND --help` tells more, with an example.",
+                   "the answer. `callfit COMMAND --help` tells more, with an example; `callfit "
+                   "--help WORD` "
+                   "what a word of the answers means.",
                    96)
             << "\nCommands\n";
   for (const Command& command : commands()) {
@@ -46,7 +47,11 @@ int unknown_command(const std::string& name) {
 
 int dispatch(const Words& words) {
   if (words.empty() || words.front() == "--help" || words.front() == "-h") {
-    print_help();
+    Files disk;
+    if (words.size() > 1)
+      std::cout << meaning_of(disk, words[1]);
+    else
+      print_help();
     return words.empty() ? exit_usage : exit_ok;
   }
   if (words.front() == "--version") {
@@ -93,9 +98,11 @@ bool output_arrived() {
 }
 
 }  // namespace
+}  // namespace callfit::cli
 
 int main(int count, char** values) {
+  using namespace callfit::cli;
   if (!output_is_open()) return exit_input;
-  const int code = run(Words(values + std::min(count, 1), values + count));
+  const int code = run(std::vector<std::string>(values + std::min(count, 1), values + count));
   return output_arrived() || code != exit_ok ? code : exit_input;
 }

@@ -1,10 +1,13 @@
 #include "cli/options.hpp"
 
+#include "cli/inputs.hpp"
+
 #include <callfit/ask/case.hpp>
 #include <callfit/base/random.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
+#include <algorithm>
 #include <cctype>
 #include <iostream>
 #include <sstream>
@@ -40,8 +43,11 @@ Words outputs_of(const po::variables_map& values) {
 
 }  // namespace
 
-Options::Options(HelpText help) : text_(std::move(help)), own_("Options", help_width, 48) {
-  own_.add_options()("help,h", "say what this command does");
+Options::Options(HelpText help)
+    : text_(std::move(help)),
+      own_("Options", help_width, 48),
+      common_("Options of several commands", help_width, 48) {
+  own_.add_options()("help,h", "this; --help all: every option; --help WORD: what it means");
 }
 
 Options& Options::with_json() {
@@ -50,33 +56,43 @@ Options& Options::with_json() {
 }
 
 Options& Options::with_draws(std::size_t draws) {
-  own_.add_options()("seed", number(default_seed), "random seed; same seed, same result")(
+  common_.add_options()("seed", number(default_seed), "random seed; same seed, same result")(
       "draws", number(draws), "draws from what the tape leaves open")(
       "threads", number(0), "threads to use; 0: one per core; never changes a result");
   return *this;
 }
 
-std::string Options::help() const {
+po::options_description Options::every() const {
+  po::options_description all;
+  all.add(own_).add(common_);
+  return all;
+}
+
+std::string Options::help(bool all) const {
   std::ostringstream out;
-  out << "callfit " << text_.usage << "\n\n"
-      << wrapped(text_.about, help_width) << '\n'
-      << own_ << "\nExample\n"
-      << text_.example << "\n\n"
-      << wrapped(cautions_text(), help_width);
+  out << "callfit " << text_.usage << "\n\n" << wrapped(text_.about, help_width) << '\n' << own_;
+  if (all && !common_.options().empty()) out << '\n' << common_;
+  out << "\nExample\n" << text_.example << "\n\n" << wrapped(cautions_text(), help_width);
   return out.str();
 }
 
 std::optional<po::variables_map> Options::parse(const Words& words, Files& disk) const {
   for (const char* name : {"seed", "draws", "threads", "sample", "levers", "before", "rows"})
     refuse_negative(words, name);
-  po::variables_map values;
-  const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
-  po::store(po::command_line_parser(words).options(own_).positional(places_).style(style).run(),
-            values);
-  if (values.contains("help")) {
-    std::cout << help();
+  const auto asked = std::find_if(words.begin(), words.end(), [](const std::string& word) {
+    return word == "--help" || word == "-h";
+  });
+  if (asked != words.end()) {
+    const bool topic = asked + 1 != words.end() && !asked[1].starts_with('-');
+    const bool all = topic && asked[1] == "all";
+    std::cout << (topic && !all ? meaning_of(disk, asked[1]) : help(all));
     return std::nullopt;
   }
+  po::variables_map values;
+  const int style = po::command_line_style::default_style & ~po::command_line_style::allow_guessing;
+  const po::options_description all = every();
+  po::store(po::command_line_parser(words).options(all).positional(places_).style(style).run(),
+            values);
   po::notify(values);
   for (const std::string& output : outputs_of(values)) disk.will_write(output);
   if (values.contains("draws")) {  // wrong numbers are told before any file is read

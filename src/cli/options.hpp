@@ -29,6 +29,8 @@ class Options {
 
   /// Declare options as Boost.Program_options does.
   po::options_description_easy_init add() { return own_.add_options(); }
+  /// Those that many commands share: shown by `--help all`.
+  po::options_description_easy_init add_common() { return common_.add_options(); }
 
   /// Words without a dash go to the option `name`, declared with add(); `most` of them, -1: all.
   void positional(const char* name, int most = -1) { places_.add(name, most); }
@@ -38,15 +40,17 @@ class Options {
   /// --seed, --draws, --threads
   Options& with_draws(std::size_t draws);
 
-  /// The values, or nothing when help was asked for and printed. What --output names is announced
+  /// The values, or nothing when help was asked for and printed: of the command, with `all` of its
+  /// common options too, with another word of that word. What --output names is announced
   /// to `disk`. Throws po::error.
   std::optional<po::variables_map> parse(const Words& words, Files& disk) const;
 
  private:
-  std::string help() const;
+  std::string help(bool all) const;
+  po::options_description every() const;
 
   HelpText text_;
-  po::options_description own_;
+  po::options_description own_, common_;
   po::positional_options_description places_;
 };
 

@@ -22,6 +22,8 @@ Options trend_options() {
   add_dress_options(options);
   options.add()("before", po::value<std::size_t>()->default_value(0)->value_name("N"),
                 "how many of the charts are earlier tape")(
+      "kept", po::value<Words>()->value_name("FILE"),
+      "what was said before (answer --keep), to be scored; may be repeated")(
       "output,o", po::value<Words>()->value_name("FILE"), "draw: .svg, .png or .pdf");
   return options;
 }
@@ -36,8 +38,8 @@ int trend_command(const Words& words) {
   for (const std::string& output : outputs) require_picture_ending(output);
   const OpenedCase opened = open_case(disk, *values, Charts::of_one);
   Study study(opened.about, threads_of(*values));
-  const TrendRequest request{stand_of(*values, opened.about),
-                             (*values)["before"].as<std::size_t>()};
+  TrendRequest request{stand_of(*values, opened.about), (*values)["before"].as<std::size_t>(), {}};
+  for (const std::string& file : texts_of(*values, "kept")) request.kept.push_back(disk.kept(file));
   const Asked asked = ask_all(study, {request}, progress_line("following"));
   if (!outputs.empty()) {
     const Dress dress = dress_from(disk, *values, opened.about);

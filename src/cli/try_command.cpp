@@ -44,7 +44,8 @@ Options try_options() {
       "situation", po::value<std::string>()->value_name("ID"), "only in this situation")(
       "inside", po::value<int>()->value_name("YARDS"), "only so near the goal")(
       "shell", po::value<std::string>()->value_name("NAME"), "only against this shell")(
-      "bend", "the call mix that gains most within limits")(
+      "bend", "the calls that are worth more from him than from others")(
+      "uncharted", "with --bend: also families of which nothing was charted")(
       "move", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
       "how far --bend may move a share")(
       "run-pass", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
@@ -151,7 +152,7 @@ Request request_of(Files& disk, const po::variables_map& values, const Case& abo
   if (values.contains("bend"))
     return TailorRequest{stand,
                          {values["move"].as<double>(), values["run-pass"].as<double>(),
-                          values["fade"].as<double>()}};
+                          values["fade"].as<double>(), values.contains("uncharted")}};
   if (values.contains("even")) return even_request(values, about, stand);
   return LeversRequest{stand};
 }

@@ -57,6 +57,8 @@ Profile Files::profile(const std::string& path, const Setting& setting) {
   return parse_profile(read(path), path, setting);
 }
 
+KeptAnswer Files::kept(const std::string& path) { return parse_kept(read(path), path); }
+
 Scenario Files::scenario(const std::string& path) { return parse_scenario(read(path), path); }
 
 Observed Files::observed(const std::string& path) { return parse_observed(read(path), path); }

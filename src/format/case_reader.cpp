@@ -1,3 +1,4 @@
+#include <callfit/base/nearest.hpp>
 #include <callfit/format/case.hpp>
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/profile.hpp>
@@ -7,6 +8,8 @@
 #include <callfit/scheme/call_chart.hpp>
 #include <format/changes.hpp>
 #include <format/part.hpp>
+
+#include <algorithm>
 
 namespace callfit {
 namespace {
@@ -173,8 +176,24 @@ class CaseReader {
       fields.part().fault("has both charts and a profile, or neither", "give one of them");
       return {};
     }
-    if (fields.has("profile")) return from_profile(fields, name);
-    return from_charts(fields, name);
+    Quarterback out =
+        fields.has("profile") ? from_profile(fields, name) : from_charts(fields, name);
+    fields.maybe("scheme", [&](const Part& part) {
+      out.scheme = scheme_place(part);
+      return 0;
+    });
+    return out;
+  }
+
+  std::size_t scheme_place(const Part& part) const {
+    const std::string name = part.text(name_rule);
+    std::vector<std::string> known;
+    for (const Scheme& scheme : about_.schemes) known.push_back(scheme.name);
+    const auto found = std::find(known.begin(), known.end(), name);
+    if (found != known.end()) return static_cast<std::size_t>(found - known.begin());
+    if (part.sound() && sound_)
+      part.fault("the case has no scheme called " + name, suggest(name, known));
+    return 0;
   }
 
   Quarterback from_profile(Fields& fields, const std::string& name) {

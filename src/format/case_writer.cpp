@@ -34,6 +34,7 @@ std::string whole_case(const Case& about, std::string_view text, const std::stri
   for (const Quarterback& quarterback : about.quarterbacks)
     document["quarterbacks"].push_back(
         {{"name", quarterback.profile.name},
+         {"scheme", about.schemes[quarterback.scheme].name},
          {"profile", ordered_json::parse(profile_to_json(quarterback.profile, about.setting))}});
   document["options"] = {{"seed", about.options.seed},
                          {"draws", about.options.draws},

@@ -43,7 +43,7 @@ constexpr std::string_view demand_want =
     R"(a demand such as {"family": "boot", "measure": "completion", "level": 0.62, "weight": 2})";
 constexpr Numbers level_rule{-20, 60,
                              "a share from 0 to 1, or yards for yards_after_catch and run_gain"};
-constexpr Numbers weight_rule{0, most_weight, "a weight above 0", true};
+constexpr Numbers weight_rule{0, most_weight, "a weight of 0 or more"};
 constexpr Sizes correlations_rule{0, 100, "a list of correlation matrices, at most one a family"};
 constexpr Sizes matrix_rule{1, unlimited,
                             "rows of correlations, in the order of the family's demands"};

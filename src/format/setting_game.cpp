@@ -274,6 +274,13 @@ void read_habits(Fields& document, Setting& setting) {
       document, "fourth_down");
 }
 
+double surroundings_from(Fields& fields) {
+  const double spread = fields.number("points_per_drive_spread",
+                                      {0, 2, "points per drive, standard deviation between teams' seasons, 0 to 2"});
+  read_notes(fields, Source::needed);
+  return spread;
+}
+
 void read_kicks(Fields& document, Setting& setting) {
   setting.field_goal = document.object(
       "field_goal", "chance of a field goal: logit p = intercept + slope * distance in yards",
@@ -290,6 +297,10 @@ void read_game(Fields& document, Setting& setting) {
       document.object("definitions", "what counts as a success and as explosive", success_from);
   setting.drives_per_game =
       document.number("drives_per_game", {1, 40, "drives of one team in a game, 1 to 40"});
+  const auto surroundings = document.maybe("surroundings", [](const Part& part) {
+    return part.object("what teams' seasons differ by that no rate says", surroundings_from);
+  });
+  setting.surroundings_spread = surroundings.value_or(0.0);
   setting.end_of_half_share = document.number_or(
       "end_of_half_share", {0, 0.9, "the share of drives that the half cuts off, 0 to 0.9"}, 0.0);
   setting.fumble_lost =

@@ -38,7 +38,18 @@ std::string headline_alone(const FitAnswer& fit, const std::vector<FamilyRow>& r
                   {"scheme", scheme},
                   {"demand", row->name()},
                   {"reach", reach_words(reaches)},
+                  {"side", wording(reaches.yes() ? "reaches" : "falls_short")},
                   {"odds", odds_words(reaches.odds)}});
+}
+
+// The strongest thing that can be said: who is ahead, unless that is open and a demand is not.
+std::string headline(const FitAnswer& fit, const std::vector<FamilyRow>& rows,
+                     const DifferenceAnswer* against, const Wording& wording) {
+  const FamilyRow* row = most_telling(rows);
+  const bool open = against == nullptr || against->ahead.lean() == Lean::open;
+  const bool told = row != nullptr && row->costliest().reaches.lean() != Lean::open;
+  return against == nullptr || (open && told) ? headline_alone(fit, rows, wording)
+                                              : ahead_sentence(*against, fit.about.scheme, wording);
 }
 
 // A family's verdict without where it comes from.
@@ -103,8 +114,7 @@ Telling fit_telling(const FitAnswer& fit, const std::optional<DifferenceAnswer>&
       description += "\n" + line_of(row, demand, wording);
   return {wording("fit_kicker", {{"player", isolated(fit.about.quarterback)},
                                  {"scheme", isolated(fit.about.scheme)}}),
-          versus ? ahead_sentence(*against, fit.about.scheme, wording)
-                 : headline_alone(fit, rows, wording),
+          headline(fit, rows, versus ? &*against : nullptr, wording),
           deck,
           {lean_note(wording), wording("fit_note")},
           description};

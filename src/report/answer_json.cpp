@@ -1,5 +1,7 @@
 #include "report/answer_json.hpp"
 
+#include <callfit/report/answer_text.hpp>
+
 #include <nlohmann/json.hpp>
 
 namespace callfit {
@@ -19,8 +21,8 @@ Json list_of(const List& list, Convert convert) {
   return json;
 }
 
-Json demand_json(const DemandAnswer& demand, const FitAnswer& answer) {
-  Json json{{"family", answer.families.at(demand.family).id}, {"measure", word(demand.measure)}};
+Json demand_json(const DemandAnswer& demand, const std::string& family) {
+  Json json{{"family", family}, {"measure", word(demand.measure)}};
   if (demand.cell) json["when"] = word(*demand.cell);
   json.update(Json{{"label", demand.label},
                    {"unit", measure_unit_word(demand.in_yards)},
@@ -34,6 +36,7 @@ Json demand_json(const DemandAnswer& demand, const FitAnswer& answer) {
                    {"weight_share", demand.weight},
                    {"mean_part_of_distance_squared", demand.part},
                    {"reaches", verdict_json(demand.reaches, reach_words(demand.reaches))}});
+  if (demand.costs) json["costs_net_points_per_game"] = to_json(*demand.costs);
   return json;
 }
 
@@ -43,6 +46,7 @@ Json family_json(const FamilyAnswer& family) {
           {"call_share", family.call_share},
           {"charted_snaps", family.snaps},
           {"mean_part_of_distance_squared", family.part},
+          {"costs_net_points_per_game", family.costs},
           {"unseen", family.unseen}};
 }
 
@@ -71,7 +75,9 @@ Json json_of(const FitAnswer& answer) {
             {"mean_distance_squared", answer.mean_distance},
             {"families", list_of(answer.families, family_json)},
             {"demands", list_of(answer.demands,
-                                [&](const DemandAnswer& one) { return demand_json(one, answer); })},
+                                [&](const DemandAnswer& one) {
+                                  return demand_json(one, answer.families.at(one.family).id);
+                                })},
             {"unused_strengths", list_of(answer.unused, unused_json)}};
   if (answer.weights) json["weights_by_points"] = weights_json(*answer.weights);
   return json;
@@ -209,10 +215,9 @@ Json json_of(const TailorAnswer& answer) {
   return {{"about", to_json(answer.about)},
           {"limits", limits_json(answer.limits)},
           {"effect", to_json(answer.effect)},
-          {"net_points_per_drive_before", answer.net_before},
-          {"net_points_per_drive_after", answer.net_after},
-          {"net_points_per_drive_bound", answer.net_bound},
-          {"evaluations", answer.evaluations}};
+          {"advised", answer.advised},
+          {"own_net_points_per_game", to_json(answer.own_net_points_per_game)},
+          {"own", verdict_json(answer.own, better_words(answer.own))}};
 }
 
 Json next_json(const NextFamily& family) {
@@ -250,11 +255,41 @@ Json step_json(const TrendStepAnswer& step) {
           {"followed", list_of(step.followed)}};
 }
 
+Json outcome_json(const KeptOutcome& outcome) {
+  Json json{{"date", outcome.date},
+            {"family", outcome.said.family},
+            {"label", outcome.said.label},
+            {"asked", outcome.said.asked},
+            {"said_odds", outcome.said.odds},
+            {"made", outcome.made},
+            {"of", outcome.of},
+            {"count_odds", outcome.odds},
+            {"came", outcome.came}};
+  return json;
+}
+
+Json group_json(const KeptGroup& group) {
+  return {{"lean", word(group.lean)},
+          {"verdicts", group.verdicts},
+          {"said", group.said},
+          {"came", group.came}};
+}
+
+Json kept_score_json(const KeptScore& score) {
+  return {{"outcomes", list_of(score.outcomes, outcome_json)},
+          {"groups", list_of(score.groups, group_json)},
+          {"brier", score.brier},
+          {"expected_brier", score.expected_brier},
+          {"left_out", score.left_out}};
+}
+
 Json json_of(const TrendAnswer& answer) {
-  return {{"about", to_json(answer.about)},
-          {"first_answer_held", answer.held},
-          {"followed", list_of(answer.followed, followed_json)},
-          {"steps", list_of(answer.steps, step_json)}};
+  Json json{{"about", to_json(answer.about)},
+            {"first_answer_held", answer.held},
+            {"followed", list_of(answer.followed, followed_json)},
+            {"steps", list_of(answer.steps, step_json)}};
+  if (answer.kept) json["kept"] = kept_score_json(*answer.kept);
+  return json;
 }
 
 Json reason_json(const ReasonAnswer& reason, const DifferenceAnswer& difference) {
@@ -273,18 +308,47 @@ Json doubt_json(const DoubtAnswer& doubt) {
           {"swing_net_points_per_game", doubt.swing}};
 }
 
+Json part_json(const ChangePart& part) {
+  Json json{{"cause", word(part.cause)},
+            {"mean_net_points_per_game", part.mean_net_points_per_game},
+            {"net_points_per_game", to_json(part.net_points_per_game)}};
+  if (part.mean_place) json["mean_place_of_100"] = *part.mean_place;
+  if (part.place) json["place_of_100"] = to_json(*part.place);
+  return json;
+}
+
+Json change_json(const ChangeAnswer& change, const DifferenceAnswer& difference) {
+  return {{"parts", list_of(change.parts, part_json)},
+          {"mean_net_points_per_game", change.mean_net_points_per_game},
+          {"net_points_per_game", to_json(change.net_points_per_game)},
+          {"ahead", verdict_json(change.ahead,
+                                 ahead_words(change.ahead, difference.first, difference.second))}};
+}
+
 Json json_of(const BriefAnswer& answer) {
   Json json{{"first", to_json(answer.first)},
             {"second", to_json(answer.second)},
             {"first_minus_second", to_json(answer.difference)},
             {"first_place_of_100", to_json(answer.first_place)},
             {"second_place_of_100", to_json(answer.second_place)},
+            {"change", change_json(answer.change, answer.difference)},
             {"reasons",
              list_of(answer.reasons,
                      [&](const ReasonAnswer& one) { return reason_json(one, answer.difference); })},
             {"mean_rest_net_points_per_game", answer.rest}};
   if (answer.doubt) json["doubt"] = doubt_json(*answer.doubt);
   if (answer.wrinkle) json["wrinkle"] = to_json(*answer.wrinkle);
+  return json;
+}
+
+Json json_of(const SayAnswer& answer) {
+  Json json{{"about", to_json(answer.about)},
+            {"paragraph", paragraph(answer)},
+            {"place_of_100", to_json(answer.place)},
+            {"demands", list_of(answer.demands, [](const SaidDemand& said) {
+               return demand_json(said.demand, said.family);
+             })}};
+  if (answer.difference) json["first_minus_second"] = to_json(*answer.difference);
   return json;
 }
 

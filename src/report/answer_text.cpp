@@ -15,6 +15,7 @@ std::string told(const TailorAnswer& answer) { return tailor_text(answer); }
 std::string told(const NextAnswer& answer) { return next_text(answer); }
 std::string told(const TrendAnswer& answer) { return trend_text(answer); }
 std::string told(const BriefAnswer& answer) { return brief_text(answer); }
+std::string told(const SayAnswer& answer) { return say_text(answer); }
 
 }  // namespace
 

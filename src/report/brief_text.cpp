@@ -75,8 +75,45 @@ std::string title_of(const BriefAnswer& answer, const Names& names) {
   return answer.first.scheme == answer.second.scheme ? title + " in " + answer.first.scheme : title;
 }
 
+std::string cause_text(const ChangePart& part, const BriefAnswer& answer, const Names& names) {
+  switch (part.cause) {
+    case ChangePart::Cause::man:
+      return "The man, " + names.first + " for " + names.second;
+    case ChangePart::Cause::scheme:
+      return "The scheme, " + answer.first.scheme + " for " + answer.second.scheme;
+    default:
+      return "The surroundings (line, receivers, opponents), of which nothing is known";
+  }
+}
+
+std::string part_text(const ChangePart& part, const BriefAnswer& answer, const Names& names) {
+  std::string text = cause_text(part, answer, names) + ": " +
+                     number_text(Unit::signed_points, part.net_points_per_game) +
+                     " net points a game, mean " +
+                     value_text(Unit::signed_points, part.mean_net_points_per_game);
+  if (part.place && part.mean_place)
+    text += "; places of 100 " + number_text(Unit::signed_place, *part.place) + ", mean " +
+            value_text(Unit::signed_place, *part.mean_place);
+  return text + '.';
+}
+
+void add_change(Page& page, const BriefAnswer& answer, const Names& names) {
+  const ChangeAnswer& change = answer.change;
+  page.part("What changes", "From " + names.second + " to " + names.first + ", " +
+                                number_text(Unit::signed_points, change.net_points_per_game) +
+                                " net points a game in all, mean " +
+                                value_text(Unit::signed_points, change.mean_net_points_per_game) +
+                                "; with the surroundings counted " +
+                                ahead_words(change.ahead, names.first, names.second) + " (" +
+                                odds_text(change.ahead, names.first, names.second) +
+                                "). Its parts, whichever is changed first:");
+  page.gap();
+  for (const ChangePart& part : change.parts) page.point(part_text(part, answer, names));
+}
+
 void add_reasons(Page& page, const BriefAnswer& answer, const Names& names) {
   page.part("Reasons", "What each family is worth to " + names.first + " against " + names.second +
+                           " in " + answer.first.scheme +
                            " (middle, 90% interval, mean; the means and a rest of " +
                            value_text(Unit::signed_points, answer.rest) +
                            " that no single family explains add up to the mean difference):");
@@ -92,6 +129,7 @@ std::string brief_text(const BriefAnswer& answer, bool markdown) {
   page.title(title_of(answer, names));
   page.part("Answer", difference_sentence(answer.difference) + " " + capital(net_points_meaning) +
                           "." + places_text(answer, names));
+  add_change(page, answer, names);
   add_reasons(page, answer, names);
   if (answer.doubt) page.part("Biggest doubt", doubt_text(*answer.doubt, names.first));
   page.part("A wrinkle to try", wrinkle_text(answer.wrinkle));

@@ -2,17 +2,29 @@
 
 #include "report/phrases.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
 namespace callfit {
 namespace {
 
 constexpr auto tape_mark = " *";
+constexpr auto shrunk_meaning =
+    "he: what was charted, pulled toward quarterbacks of this level the more the fewer snaps there "
+    "are, and moved where they are of another level; so it is not the charted share. Costs, "
+    "brings: "
+    "net points a game against what is asked, first order; ";
 
-// The words without what they owe to the level: that is a mark, with a line below the table.
+// "clearly short", "short, 9 in 10", "open, there 2 in 3". What a verdict owes to the level is a
+// mark, with a line below the table.
 std::string words_in_table(const Verdict& reaches) {
-  Verdict own = reaches;
-  own.level_odds.reset();
-  const std::string words = reach_words(own);
-  return words == reach_words(reaches) ? words : words + tape_mark;
+  const std::string side = reaches.yes() ? "there" : "short";
+  const std::string odds = odds_words(reaches.odds);
+  const std::string mark = reaches.is_the_levels() ? tape_mark : "";
+  if (reaches.lean() == Lean::clear) return "clearly " + side + mark;
+  if (reaches.lean() == Lean::leans) return side + ", " + odds + mark;
+  return odds == odds_words(0.5) ? "open" : "open, " + side + ' ' + odds;
 }
 
 bool any_marked(const FitAnswer& answer) {
@@ -46,10 +58,27 @@ std::string settled_sentence(const FitAnswer& answer, bool reached) {
          std::to_string(answer.demands.size()) + " demands: " + names + ".";
 }
 
+std::string costs_text(const FamilyAnswer& family) {
+  const std::string points = value_text(Unit::points, std::abs(family.costs));
+  if (points == value_text(Unit::points, 0)) return "";
+  return family.costs > 0 ? ", costs " + points + " net points a game"
+                          : ", brings " + points + " more than asked";
+}
+
 std::string family_line(const FamilyAnswer& family) {
   return family.label + ": " + percent(family.call_share) + " of calls, " +
          (family.unseen ? "nothing charted" : fixed(family.snaps, 0) + " snaps") +
-         ", mean part of D² " + value_text(Unit::distance, family.part);
+         ", mean part of D² " + value_text(Unit::distance, family.part) + costs_text(family);
+}
+
+// The families with demands, those first that cost most points, then the others.
+std::vector<std::size_t> by_cost(const FitAnswer& answer) {
+  std::vector<std::size_t> order(answer.families.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&answer](std::size_t a, std::size_t b) {
+    return answer.families[a].costs > answer.families[b].costs;
+  });
+  return order;
 }
 
 std::vector<std::string> demand_cells(const DemandAnswer& demand) {
@@ -70,8 +99,8 @@ std::string demands_table(const FitAnswer& answer) {
                {"90%"},
                {"charted"},
                {"of D²"},
-               {"", Align::left, 18}});
-  for (std::size_t f = 0; f < answer.families.size(); ++f) {
+               {"", Align::left, 20}});
+  for (const std::size_t f : by_cost(answer)) {
     table.add_line(family_line(answer.families[f]));
     for (const DemandAnswer& demand : answer.demands)
       if (demand.family == f) table.add(demand_cells(demand));
@@ -117,7 +146,8 @@ std::string fit_text(const FitAnswer& answer) {
       tape_line(answer.about) + '\n' + demands_table(answer) +
       wrapped("D² " + number_text(Unit::distance, answer.distance) + "; its mean over the draws, " +
               value_text(Unit::distance, answer.mean_distance) +
-              ", is the sum of the parts, which are means too.");
+              ", is the sum of the parts, which are means too.") +
+      wrapped(std::string(shrunk_meaning) + net_points_meaning + '.');
   if (any_marked(answer)) text += "*: as most of his level are, by what is known of it alone\n";
   return text + seed_line(answer.place, Unit::signed_place, "the place") + unused_lines(answer) +
          weights_lines(answer);

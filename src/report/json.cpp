@@ -124,7 +124,10 @@ Json package_json(const Package& package) {
 }
 
 Json limits_json(const TailorLimits& limits) {
-  return {{"move", limits.move}, {"run_pass", limits.run_pass}, {"fade", limits.fade}};
+  return {{"move", limits.move},
+          {"run_pass", limits.run_pass},
+          {"fade", limits.fade},
+          {"uncharted", limits.uncharted}};
 }
 
 std::string_view unit_word(KnobUnit unit) {

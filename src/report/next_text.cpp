@@ -23,7 +23,7 @@ std::string head(const NextAnswer& answer) {
   if (answer.families.empty()) return now + "no family to chart.";
   const NextFamily& first = answer.families.front();
   return now + "chart " + first.label + " next; " + more_of(answer) +
-         " of it are expected to bring the interval of net points a game from " +
+         " of it would bring the interval of net points a game from " +
          half_of(Unit::points, answer.net_points_per_game) + " to " +
          half(Unit::points, first.points_after) + ", that of the place from " +
          half_of(Unit::place, answer.place) + " to " + half(Unit::place, first.place_after) + ".";

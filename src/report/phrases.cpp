@@ -31,14 +31,16 @@ std::string in_short(std::size_t count) { return fixed(static_cast<double>(count
 
 std::string stand_text(const About& about) { return about.quarterback + " in " + about.scheme; }
 
-std::string tape_line(const About& about) {
+std::string tape_phrase(const About& about) {
   std::string text = fixed(about.snaps, 0) + " charted snaps";
-  const char* before = ": ";
-  for (const LevelCount& level : about.tape) {
-    text += before + fixed(level.snaps, 0) + ' ' + plain(level.level);
-    before = ", ";
-  }
-  return wrapped(text + "; level of play: " + plain(about.level) + '.');
+  std::string levels;
+  for (const LevelCount& level : about.tape)
+    levels += (levels.empty() ? "" : ", ") + fixed(level.snaps, 0) + ' ' + plain(level.level);
+  return levels.empty() ? text : text + " (" + levels + ')';
+}
+
+std::string tape_line(const About& about) {
+  return wrapped(tape_phrase(about) + "; level of play: " + plain(about.level) + '.');
 }
 
 std::string capital(std::string text) {

@@ -16,7 +16,10 @@ inline constexpr auto net_points_meaning =
 /// "A in S".
 std::string stand_text(const About& about);
 
-/// "308 charted snaps: 197 college, 111 high school; level of play: college." as a line.
+/// "308 charted snaps (197 college, 111 high school)".
+std::string tape_phrase(const About& about);
+
+/// "308 charted snaps (197 college, 111 high school); level of play: college." as a line.
 std::string tape_line(const About& about);
 
 std::string capital(std::string text);

@@ -1,4 +1,5 @@
 #include "report/request_json.hpp"
+#include <format/kept_json.hpp>
 
 #include "report/case_names.hpp"
 
@@ -115,12 +116,19 @@ Json keys_of(const NextRequest& request, const Case& about) {
 Json keys_of(const TrendRequest& request, const Case& about) {
   Json json = stand_json(request.stand, about);
   json["before"] = request.before;
+  for (const KeptAnswer& kept : request.kept) json["kept"].push_back(kept_json(kept));
   return json;
 }
 
 Json keys_of(const BriefRequest& request, const Case& about) {
   return {{"first", stand_json(request.first, about)},
           {"second", stand_json(request.second, about)}};
+}
+
+Json keys_of(const SayRequest& request, const Case& about) {
+  Json json = stand_json(request.stand, about);
+  if (request.against) json["against"] = stand_json(*request.against, about);
+  return json;
 }
 
 }  // namespace

@@ -3,6 +3,7 @@
 #include <callfit/base/nearest.hpp>
 #include <callfit/report/door.hpp>
 #include <format/changes.hpp>
+#include <format/kept_json.hpp>
 #include <format/part.hpp>
 
 #include <algorithm>
@@ -87,6 +88,8 @@ std::size_t place_from(const Part& part, const std::vector<Names>& names, const 
 }
 
 /// Reads one request's keys; the case says what can be named.
+constexpr Sizes some_kept{1, 1000, "a list of kept answers"};
+
 class Reader {
  public:
   explicit Reader(const Case& about)
@@ -179,12 +182,23 @@ class Reader {
     constexpr Numbers before_rule{0, 1000, {}};
     const auto before =
         fields.maybe("before", [&](const Part& part) { return part.integer(before_rule); });
-    return TrendRequest{turned, static_cast<std::size_t>(before.value_or(0))};
+    TrendRequest request{turned, static_cast<std::size_t>(before.value_or(0)), {}};
+    if (fields.has("kept"))
+      request.kept = fields.objects("kept", some_kept, "what was said on a day", kept_from);
+    return request;
   }
 
   Request brief(Fields& fields) const {
     const Stand first = stand_at(fields, "first");
     return BriefRequest{first, stand_at(fields, "second")};
+  }
+
+  Request say(Fields& fields) const {
+    const Stand stood = stand(fields);
+    return SayRequest{stood, fields.maybe("against", [this](const Part& part) {
+                        return part.object(stand_want,
+                                           [this](Fields& inside) { return stand(inside); });
+                      })};
   }
 
  private:
@@ -287,6 +301,7 @@ class Reader {
     limits.move = fields.number_or("move", {0, 1, "a share above 0, up to 1", true}, usual.move);
     limits.run_pass = fields.number_or("run_pass", share_rule, usual.run_pass);
     limits.fade = fields.number_or("fade", {0, any_number.high, {}}, usual.fade);
+    limits.uncharted = fields.flag_or("uncharted", usual.uncharted);
     if (fields.sound() && limits.fade * limits.move > 1)
       fields.part().fault("fade x move is above 1", "give a smaller fade or move");
     return limits;
@@ -300,7 +315,7 @@ class Reader {
 constexpr auto readers = std::to_array<Request (Reader::*)(Fields&) const>(
     {&Reader::fit, &Reader::drives, &Reader::compare, &Reader::tries, &Reader::sweep,
      &Reader::levers, &Reader::break_even, &Reader::package, &Reader::tailor, &Reader::next,
-     &Reader::trend, &Reader::brief});
+     &Reader::trend, &Reader::brief, &Reader::say});
 static_assert(readers.size() == std::variant_size_v<Request>);
 
 Request request_from(Fields& fields, const Case& about) {

@@ -28,27 +28,35 @@ std::string moves_table(const std::vector<Moved>& moves, bool more) {
   return table.text() + (left_out > 0 ? "and " + std::to_string(left_out) + " more\n" : "");
 }
 
-std::string bound_sentence(const TailorAnswer& answer) {
-  return "Net points per drive at the mean rates: " +
-         value_text(Unit::signed_points, answer.net_before) + " as called, " +
-         value_text(Unit::signed_points, answer.net_after) +
-         " with one mix a situation, which a coach can use; " +
-         value_text(Unit::signed_points, answer.net_bound) +
-         " at most, if every snap had its own best mix within the limits.";
+std::string own_sentence(const TailorAnswer& answer) {
+  const std::string own = number_text(Unit::signed_points, answer.own_net_points_per_game) +
+                          " net points a game more for " + answer.about.quarterback +
+                          " than for the average quarterback of this level (odds " +
+                          odds_words(answer.own.odds) + ")";
+  if (!answer.advised)
+    return "Nothing to go by: what is special about " + answer.about.quarterback +
+           " does not say which calls should come more often. The best guess would bring " + own +
+           ". " + capital(net_points_meaning) + '.';
+  return answer.about.scheme + " bent to " + answer.about.quarterback + ": " + own + ".";
 }
 
 }  // namespace
 
 std::string tailor_text(const TailorAnswer& answer) {
-  const std::vector<Moved> moves = largest_first(answer.effect.moved);
   const TailorLimits& limits = answer.limits;
   std::string text =
-      wrapped(answer.about.scheme + " bent to " + answer.about.quarterback +
-              ", each share by at most " + percent(limits.move) + ", passes by at most " +
-              percent(limits.run_pass) + ": " + better_sentence(answer.effect) + ".") +
-      wrapped(bound_sentence(answer)) + tape_line(answer.about) + '\n' + moves_table(moves, true) +
-      '\n' + moves_table(moves, false) + '\n' + effects_table(answer.effect) + net_points_meaning +
-      '\n';
+      wrapped(own_sentence(answer)) +
+      wrapped(
+          "What every quarterback would gain by a call is left out, since defences have "
+          "answered it. Each share moves by at most " +
+          percent(limits.move) + ", passes by at most " + percent(limits.run_pass) +
+          "; more of a call only where it can be called, " +
+          (limits.uncharted ? "charted or not." : "and only if it was charted.")) +
+      tape_line(answer.about);
+  if (!answer.advised) return text;
+  const std::vector<Moved> moves = largest_first(answer.effect.moved);
+  text += '\n' + moves_table(moves, true) + '\n' + moves_table(moves, false) + '\n' +
+          effects_table(answer.effect) + net_points_meaning + '\n';
   if (limits.fade > 0)
     text += wrapped("Of an added share d the part " + value_text(Unit::number, limits.fade) +
                     " x d is expected and worth no more than the mix as it was.");

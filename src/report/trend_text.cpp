@@ -2,6 +2,8 @@
 
 #include "report/phrases.hpp"
 
+#include <cmath>
+
 namespace callfit {
 namespace {
 
@@ -24,6 +26,51 @@ std::string head(const TrendAnswer& answer) {
                       : "the first answer did not hold, a value has left its first interval.");
 }
 
+constexpr std::size_t few_verdicts = 50;
+
+std::string count_text(double value) { return fixed(value, value == std::floor(value) ? 0 : 1); }
+
+std::string groups_text(const KeptScore& score) {
+  std::string text;
+  for (const KeptGroup& group : score.groups)
+    if (group.verdicts > 0)
+      text += (text.empty() ? "" : "; ") + std::string(word(group.lean)) + ": " +
+              fixed(static_cast<double>(group.verdicts), 0) + " said, " + count_text(group.said) +
+              " expected to come, " + count_text(group.came) + " came";
+  return text;
+}
+
+std::string kept_text(const KeptScore& score) {
+  const auto count = static_cast<double>(score.outcomes.size());
+  if (score.outcomes.empty())
+    return '\n' + wrapped("Of what was said before, nothing was charted often enough to score it.");
+  Table table({{"said", Align::left, 10},
+               {"of what", Align::left, 34},
+               {"asked"},
+               {"odds"},
+               {"season"},
+               {"for so many"},
+               {"came"}});
+  for (const KeptOutcome& outcome : score.outcomes)
+    table.add({outcome.date, outcome.said.family_label + ", " + outcome.said.label,
+               (outcome.said.more_is_better ? "≥ " : "≤ ") + percent(outcome.said.asked),
+               percent(outcome.said.odds), counted(outcome.made, outcome.of), percent(outcome.odds),
+               outcome.came == 0.5 ? "on the line"
+               : outcome.came > 0  ? "yes"
+                                   : "no"});
+  std::string text =
+      "\nWhat was said, held against the season\n" + table.text() +
+      wrapped(capital(groups_text(score)) + ". Brier score " + fixed(score.brier, 3) + "; " +
+              fixed(score.expected_brier, 3) +
+              " is what odds that are right would have, 0.250 what a coin would.") +
+      wrapped(
+          "odds: that his true rate reaches what is asked; for so many: that a count of so many "
+          "snaps does, which is what can be seen.");
+  if (score.outcomes.size() < few_verdicts)
+    text += wrapped(fixed(count, 0) + " verdicts say little about how good the odds are.");
+  return text;
+}
+
 }  // namespace
 
 std::string trend_text(const TrendAnswer& answer) {
@@ -39,6 +86,7 @@ std::string trend_text(const TrendAnswer& answer) {
   std::string text = wrapped(head(answer)) + tape_line(answer.about) + '\n' + table.text() +
                      net_points_meaning + '\n';
   for (std::size_t w = 0; w < answer.followed.size(); ++w) text += followed_table(answer, w);
+  if (answer.kept) text += kept_text(*answer.kept);
   return text;
 }
 

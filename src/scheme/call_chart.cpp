@@ -43,24 +43,13 @@ double sum(const std::vector<double>& values) {
   return std::accumulate(values.begin(), values.end(), 0.0);
 }
 
-std::vector<double> overall_mix(const Counts& counts, std::size_t families) {
-  std::vector<double> mix(families, 0.0);
-  for (const std::vector<double>& row : counts)
-    for (std::size_t f = 0; f < families; ++f) mix[f] += row[f];
-  const double total = sum(mix);
-  if (total == 0)
-    throw InputError(Finding{{}, "the charts hold no calls", "chart the family of each snap"});
-  for (double& share : mix) share /= total;
-  return mix;
-}
-
-std::vector<double> smoothed(const std::vector<double>& counts, const std::vector<double>& mix,
+std::vector<double> smoothed(const std::vector<double>& counts, const std::vector<double>& usual,
                              double smoothing) {
   const double total = sum(counts) + smoothing;
-  if (total == 0) return mix;
+  if (total == 0) return usual;
   std::vector<double> share(counts.size());
   for (std::size_t f = 0; f < share.size(); ++f)
-    share[f] = (counts[f] + smoothing * mix[f]) / total;
+    share[f] = (counts[f] + smoothing * usual[f]) / total;
   return share;
 }
 
@@ -68,16 +57,17 @@ std::vector<double> smoothed(const std::vector<double>& counts, const std::vecto
 
 Scheme scheme_from_calls(const Scheme& base, const std::vector<Chart>& charts, double smoothing) {
   const Counts counts = count_calls(base, charts);
-  const std::vector<double> mix = overall_mix(counts, base.families.size());
   Scheme scheme = base;
   scheme.id = base.id + "-charted";
   double calls = 0;
   for (std::size_t s = 0; s < counts.size(); ++s) {
-    scheme.situations[s].share = smoothed(counts[s], mix, smoothing);
+    scheme.situations[s].share = smoothed(counts[s], base.situations[s].share, smoothing);
     scheme.situations[s].share_by_shell = {};
     scheme.situations[s].snaps = sum(counts[s]);
     calls += scheme.situations[s].snaps;
   }
+  if (calls == 0)
+    throw InputError(Finding{{}, "the charts hold no calls", "chart the family of each snap"});
   scheme.source = "call shares from " + std::to_string(static_cast<long>(calls)) +
                   " charted calls; demands of " + base.name + ": " + base.source;
   return scheme;

@@ -33,7 +33,7 @@ const std::string deep = "rate.deep_outside.completion";
 
 TEST_CASE("the same question has one answer, in whatever kind it is asked") {
   Study study(demo_case());
-  const auto compare = ask<CompareAnswer>(study, CompareRequest{});
+  const auto compare = ask<CompareAnswer>(study, CompareRequest{{}, {0}});
   const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
   const auto even = ask<BreakEvenAnswer>(study, BreakEvenRequest{{0, 0, {}}, {1, 0, {}}, deep});
   const auto fit = ask<FitAnswer>(study, FitRequest{});
@@ -120,6 +120,83 @@ TEST_CASE("parts add up to the whole") {
   const Number& net = brief.difference.net_points_per_game;
   CHECK(sum == Approx(net.centre).margin((net.high - net.low) / 20));  // mean against median
   CHECK(std::abs(brief.rest) < 0.1 * largest);
+}
+
+TEST_CASE("a change is split so that its parts add up whichever is changed first") {
+  Study study(demo_case());
+  const Stand now{0, 0, {}};
+  const Stand was{1, 1, {}};
+  const auto brief = ask<BriefAnswer>(study, BriefRequest{now, was});
+  REQUIRE(brief.change.parts.size() == 3);
+  double net = 0;
+  for (const ChangePart& part : brief.change.parts) net += part.mean_net_points_per_game;
+  CHECK(net == Approx(brief.change.mean_net_points_per_game).epsilon(1e-9));
+  // The parts of the way back are the same with the other sign.
+  const auto back = ask<BriefAnswer>(study, BriefRequest{was, now});
+  for (std::size_t p = 0; p < 2; ++p) {
+    const ChangePart& there = brief.change.parts[p];
+    const ChangePart& here = back.change.parts[p];
+    CHECK(there.mean_net_points_per_game == Approx(-here.mean_net_points_per_game).epsilon(1e-9));
+    CHECK(*there.mean_place == Approx(-*here.mean_place).epsilon(1e-9));
+    CHECK(there.net_points_per_game.low == Approx(-here.net_points_per_game.high).epsilon(1e-9));
+  }
+  // By the four corners: the average of changing the man first and last.
+  const auto corner = [&](std::size_t man, std::size_t scheme) {
+    const auto all = ask<CompareAnswer>(study, CompareRequest{{man}, {scheme}});
+    return all.entries.front().net_points.centre * all.drives_per_game;
+  };
+  const double man = (corner(0, 0) - corner(1, 0) + corner(0, 1) - corner(1, 1)) / 2;
+  CHECK(brief.change.parts[0].net_points_per_game.centre == Approx(man).margin(0.25));
+  // What is not known of the surroundings widens the whole: variances add up.
+  const Setting setting = demo_case().setting;
+  const double spread = std::sqrt(2.0) * setting.surroundings_spread * setting.drives_per_game;
+  const Number& apart = brief.change.parts[2].net_points_per_game;
+  CHECK(apart.high == Approx(1.645 * spread).epsilon(1e-3));
+  const auto half = [](const Number& number) { return (number.high - number.low) / 2; };
+  const double known = half(brief.difference.net_points_per_game);
+  CHECK(half(brief.change.net_points_per_game) ==
+        Approx(std::sqrt(known * known + apart.high * apart.high)).epsilon(0.03));
+}
+
+TEST_CASE("in one scheme the scheme changes nothing and is left out") {
+  Study study(demo_case());
+  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  REQUIRE(brief.change.parts.size() == 2);
+  CHECK(brief.change.parts[0].cause == ChangePart::Cause::man);
+  const Number& man = brief.change.parts[0].net_points_per_game;
+  const Number& all = brief.difference.net_points_per_game;
+  CHECK(man.low == Approx(all.low).epsilon(1e-9));
+  CHECK(man.centre == Approx(all.centre).epsilon(1e-9));
+  CHECK(man.high == Approx(all.high).epsilon(1e-9));
+}
+
+TEST_CASE("what a demand costs is what meeting it brings, to first order") {
+  Study study(demo_case());
+  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const DemandAnswer* quick = nullptr;
+  for (const DemandAnswer& demand : fit.demands)
+    if (fit.families[demand.family].id == "quick_middle" && demand.measure == Measure::completion)
+      quick = &demand;
+  REQUIRE(quick != nullptr);
+  REQUIRE(quick->costs);
+  const auto tried = ask<TryAnswer>(
+      study, TryRequest{{}, {{"meets", {set("rate.quick_middle.completion", quick->asked)}}}});
+  CHECK(tried.tries[0].net_points_per_game.change.centre ==
+        Approx(quick->costs->centre).epsilon(0.05));
+}
+
+TEST_CASE("the paragraph has the numbers of the other answers") {
+  Study study(demo_case());
+  const auto say = ask<SayAnswer>(study, SayRequest{{}, Stand{1, 0, {}}});
+  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const auto compare = ask<CompareAnswer>(study, CompareRequest{{}, {0}});
+  CHECK(same(say.place, fit.place));
+  REQUIRE(say.difference);
+  CHECK(same(say.difference->net_points_per_game, compare.differences.front().net_points_per_game));
+  REQUIRE(say.demands.size() == 2);
+  const Verdict& first = say.demands[0].demand.reaches;
+  CHECK(first.lean() <= say.demands[1].demand.reaches.lean());
+  for (const DemandAnswer& demand : fit.demands) CHECK(first.lean() <= demand.reaches.lean());
 }
 
 TEST_CASE("a try that changes nothing changes nothing to the last bit") {

@@ -1,4 +1,5 @@
-// The bent mix against brute force, its bound, and the linear choice against enumeration.
+// What is special about a quarterback bends the scheme; what is true of everybody does not.
+#include "demo_case.hpp"
 #include "toy.hpp"
 
 #include <ask/answers.hpp>
@@ -15,60 +16,124 @@ using namespace callfit::ask;
 
 namespace {
 
-// One situation for the whole field, so that a grid can be searched.
-Scheme one_situation() {
-  Scheme scheme = fixture::scheme();
-  CallSituation all = scheme.situations.back();
-  all.share = {0.3, 0.4, 0.2, 0.1};
-  scheme.situations = {all};
-  return scheme;
+constexpr TailorLimits anything{0.1, 0.1, 0, true};
+
+Case with_snaps(const std::vector<Snap>& snaps) {
+  Case about = toy::about();
+  about.setting.levels = {{"toy", 1, {}}};
+  const Chart chart{"few.csv", snaps};
+  about.quarterbacks.front().profile =
+      build_profile("Few", {chart}, about.setting, weighting_of(about.setting));
+  return about;
 }
 
-double net_with(Memory& memory, const std::vector<double>& share) {
-  Question question = toy::question(memory);
-  question.scheme.situations[0].share = share;
-  return toy::net_of(question);
-}
-
-// Every mix on a grid of `step` within the limits.
-double brute_force(Memory& memory, const TailorLimits& limits, double step) {
-  const MixBounds bounds = mix_bounds(memory.about().schemes[0], {0, std::nullopt}, limits);
-  double best = -100;
-  for (double a = bounds.low[0]; a <= bounds.high[0] + 1e-9; a += step)
-    for (double b = bounds.low[1]; b <= bounds.high[1] + 1e-9; b += step)
-      for (double c = bounds.low[2]; c <= bounds.high[2] + 1e-9; c += step) {
-        const double d = 1 - a - b - c;
-        const double passes = a + c;
-        if (d < bounds.low[3] - 1e-9 || d > bounds.high[3] + 1e-9) continue;
-        if (passes < bounds.pass_low - 1e-9 || passes > bounds.pass_high + 1e-9) continue;
-        best = std::max(best, net_with(memory, {a, b, c, d}));
-      }
-  return best;
-}
+// "call.<situation>.<family>" or "call.<situation>.<shell>.<family>".
+std::string family_of(const Moved& moved) { return moved.path.substr(moved.path.rfind('.') + 1); }
 
 }  // namespace
 
-TEST_CASE("the bent mix is at least what brute force finds on a coarse grid") {
-  Memory memory(toy::about(one_situation()), 1);
-  const TailorLimits limits{0.1, 0.05, 0};
-  const double best = brute_force(memory, limits, 0.05);
-  const TailorAnswer result = answer(memory, TailorRequest{{}, limits}, {});
-  CHECK(result.net_after > best - 1e-6);
-  CHECK(result.net_after > result.net_before);
-  CHECK(result.net_bound >= result.net_after - 1e-6);
-  double calls = 0;
-  for (const Moved& moved : result.effect.moved)
-    if (moved.path.starts_with("call.")) calls += moved.after - moved.before;
-  CHECK(std::abs(calls) < 1e-9);
+TEST_CASE("the setting's own average man gets no advice") {
+  Memory memory(toy::about(), 1);
+  const TailorAnswer result = answer(memory, TailorRequest{{}, anything}, {});
+  CHECK_FALSE(result.advised);
+  CHECK(result.effect.moved.empty());
+  CHECK(result.own.lean() == Lean::open);
+}
+
+TEST_CASE("one snap is nothing to go by") {
+  Snap snap;
+  snap.family = "quick";
+  snap.result = Result::complete;
+  snap.yards = 7;
+  snap.level = "toy";
+  Memory memory(with_snaps({snap}), 1);
+  for (const bool uncharted : {false, true}) {
+    TailorLimits limits = anything;
+    limits.uncharted = uncharted;
+    const TailorAnswer result = answer(memory, TailorRequest{{}, limits}, {});
+    CHECK_FALSE(result.advised);
+    CHECK(result.effect.moved.empty());
+  }
+}
+
+TEST_CASE("who is special in one family is called that one more") {
+  Memory memory(toy::about(), 1);
+  const Stand stand{0, 0, {toy::set("rate.quick.completion", 0.9)}};
+  const TailorAnswer result = answer(memory, TailorRequest{stand, anything}, {});
+  REQUIRE(result.advised);
+  REQUIRE_FALSE(result.effect.moved.empty());
+  Scheme bent = memory.about().schemes.front();
+  for (const Moved& moved : result.effect.moved) {
+    CHECK((moved.after > moved.before) == (family_of(moved) == "slant"));
+    CHECK(std::abs(moved.after - moved.before) <= anything.move + 1e-9);
+  }
+  // His gain by hand: exact points at the means, his less the average man's.
+  for (CallSituation& situation : bent.situations)
+    for (const Moved& moved : result.effect.moved)
+      for (std::size_t f = 0; f < bent.families.size(); ++f) {
+        const std::string& family = bent.families[f].id;
+        if (moved.path == "call." + situation.id + '.' + family) situation.share[f] = moved.after;
+        for (std::size_t s = 0; s < shell_count; ++s)
+          if (situation.share_by_shell[s] &&
+              moved.path == "call." + situation.id + '.' +
+                                std::string(word(static_cast<Shell>(s))) + '.' + family)
+            (*situation.share_by_shell[s])[f] = moved.after;
+      }
+  Question turned = toy::question(memory, stand.changes);
+  const Player special = turned.mean_player();
+  const Matchup was = matchup_of(turned);
+  turned.scheme = bent;
+  const Matchup is = matchup_of(turned);
+  const auto gain = [&](const Player& player) {
+    return drive_points(is, player).net_points - drive_points(was, player).net_points;
+  };
+  const double own =
+      (gain(special) - gain(memory.average())) * memory.about().setting.drives_per_game;
+  const Number& told = result.own_net_points_per_game;
+  CHECK(own > 0);
+  CHECK(told.centre == Approx(own).epsilon(0.1));
+}
+
+TEST_CASE("nothing uncharted is called more unless asked") {
+  Memory memory(toy::about(), 1);
+  const Stand stand{0, 0, {toy::set("rate.quick.completion", 0.9)}};
+  TailorLimits limits = anything;
+  limits.uncharted = false;
+  for (const Moved& moved : answer(memory, TailorRequest{stand, limits}, {}).effect.moved)
+    CHECK(moved.after <= moved.before);
+}
+
+TEST_CASE("a call that cannot be made somewhere in a situation does not grow there") {
+  Case about = testing::demo_case();
+  Memory memory(std::move(about), 1);
+  const Stand stand{0, 0, {toy::set("rate.deep_outside.completion", 0.7)}};
+  Standing& standing = memory.standing(stand);
+  const TailorAnswer result = answer(memory, TailorRequest{stand, anything}, {});
+  REQUIRE(result.advised);
+  bool grows = false;
+  for (const Moved& moved : result.effect.moved) {
+    if (family_of(moved) != "deep_outside" || moved.after <= moved.before) continue;
+    grows = true;
+    for (const CallPlace& place : standing.matchup->call_places) {
+      const Scheme& scheme = standing.matchup->scheme();
+      const std::string in = "call." + scheme.situations[place.situation].id + '.';
+      if (!moved.path.starts_with(in)) continue;
+      for (const std::size_t f : place.out_of_reach) CHECK(scheme.families[f].id != "deep_outside");
+    }
+  }
+  CHECK(grows);
 }
 
 TEST_CASE("fading surprise leaves less to gain") {
   Memory memory(toy::about(), 1);
-  const TailorAnswer free = answer(memory, TailorRequest{{}, {0.08, 0.03, 0}}, {});
-  CHECK(free.net_bound > free.net_after - 1e-6);
-  const TailorAnswer faded = answer(memory, TailorRequest{{}, {0.08, 0.03, 10}}, {});
-  CHECK(faded.net_after < free.net_after);
-  CHECK(faded.net_after > faded.net_before);
+  const Stand stand{0, 0, {toy::set("rate.quick.completion", 0.9)}};
+  TailorLimits fading = anything;
+  fading.fade = 8;
+  const auto gain = [&](const TailorLimits& limits) {
+    return answer(memory, TailorRequest{stand, limits}, {}).own_net_points_per_game.centre;
+  };
+  CHECK(gain(fading) < gain(anything));
+  CHECK(gain(fading) > 0);
 }
 
 TEST_CASE("limits out of range are refused") {
@@ -78,38 +143,38 @@ TEST_CASE("limits out of range are refused") {
     CHECK_THROWS_AS(answer(memory, TailorRequest{{}, limits}, {}), InputError);
 }
 
-// By hand: the base (0.3, 0.4, 0.2, 0.1) with moves of 0.1 leaves 0.4 above the lower bounds.
-TEST_CASE("the linear choice fills up the best families within the bounds") {
-  const Scheme scheme = one_situation();
-  const MixBounds loose = mix_bounds(scheme, {0, std::nullopt}, {0.1, 1, 0});
-  // Families: slant and deep are passes, handoff and draw are runs.
-  const auto mix = best_mix(loose, {3, 2, 4, 1});
-  CHECK(mix[0] == Approx(0.4));
-  CHECK(mix[1] == Approx(0.3));
-  CHECK(mix[2] == Approx(0.3));
-  CHECK(mix[3] == Approx(0.0).margin(1e-12));
-  const MixBounds tight = mix_bounds(scheme, {0, std::nullopt}, {0.1, 0.05, 0});
-  const auto bound = best_mix(tight, {3, 2, 4, 1});
-  CHECK(bound[0] + bound[2] == Approx(0.55));
-  CHECK(bound[2] == Approx(0.3));
-  CHECK(bound[1] == Approx(0.45));
-}
-
-// With fade, the last unit of two families that share the room is worth the same (first order
-// condition of a concave sum), worked out by hand: 3 - 2 f a (3 - u) = 4 - 2 f b (4 - u).
-TEST_CASE("the choice with fade balances what is left of worth") {
-  const Scheme scheme = one_situation();
-  const TailorLimits limits{0.2, 1, 2};
-  const std::vector<double> was{0.3, 0.4, 0.2, 0.1};
-  const std::vector<double> worth{3, 0, 4, 0};
-  const MixBounds bounds = mix_bounds(scheme, {0, std::nullopt}, limits);
-  const auto mix = best_mix(bounds, worth, was, limits);
-  const double usual = 0.3 * 3 + 0.2 * 4;
-  const double first = 3 - 2 * limits.fade * (mix[0] - 0.3) * (3 - usual);
-  const double second = 4 - 2 * limits.fade * (mix[2] - 0.2) * (4 - usual);
-  CHECK(std::accumulate(mix.begin(), mix.end(), 0.0) == Approx(1).epsilon(1e-9));
-  const bool inside =
-      mix[0] > 0.3 && mix[0] < bounds.high[0] - 1e-3 && mix[2] < bounds.high[2] - 1e-3;
-  if (inside) CHECK(first == Approx(second).margin(0.02));
-  CHECK(mix[2] - 0.2 >= mix[0] - 0.3 - 1e-9);
+TEST_CASE("a bent mix keeps its sum and its limits") {
+  const std::vector<double> share{0.3, 0.4, 0.2, 0.1};
+  const std::vector<bool> passes{true, false, true, false};
+  const auto bent = [&](const std::vector<Turn>& turns, const TailorLimits& limits) {
+    return bent_mix(share, turns, passes, limits);
+  };
+  using enum Turn;
+  // By hand: the first grows by 0.1, which the others give in proportion to 0.4, 0.2, 0.1.
+  const auto plain = bent({more, stay, stay, stay}, {0.1, 1, 0});
+  CHECK(plain[0] == Approx(0.4));
+  CHECK(plain[1] == Approx(0.4 - 0.1 * 4 / 7));
+  CHECK(plain[2] == Approx(0.2 - 0.1 * 2 / 7));
+  // Two ways: what grows and what shrinks settle it between them.
+  const auto both = bent({more, stay, stay, less}, {0.1, 1, 0});
+  CHECK(both[0] == Approx(0.4));
+  CHECK(both[3] == Approx(0).margin(1e-12));
+  CHECK(both[1] == Approx(0.4));
+  // Nothing stays: 0.15 and 0.1 shrink, so what grows by 0.15 each shrinks to 0.125.
+  const auto tight = bent({more, more, less, less}, {0.15, 1, 0});
+  CHECK(tight[2] + tight[3] == Approx(0.3 - 0.25));
+  CHECK(tight[0] - 0.3 == Approx(0.125));
+  // Passes may move by 0.02 only: all moves shrink alike.
+  const auto few = bent({more, stay, stay, stay}, {0.1, 0.02, 0});
+  CHECK(few[0] + few[2] - 0.5 == Approx(0.02));
+  CHECK((few[0] - 0.3) / (plain[0] - 0.3) == Approx((few[1] - 0.4) / (plain[1] - 0.4)));
+  for (const auto& mix : {plain, both, tight, few})
+    CHECK(std::accumulate(mix.begin(), mix.end(), 0.0) == Approx(1).epsilon(1e-12));
+  // What holds neither gives nor takes: the third alone pays for the first.
+  const auto held = bent({more, hold, stay, hold}, {0.1, 1, 0});
+  CHECK(held[1] == share[1]);
+  CHECK(held[3] == share[3]);
+  CHECK(held[2] == Approx(0.1));
+  // All that should grow, and nothing to take from: nothing moves.
+  CHECK(bent({more, more, more, more}, {0.1, 1, 0}) == share);
 }

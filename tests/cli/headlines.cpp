@@ -23,6 +23,12 @@ std::string lead(double value) {
   return value > 0 ? '+' + text : text;
 }
 
+// A decimal below ten.
+std::string percent(double share) {
+  const double value = 100 * share;
+  return number(value, value > 0 && value < 9.95 ? 1 : 0) + '%';
+}
+
 std::string lead_range(const json& n) { return lead(n["low"]) + " to " + lead(n["high"]); }
 
 std::string lead_with_range(const json& n) {
@@ -77,7 +83,7 @@ Words compare_lines(const json& a) {
   for (const json& entry : a["entries"])
     lines.push_back(lead(entry["net_points_per_drive"]["centre"]) + ' ' +
                     lead_range(entry["net_points_per_drive"]) + ' ' +
-                    number(100 * entry["odds_best"].get<double>(), 0) + '%');
+                    percent(entry["odds_best"].get<double>()));
   return lines;
 }
 
@@ -88,6 +94,12 @@ Words brief_lines(const json& a) {
   for (const json& reason : a["reasons"])
     lines.push_back(lead_with_range(reason["net_points_per_game"]) + " net points a game, mean " +
                     lead(reason["mean_part_net_points_per_game"]));
+  for (const json& part : a["change"]["parts"])
+    lines.push_back(lead_with_range(part["net_points_per_game"]) + " net points a game, mean " +
+                    lead(part["mean_net_points_per_game"]));
+  lines.push_back(lead_with_range(a["change"]["net_points_per_game"]) +
+                  " net points a game in all, mean " +
+                  lead(a["change"]["mean_net_points_per_game"]));
   return lines;
 }
 
@@ -138,11 +150,14 @@ Words package_lines(const json& a) {
 }
 
 Words tailor_lines(const json& a) {
-  Words lines = effect_lines(a["effect"]);
-  lines.push_back(lead(a["net_points_per_drive_before"]) + " as called, " +
-                  lead(a["net_points_per_drive_after"]) + " with one mix a situation");
-  lines.push_back(lead(a["net_points_per_drive_bound"]) + " at most");
-  return lines;
+  return {lead_with_range(a["own_net_points_per_game"]) + " net points a game more for"};
+}
+
+Words say_lines(const json& a) {
+  return {one_line(a["paragraph"].get<std::string>()),
+          " of 100 quarterbacks of this level fit New coordinator's scheme worse than New starter",
+          sentence(a["first_minus_second"]["net_points_per_game"],
+                   " net points a game for New starter")};
 }
 
 Words next_lines(const json& a) {

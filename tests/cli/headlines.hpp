@@ -27,5 +27,6 @@ Words package_lines(const nlohmann::json& a);
 Words tailor_lines(const nlohmann::json& a);
 Words next_lines(const nlohmann::json& a);
 Words trend_lines(const nlohmann::json& a);
+Words say_lines(const nlohmann::json& a);
 
 }  // namespace callfit::test

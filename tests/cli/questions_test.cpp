@@ -28,7 +28,7 @@ struct Question {
   std::function<Words(const json&)> lines;  ///< of the text, made from the JSON's numbers
 };
 
-// demo_test.cpp asks the others: fit, drives, compare and brief.
+// demo_test.cpp asks the others: say, fit, drives, compare and brief.
 const std::vector<Question> questions{
     {"try", "try case.json --saved --set rate.boot.completion=70%", try_lines},
     {"sweep", "try case.json --sweep rate.deep_outside.completion=30%:50%:2", sweep_lines},
@@ -53,7 +53,7 @@ json answer_of(const std::string& words) {
 TEST_CASE(
     "every question prints one JSON document that the schema takes, and a text that says it") {
   const json schema = json::parse(slurp(source_file("docs/formats/callfit-answer-1.schema.json")));
-  std::vector<std::string> asked{"fit", "drives", "compare", "brief"};
+  std::vector<std::string> asked{"say", "fit", "drives", "compare", "brief"};
   for (const Question& question : questions) {
     CAPTURE(question.words);
     const Outcome text = run(question.words + " --draws 500", demo);

@@ -71,7 +71,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"answer case.json new-starter.csv", "name nothing beside it"},
       {"answer case.json --who 3", "use New starter or Last starter"},
       {"answer case.json --who 'Nwe starter'", "did you mean New starter?"},
-      {"answer case.json --in 2", "--in 2"},
+      {"answer case.json --in 3", "--in 3"},
       {"answer case.json --part drive", "did you mean drives?"},
       {"answer case.json --part drives --from 100", "--from 100: give 75, or 3,8,40"},
       {"answer case.json --part drives --from 1,10,40,", "--from 1,10,40,"},

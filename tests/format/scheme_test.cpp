@@ -165,8 +165,8 @@ TEST_CASE("each fault of a scheme has its message") {
        "0 to 1, or yards for yards_after_catch and run_gain"},
       {"/demands/0/level", "1.2",
        "s.json: /demands/0/level: 1.2 is not a share; give a share from 0 to 1"},
-      {"/demands/0/weight", "0",
-       "s.json: /demands/0/weight: 0 does not fit here; give a weight above 0"},
+      {"/demands/0/weight", "-1",
+       "s.json: /demands/0/weight: -1 does not fit here; give a weight of 0 or more"},
       {"/demands/2/measure", "\"completion\"",
        "s.json: /demands/2/level: 4.5 is not a share; give a share from 0 to 1\n"
        "s.json: /demands/2/measure: completion does not apply to dive, which is a handoff; demand "

@@ -138,11 +138,12 @@ FitAnswer sample_fit() {
   answer.place = {54, 21, 80, draws, 1.4};
   answer.distance = numbers.distance();
   answer.mean_distance = 0.734;
-  answer.families = {{"boot", "Boot, rollout", 0.18, 45, 0.523, false},
-                     {"post", "Deep middle", 0.04, 0, 0.211, true}};
+  answer.families = {{"boot", "Boot, rollout", 0.18, 45, 0.523, 0.87, false},
+                     {"post", "Deep middle", 0.04, 0, 0.211, -0.19, true}};
   answer.demands = {demand(numbers, "completion, two high", 0.03, 0.4),
                     demand(numbers, "sack", 0.97, 0.98), demand(numbers, "success", 0.6, {})};
   answer.demands[0].cell = Cell::two_high;
+  answer.demands[0].costs = numbers.signed_points();
   answer.demands[1].measure = Measure::sack;
   answer.demands[1].more_is_better = false;
   answer.demands[2].family = 1;
@@ -273,11 +274,10 @@ TailorAnswer sample_tailor() {
   TailorAnswer answer;
   answer.about = about();
   answer.limits = {0.05, 0.03, 1.5};
+  answer.advised = true;
+  answer.own_net_points_per_game = numbers.signed_points();
+  answer.own = {0.91, 0.01};
   answer.effect = try_result(numbers, "");
-  answer.net_before = 0.12;
-  answer.net_after = 0.27;
-  answer.net_bound = 0.34;
-  answer.evaluations = 51;
   return answer;
 }
 
@@ -314,11 +314,30 @@ BriefAnswer sample_brief() {
   answer.difference = difference(numbers, 0.55);
   answer.first_place = numbers.place();
   answer.second_place = numbers.place();
+  answer.change.parts = {
+      {ChangePart::Cause::man, 0.47, numbers.signed_points(), 3.1, numbers.signed_points()},
+      {ChangePart::Cause::scheme, -0.22, numbers.signed_points(), 5.3, numbers.signed_points()},
+      {ChangePart::Cause::surroundings, 0, {0, -2.97, 2.97, 0, 0}, {}, {}}};
+  answer.change.mean_net_points_per_game = 0.25;
+  answer.change.net_points_per_game = numbers.signed_points();
+  answer.change.ahead = {0.53, 0.01};
   answer.reasons = {{"Boot, rollout", 0.71, numbers.signed_points(), {0.96, 0.01}},
                     {"Inside run", -0.13, numbers.signed_points(), {0.4, 0.01}}};
   answer.rest = -0.09;
   answer.doubt = DoubtAnswer{"completion, boot", numbers.share(), 23, 31, 1.87};
   answer.wrinkle = lever(numbers, "call.first.boot", "boot, first and ten");
+  return answer;
+}
+
+SayAnswer sample_say() {
+  Numbers numbers;
+  SayAnswer answer;
+  answer.about = about();
+  answer.place = numbers.place();
+  answer.demands = {{"Boot, rollout", demand(numbers, "completion", 0.07, {})},
+                    {"Inside run", demand(numbers, "success", 0.83, 0.85)}};
+  answer.demands.front().demand.costs = numbers.signed_points();
+  answer.difference = difference(numbers, 0.83);
   return answer;
 }
 
@@ -336,6 +355,20 @@ std::vector<Asked> samples() {
   BriefAnswer bare = sample_brief();
   bare.doubt.reset();
   bare.wrinkle.reset();
+  KeptAnswer said{"2026-08-30", "new-starter", "Quick middle", 308, {}};
+  said.verdicts = {{"boot", "Boot, rollout", Measure::completion, Cell::two_high,
+                    "completion, two high", 0.62, true, Numbers().share(), 0.21}};
+  TrendAnswer scored = sample_trend();
+  KeptScore& score = scored.kept.emplace();
+  score.outcomes = {{said.date, said.verdicts.front(), 14, 27, 0.17, 0}};
+  score.groups = {{{Lean::clear, 0, 0, 0}, {Lean::leans, 1, 0.83, 1}, {Lean::open, 0, 0, 0}}};
+  score.brier = 0.0289;
+  score.expected_brier = 0.1411;
+  score.left_out = 3;
+  SayAnswer alone = sample_say();
+  alone.difference.reset();
+  TailorAnswer no_advice = sample_tailor();
+  no_advice.advised = false;
   const Stand plain_stand{};
   const Stand other{1, 0, {}};
   const Try one{"longer", turned().changes};
@@ -357,10 +390,14 @@ std::vector<Asked> samples() {
        sample_break_even(false)},
       {PackageRequest{plain_stand, sample_package().package}, sample_package()},
       {TailorRequest{plain_stand, {0.05, 0.03, 1.5}}, sample_tailor()},
+      {TailorRequest{plain_stand, {}}, no_advice},
       {NextRequest{plain_stand, 10}, sample_next()},
-      {TrendRequest{plain_stand, 2}, sample_trend()},
+      {TrendRequest{plain_stand, 2, {}}, sample_trend()},
+      {TrendRequest{plain_stand, 2, {said}}, scored},
       {BriefRequest{plain_stand, other}, sample_brief()},
-      {BriefRequest{plain_stand, other}, bare}};
+      {BriefRequest{plain_stand, other}, bare},
+      {SayRequest{plain_stand, other}, sample_say()},
+      {SayRequest{plain_stand, {}}, alone}};
 }
 
 }  // namespace callfit::test

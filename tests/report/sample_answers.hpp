@@ -24,6 +24,7 @@ TailorAnswer sample_tailor();
 NextAnswer sample_next();
 TrendAnswer sample_trend();
 BriefAnswer sample_brief();
+SayAnswer sample_say();
 
 /// A request and an answer of its kind.
 struct Asked {

@@ -23,7 +23,7 @@ Scheme base_scheme() {
   third.share = {1, 0, 0};
   CallSituation rest;
   rest.id = "rest";
-  rest.share = {0.5, 0.5, 0};
+  rest.share = {0.7, 0.3, 0};
   rest.share_by_shell[0] = {1, 0, 0};
   scheme.situations = {third, rest};
   return scheme;
@@ -44,10 +44,11 @@ Chart calls(std::initializer_list<std::pair<int, const char*>> rows) {
 }  // namespace
 
 TEST_CASE("call shares are the Dirichlet-multinomial's posterior means") {
-  // Overall mix: boot 5/8, dive 3/8. Third down: boot 2 of 2. By hand, with 4 snaps of smoothing:
-  // third (2 + 4 * 5/8) / 6 = 3/4, rest (3 + 4 * 5/8) / 10 = 11/20.
+  // By hand, with 4 snaps of the base's own mix in each situation: third down boot (1 + 4 * 1) / 2
+  // + 4 = 5/6 and dive 1/6, the rest boot (3 + 4 * 0.7) / 10 = 0.58. A draw, which the base calls
+  // nowhere and nobody charted, stays at 0.
   const Chart chart = calls({{3, "boot"},
-                             {3, "boot"},
+                             {3, "dive"},
                              {1, "boot"},
                              {1, "boot"},
                              {2, "boot"},
@@ -55,9 +56,9 @@ TEST_CASE("call shares are the Dirichlet-multinomial's posterior means") {
                              {2, "dive"},
                              {1, "dive"}});
   const Scheme scheme = scheme_from_calls(base_scheme(), {chart}, 4);
-  CHECK(scheme.situations[0].share[0] == Approx(0.75).epsilon(1e-12));
-  CHECK(scheme.situations[0].share[1] == Approx(0.25).epsilon(1e-12));
-  CHECK(scheme.situations[1].share[0] == Approx(0.55).epsilon(1e-12));
+  CHECK(scheme.situations[0].share[0] == Approx(5.0 / 6).epsilon(1e-12));
+  CHECK(scheme.situations[0].share[1] == Approx(1.0 / 6).epsilon(1e-12));
+  CHECK(scheme.situations[1].share[0] == Approx(0.58).epsilon(1e-12));
   CHECK(scheme.situations[1].share[2] == 0);
   CHECK(scheme.situations[0].snaps == 2);
   CHECK(scheme.situations[1].snaps == 6);
@@ -67,9 +68,9 @@ TEST_CASE("call shares are the Dirichlet-multinomial's posterior means") {
           Approx(1).epsilon(1e-12));
 }
 
-TEST_CASE("without smoothing shares are plain counts, and an unmet situation keeps the mix") {
+TEST_CASE("without smoothing shares are plain counts, and an unmet situation keeps the base's") {
   const Scheme scheme = scheme_from_calls(base_scheme(), {calls({{1, "dive"}, {1, "boot"}})}, 0);
-  CHECK(scheme.situations[0].share == std::vector<double>{0.5, 0.5, 0});
+  CHECK(scheme.situations[0].share == std::vector<double>{1, 0, 0});
   CHECK(scheme.situations[1].share == std::vector<double>{0.5, 0.5, 0});
 }
 

@@ -50,7 +50,10 @@ struct DemandAnswer {
   Number short_by;    ///< in spreads, positive where he gives less than is asked
   double weight = 0;  ///< call share x weight of the demand, of their sum
   double part = 0;    ///< mean part of D^2; the parts add up to FitAnswer::mean_distance
-  Verdict reaches;    ///< yes: he gives what is asked
+  /// Net points a game that he is short of what is asked, first order; negative where he gives
+  /// more. None where drives do not use the measure.
+  std::optional<Number> costs;
+  Verdict reaches;  ///< yes: he gives what is asked
 };
 
 struct FamilyAnswer {
@@ -58,6 +61,7 @@ struct FamilyAnswer {
   double call_share = 0;
   double snaps = 0;     ///< charted
   double part = 0;      ///< of D^2, the sum of its demands'
+  double costs = 0;     ///< net points a game, the sum of its demands' centres
   bool unseen = false;  ///< nothing charted
 };
 
@@ -231,14 +235,16 @@ struct PackageAnswer {
   GameCounts before, after;
 };
 
+/// The scheme bent to what is special about the quarterback: what all of his level would gain by
+/// calling something more, defences are taken to have answered already.
 struct TailorAnswer {
   About about;
   TailorLimits limits;
-  TryResult effect;  ///< `moved`: what to call
-  /// Net points per drive at the posterior means: as called, bent, and if every snap had its own
-  /// best mix within the limits.
-  double net_before = 0, net_after = 0, net_bound = 0;
-  int evaluations = 0;
+  /// Whether there is anything to go by: `own` leans his way at least. Else nothing is moved.
+  bool advised = false;
+  Number own_net_points_per_game;  ///< his gain less that of the setting's average quarterback
+  Verdict own;                     ///< yes: he gains more than the average one
+  TryResult effect;                ///< his gain in all; `moved`: what to call
 };
 
 /// What more tape of one family would do.
@@ -271,11 +277,55 @@ struct FollowedAnswer {
   double usual = 0;
 };
 
+/// One thing that was said on a day: of a share, in odds that he reaches what is asked.
+struct KeptVerdict {
+  std::string family, family_label;
+  Measure measure = Measure::completion;
+  std::optional<Cell> cell;
+  std::string label;
+  double asked = 0;
+  bool more_is_better = true;
+  Number estimate;  ///< centre, low and high alone
+  double odds = 0.5;
+};
+
+struct KeptAnswer {
+  std::string date;  ///< ISO 8601, "2026-11-28"
+  std::string quarterback, scheme;
+  double snaps = 0;  ///< charted by then
+  std::vector<KeptVerdict> verdicts;
+};
+
+/// What a season's count made of it.
+struct KeptOutcome {
+  std::string date;
+  KeptVerdict said;
+  double made = 0, of = 0;  ///< in the season
+  double odds = 0.5;        ///< of what was believed then, that a count of that many reaches it
+  double came = 0;          ///< 1: it did, 0: not, 0.5: on the line
+};
+
+/// Verdicts of one lean: odds of the likelier side added up, and how often that side came.
+struct KeptGroup {
+  Lean lean = Lean::clear;
+  std::size_t verdicts = 0;
+  double said = 0, came = 0;
+};
+
+struct KeptScore {
+  std::vector<KeptOutcome> outcomes;
+  std::array<KeptGroup, enum_words<Lean>.size()> groups;
+  double brier = 0;           ///< mean squared distance of odds and what came (Brier 1950)
+  double expected_brier = 0;  ///< of somebody whose odds are right
+  std::size_t left_out = 0;   ///< verdicts with too few trials
+};
+
 struct TrendAnswer {
   About about;
   std::vector<FollowedAnswer> followed;
   std::vector<TrendStepAnswer> steps;
-  bool held = true;  ///< the last values lie within the first intervals
+  bool held = true;               ///< the last values lie within the first intervals
+  std::optional<KeptScore> kept;  ///< where kept answers were given
 };
 
 /// What one family is worth to the first: net points a game that he would lose with the second's
@@ -295,18 +345,56 @@ struct DoubtAnswer {
   double swing = 0;  ///< net points a game between the ends of the interval, first order
 };
 
+/// What a change from the second to the first is made of. Means add up to the whole's whichever is
+/// changed first: each is the average over both orders (Shapley 1953).
+struct ChangePart {
+  enum class Cause { man, scheme, surroundings };
+  Cause cause = Cause::man;
+  double mean_net_points_per_game = 0;
+  Number net_points_per_game;
+  /// Places of 100; the surroundings have none.
+  std::optional<double> mean_place;
+  std::optional<Number> place;
+};
+
+template <>
+inline constexpr auto enum_words<ChangePart::Cause> =
+    std::to_array<std::string_view>({"man", "scheme", "surroundings"});
+
+struct ChangeAnswer {
+  std::vector<ChangePart> parts;  ///< no scheme where both play in the same one
+  double mean_net_points_per_game = 0;
+  Number net_points_per_game;  ///< the whole, surroundings and all
+  Verdict ahead;               ///< yes: the first has more net points, surroundings and all
+};
+
 struct BriefAnswer {
   About first, second;
   DifferenceAnswer difference;
   Number first_place, second_place;
-  std::vector<ReasonAnswer> reasons;   ///< of all families, largest part first
-  double rest = 0;                     ///< net points a game that no single family explains
-  std::optional<DoubtAnswer> doubt;    ///< of the first
+  ChangeAnswer change;
+  std::vector<ReasonAnswer>
+      reasons;                       ///< of all families, in the first's scheme, largest part first
+  double rest = 0;                   ///< net points a game that no single family explains
+  std::optional<DoubtAnswer> doubt;  ///< of the first
   std::optional<LeverAnswer> wrinkle;  ///< the call that gains most among the clear ones
+};
+
+struct SaidDemand {
+  std::string family;  ///< label
+  DemandAnswer demand;
+};
+
+/// What can be said of him in three or four sentences.
+struct SayAnswer {
+  About about;
+  Number place;
+  std::vector<SaidDemand> demands;  ///< what is surest and costs most, at most two
+  std::optional<DifferenceAnswer> difference;
 };
 
 using Answer = std::variant<FitAnswer, DrivesAnswer, CompareAnswer, TryAnswer, SweepAnswer,
                             LeversAnswer, BreakEvenAnswer, PackageAnswer, TailorAnswer, NextAnswer,
-                            TrendAnswer, BriefAnswer>;
+                            TrendAnswer, BriefAnswer, SayAnswer>;
 
 }  // namespace callfit

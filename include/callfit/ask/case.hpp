@@ -32,6 +32,7 @@ struct Tape {
 struct Quarterback {
   Profile profile;
   std::shared_ptr<const Tape> tape;  ///< nullptr where only the profile is known
+  std::size_t scheme = 0;            ///< place of the scheme that he plays or played in
 };
 
 struct CaseOptions {

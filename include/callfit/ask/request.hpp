@@ -1,6 +1,7 @@
 // What can be asked of a case. Places are indices into Case::quarterbacks and Case::schemes.
 #pragma once
 
+#include <callfit/ask/answer.hpp>
 #include <callfit/ask/case.hpp>
 #include <callfit/ask/package.hpp>
 #include <callfit/ask/sweep_range.hpp>
@@ -81,13 +82,14 @@ struct TailorRequest {
 /// What to chart next, told for `snaps` more of each family.
 struct NextRequest {
   Stand stand;
-  double snaps = 10;
+  double snaps = 40;
 };
 
 /// The season game by game; the first `before` charts of the quarterback are the tape before it.
 struct TrendRequest {
   Stand stand;
   std::size_t before = 0;
+  std::vector<KeptAnswer> kept;  ///< said earlier, to be held against the season
 };
 
 /// Half a page: the first against the second.
@@ -95,14 +97,20 @@ struct BriefRequest {
   Stand first, second;
 };
 
+/// A paragraph to say: the stand alone, or against another one.
+struct SayRequest {
+  Stand stand;
+  std::optional<Stand> against;
+};
+
 using Request = std::variant<FitRequest, DrivesRequest, CompareRequest, TryRequest, SweepRequest,
                              LeversRequest, BreakEvenRequest, PackageRequest, TailorRequest,
-                             NextRequest, TrendRequest, BriefRequest>;
+                             NextRequest, TrendRequest, BriefRequest, SayRequest>;
 
 template <>
-inline constexpr auto enum_words<Request> =
-    std::to_array<std::string_view>({"fit", "drives", "compare", "try", "sweep", "levers",
-                                     "break_even", "package", "tailor", "next", "trend", "brief"});
+inline constexpr auto enum_words<Request> = std::to_array<std::string_view>(
+    {"fit", "drives", "compare", "try", "sweep", "levers", "break_even", "package", "tailor",
+     "next", "trend", "brief", "say"});
 
 /// "fit", "drives", ...: the kind of a request, as in JSON.
 inline std::string_view kind_of(const Request& request) {

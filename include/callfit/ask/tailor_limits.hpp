@@ -9,6 +9,7 @@ struct TailorLimits {
   /// Of a call's added share d the part fade x d is expected by the defence and is worth no more
   /// than the mix as it was (see Package::fade); fade x move at most 1.
   double fade = 0;
+  bool uncharted = false;  ///< also more of families of which nothing was charted
 };
 
 }  // namespace callfit

@@ -4,6 +4,7 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/format/beside.hpp>
 #include <callfit/format/chart.hpp>
+#include <callfit/format/kept.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/graphic/dress.hpp>
 #include <callfit/profile/profile.hpp>
@@ -45,6 +46,7 @@ class Files {
   Setting setting(const std::string& path);
   Profile profile(const std::string& path, const Setting& setting);
   Scenario scenario(const std::string& path);
+  KeptAnswer kept(const std::string& path);
   Observed observed(const std::string& path);
   Dress with_style(Dress dress, const std::string& path);
 

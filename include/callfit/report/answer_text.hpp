@@ -29,5 +29,8 @@ std::string next_text(const NextAnswer& answer);
 std::string trend_text(const TrendAnswer& answer);
 /// Half a page in plain English, as Markdown or wrapped plain text.
 std::string brief_text(const BriefAnswer& answer, bool markdown = false);
+/// Three or four sentences to copy, on one line; say_text() wraps them.
+std::string paragraph(const SayAnswer& answer);
+std::string say_text(const SayAnswer& answer);
 
 }  // namespace callfit

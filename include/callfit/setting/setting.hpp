@@ -219,6 +219,9 @@ struct Setting {
   GameRules rules;
   SuccessRule success;
   double drives_per_game = 11;
+  /// Points per drive by which teams' seasons differ for what no rate of the quarterback says:
+  /// line, receivers, opponents; standard deviation, >= 0.
+  double surroundings_spread = 0;
   double end_of_half_share = 0;  ///< share of drives that the half cuts off; used where asked for
   std::vector<FamilyPopulation> families;
   GainPopulation scramble_gain;
