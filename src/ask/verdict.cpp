@@ -60,6 +60,14 @@ std::string reach_words(const Verdict& verdict) {
   return words;
 }
 
+std::string reach_odds_words(const Verdict& verdict) {
+  const std::string side = verdict.yes() ? "there" : "short";
+  const std::string odds = odds_words(verdict.odds);
+  if (verdict.lean() == Lean::clear) return "clearly " + side;
+  if (verdict.lean() == Lean::leans) return side + ", " + odds;
+  return odds == odds_words(0.5) ? "open" : "open, " + side + ' ' + odds;
+}
+
 std::string better_words(const Verdict& verdict) {
   if (verdict.lean() == Lean::open) return "open";
   const std::string how = verdict.lean() == Lean::clear ? "clearly " : "probably ";

@@ -73,7 +73,7 @@ class Scene {
                                    quarterback.profile.weighting, quarterback.tape->like);
     const About about = ask<FitAnswer>(FitRequest{stand_, false}).about;
     note(about);
-    return throws_panel(about, zones, dress_.wording);
+    return throws_panel(about, zones, study_.about().setting.rules.hash_gap, dress_.wording);
   }
 
   std::optional<DrivesAgainst> against_drives() {

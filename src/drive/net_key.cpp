@@ -122,7 +122,7 @@ class Key {
   }
   void part(const GameRules& rules) {
     const auto& [touchdown, try_mean, field_goal, safety, end_zone, beyond, behind, minimum,
-                 touchback, safety_kick] = rules;
+                 touchback, hash_gap, safety_kick] = rules;
     add(touchdown, try_mean, field_goal, safety, end_zone, beyond, behind, minimum, touchback,
         safety_kick);
   }

@@ -36,6 +36,8 @@ GameRules rules_from(Fields& fields) {
                 [&](Fields& kick) { return read_missed_kick(kick, rules); });
   rules.touchback_own_yard =
       fields.integer("other_touchback", {1, 50, "the own yard line after a touchback"});
+  rules.hash_gap = fields.number_or(
+      "hash_gap_feet", {1, 159, "feet between the hash marks, 1 to 159"}, rules.hash_gap);
   fields.maybe("kickoff_touchback", [](const Part& part) {
     return part.integer({1, 50, "the own yard line after a kickoff's touchback"});
   });

@@ -61,7 +61,7 @@ BallLine line_of(const FamilyRow& row, const DemandAnswer& demand, double larges
                  const Wording& wording) {
   const Unit unit = demand.in_yards ? Unit::yards : Unit::share;
   return {scaled(demand.short_by, -1),
-          demand.label,
+          demand.label + ": " + reach_odds_words(demand.reaches),
           value_text(unit, demand.estimate.centre),
           wording("asked", {{"value", value_text(unit, demand.asked)}}),
           row.family.call_share / largest,

@@ -15,8 +15,10 @@
 namespace callfit {
 namespace {
 
-// Yards. A field is 160 feet wide; lanes are its thirds; deep throws share the space up to 40.
+// Yards. A field is 160 feet wide; its middle lane lies between the hash marks; deep throws share
+// the space up to 40.
 constexpr double field_width = 160.0 / 3.0;
+constexpr double feet = 1.0 / 3.0;
 constexpr double behind_line = 4;
 constexpr double least_deep_end = 38;  // deep throws get at least this far
 constexpr double most_deep_end = 70;
@@ -48,12 +50,20 @@ using Grid = std::array<std::array<std::optional<ThrowCell>, 3>, 3>;  // [depth]
 
 struct ThrowMap {
   std::string player, population;
+  double hash_gap = 0;  // yards
   Grid grid;
   double largest = 1e-9;  // share of throws into one cell
+
+  // Where lanes begin and end, yards from the left sideline.
+  std::array<double, 4> lane_edges() const {
+    const double side = (field_width - hash_gap) / 2;
+    return {0, side, side + hash_gap, field_width};
+  }
 };
 
-ThrowMap map_of(const About& about, const std::vector<ThrowZone>& zones, const Wording& wording) {
-  ThrowMap map{about.quarterback, wording("population"), {}};
+ThrowMap map_of(const About& about, const std::vector<ThrowZone>& zones, double hash_gap,
+                const Wording& wording) {
+  ThrowMap map{about.quarterback, wording("population"), hash_gap * feet, {}};
   for (const ThrowZone& zone : zones) {
     const ThrowCell cell = cell_of(zone);
     map.grid.at(cell.depth).at(cell.lane) = cell;
@@ -98,7 +108,7 @@ FieldPlan plan_of(const Box& room) {
   return {{room.x + (room.width - width) / 2, room.y, width, height}, yard, deep_end};
 }
 
-void paint_grass(Canvas& canvas, const FieldPlan& plan) {
+void paint_grass(Canvas& canvas, const FieldPlan& plan, const std::array<double, 4>& lanes) {
   canvas.fill(plan.box, canvas.colour(Ink::field));
   const Colour mown = mix(canvas.colour(Ink::field), canvas.colour(Ink::paper), 0.3);
   for (int from = 5; from < plan.deep_end; from += 10) {
@@ -112,7 +122,7 @@ void paint_grass(Canvas& canvas, const FieldPlan& plan) {
       continue;
     }
     const double mark = 0.7 * plan.yard;
-    for (const double x : {0.0, field_width / 3, 2 * field_width / 3, field_width}) {
+    for (const double x : lanes) {
       const double left = std::clamp(plan.x(x) - mark / 2, plan.box.x, plan.box.right() - mark);
       canvas.line({left, y}, {left + mark, y}, Ink::field_line, 3);
     }
@@ -134,10 +144,14 @@ void write_cell(Canvas& canvas, const Box& box, const ThrowCell& cell, const Tex
   const double used = canvas.write({percent(cell.completion.centre), sizes.large, Ink::ink, true},
                                    {box.x, baseline}, box.width);
   const double gap = 0.35 * sizes.large;
-  canvas.write({wording("usual", {{"value", percent(cell.usual)}}), sizes.small, Ink::ink},
-               {box.x + used + gap, baseline}, box.width - used - gap);
-  canvas.write({count_of(cell, wording), sizes.small, Ink::quiet},
-               {box.x, box.y + sizes.large + 1.05 * sizes.small}, box.width);
+  // A number is left out rather than cut.
+  const auto put = [&](const Words& words, double x, double y) {
+    if (canvas.width_of(words) <= box.right() - x) canvas.write(words, {x, y}, box.right() - x);
+  };
+  put({wording("usual", {{"value", percent(cell.usual)}}), sizes.small, Ink::ink},
+      box.x + used + gap, baseline);
+  put({count_of(cell, wording), sizes.small, Ink::quiet}, box.x,
+      box.y + sizes.large + 1.05 * sizes.small);
 }
 
 // In a small panel everything shrinks alike, down to a map of balls alone.
@@ -173,14 +187,15 @@ void paint_map(Canvas& canvas, const Box& room, const ThrowMap& map, const Wordi
   const double below = 1.9 * canvas.sizes().foot;
   const FieldPlan plan =
       plan_of({room.x + margin, room.y, room.width - margin, room.height - below});
-  paint_grass(canvas, plan);
+  const auto lanes = map.lane_edges();
+  paint_grass(canvas, plan, lanes);
   paint_depths(canvas, plan, margin - 10);
   const std::array<double, 4> edges{0, intermediate_from, deep_from, plan.deep_end};
-  const double third = plan.box.width / 3;
   for (std::size_t depth = 0; depth < 3; ++depth)
     for (std::size_t lane = 0; lane < 3; ++lane) {
       const double top = plan.y(edges.at(depth + 1));
-      const Box box{plan.box.x + static_cast<double>(lane) * third, top, third,
+      const Box box{plan.x(lanes.at(lane)), top,
+                    plan.x(lanes.at(lane + 1)) - plan.x(lanes.at(lane)),
                     plan.y(edges.at(depth)) - top};
       const auto& cell = map.grid.at(depth).at(lane);
       canvas.grouped(place_of(depth, lane, wording), [&](Canvas& group) {
@@ -269,9 +284,9 @@ void paint(Canvas& canvas, Box box, const ThrowMap& map, const Wording& wording)
 
 }  // namespace
 
-Panel throws_panel(const About& about, const std::vector<ThrowZone>& zones,
+Panel throws_panel(const About& about, const std::vector<ThrowZone>& zones, double hash_gap,
                    const Wording& wording) {
-  const ThrowMap map = map_of(about, zones, wording);
+  const ThrowMap map = map_of(about, zones, hash_gap, wording);
   return {telling_of(map, wording),
           [map, wording](Canvas& canvas, const Box& box) { paint(canvas, box, map, wording); }};
 }

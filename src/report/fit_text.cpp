@@ -16,15 +16,9 @@ constexpr auto shrunk_meaning =
     "brings: "
     "net points a game against what is asked, first order; ";
 
-// "clearly short", "short, 9 in 10", "open, there 2 in 3". What a verdict owes to the level is a
-// mark, with a line below the table.
+// What a verdict owes to the level is a mark, with a line below the table.
 std::string words_in_table(const Verdict& reaches) {
-  const std::string side = reaches.yes() ? "there" : "short";
-  const std::string odds = odds_words(reaches.odds);
-  const std::string mark = reaches.is_the_levels() ? tape_mark : "";
-  if (reaches.lean() == Lean::clear) return "clearly " + side + mark;
-  if (reaches.lean() == Lean::leans) return side + ", " + odds + mark;
-  return odds == odds_words(0.5) ? "open" : "open, " + side + ' ' + odds;
+  return reach_odds_words(reaches) + (reaches.is_the_levels() ? tape_mark : "");
 }
 
 bool any_marked(const FitAnswer& answer) {

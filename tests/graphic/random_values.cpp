@@ -231,7 +231,7 @@ std::vector<Panel> random_panels(std::uint64_t seed, std::uint64_t index, const 
   const DrivesAnswer first = random_drives(dice, results);
   const DrivesAgainst against{random_drives(dice, results), random_against(dice)};
   const bool two = !dice.one_in(3);
-  return {throws_panel(dice.about(), random_throws(dice), wording),
+  return {throws_panel(dice.about(), random_throws(dice), index % 2 == 0 ? 40 : 18.5, wording),
           drive_results_panel(first, against, wording),
           points_by_yard_panel(first, two ? std::optional(against) : std::nullopt, wording),
           sweep_panel(random_sweep(dice, 1), wording),

@@ -303,7 +303,7 @@ Dress dress(Frame frame, Theme theme) {
 
 std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording) {
   return {{"fit", fit_panel(fit(), difference(), wording)},
-          {"throws", throws_panel(new_starter(), throws(), wording)},
+          {"throws", throws_panel(new_starter(), throws(), 40, wording)},
           {"results", drive_results_panel(drives(), against(), wording)},
           {"points", points_by_yard_panel(drives(), against(), wording)},
           {"sweep", sweep_panel(sweep(), wording)},

@@ -208,9 +208,9 @@ TEST_CASE("levers, curves and maps that are not clear are called open") {
 
   CHECK(has(headline(comparison_panel(samples::comparison(), wording)),
             "New starter is clearly ahead of Third in line in Wide zone and boot"));
-  CHECK(has(headline(throws_panel(samples::fit().about, samples::throws(), wording)),
+  CHECK(has(headline(throws_panel(samples::fit().about, samples::throws(), 40, wording)),
             "Deep left: New starter is clearly worse than usual"));
-  CHECK(has(headline(throws_panel(samples::fit().about, {}, wording)), "open everywhere"));
+  CHECK(has(headline(throws_panel(samples::fit().about, {}, 40, wording)), "open everywhere"));
   CHECK(has(headline(validation_panel(samples::validation(), wording)), "7 of 8"));
 }
 

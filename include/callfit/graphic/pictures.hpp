@@ -17,8 +17,10 @@ namespace callfit {
 Panel fit_panel(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
                 const Wording& wording);
 
-/// Where the throws go and how many are caught, on a field drawn to scale.
-Panel throws_panel(const About& about, const std::vector<ThrowZone>& zones, const Wording& wording);
+/// Where the throws go and how many are caught, on a field drawn to scale; `hash_gap` in feet
+/// (GameRules).
+Panel throws_panel(const About& about, const std::vector<ThrowZone>& zones, double hash_gap,
+                   const Wording& wording);
 
 /// Another man's drives in the same scheme, and the first minus him.
 struct DrivesAgainst {
