@@ -16,22 +16,36 @@ namespace {
 
 Options validate_options() {
   Options options(
-      {"validate SETTING [--observed NAME|FILE] [-o FILE...]",
+      {"validate SETTING [--observed NAME|FILE | --drives FILE] [-o FILE...]",
        "Holds a setting against real drives: its average offence in its average scheme, solved "
        "exactly, beside drive results, series, third downs, the red zone and expected points that "
-       "were counted, and beside published ones. None of these made the setting. -o draws the "
-       "drive results.",
-       "  callfit validate pro -o validation.svg"});
+       "were counted, and beside published ones. None of these made the setting. --drives counts "
+       "the "
+       "drives of a table: those begun in the first and third quarter, where the model then starts "
+       "too. -o draws the drive results.",
+       "  callfit validate pro -o validation.svg\n"
+       "  callfit validate college --drives season.csv.gz --json"});
   options.with_json();
   add_dress_options(options);
   options.add()("setting", po::value<std::string>()->value_name("SETTING"),
                 "a shipped setting or a file")(
-      "observed", po::value<std::string>()->default_value("pro-2015-2018")->value_name("NAME|FILE"),
-      "what real drives did: shipped in settings/observed, or a file")(
+      "observed", po::value<std::string>()->value_name("NAME|FILE"),
+      "what real drives did: shipped in settings/observed, or a file (default: the setting's)")(
+      "drives", po::value<std::string>()->value_name("FILE"),
+      "real drives instead, a row each: CSV, gzip or plain")(
       "output,o", po::value<Words>()->value_name("FILE"),
       "also draw: .svg, .png or .pdf; may be repeated");
   options.positional("setting", 1);
   return options;
+}
+
+Observed load_observed(Files& disk, const po::variables_map& values, const Setting& setting) {
+  const std::string table = text_of(values, "drives");
+  const std::string name = text_of(values, "observed");
+  if (!table.empty() && !name.empty()) throw po::error("give --observed or --drives, not both");
+  if (!table.empty()) return count_drives(disk.drives(table), table);
+  if (!name.empty()) return disk.observed(find_data("settings/observed", name));
+  return disk.observed(find_observed_of(setting));
 }
 
 }  // namespace
@@ -44,9 +58,8 @@ int validate_command(const Words& words) {
   const Words outputs = texts_of(*values, "output");
   for (const std::string& output : outputs) require_picture_ending(output);
   const Setting setting = load_setting(disk, name);
-  const Observed observed =
-      disk.observed(find_data("settings/observed", text_of(*values, "observed")));
-  if (observed.setting != setting.id)
+  const Observed observed = load_observed(disk, *values, setting);
+  if (!observed.setting.empty() && observed.setting != setting.id)
     std::cerr << "notice: " << observed.id << " was counted for setting " << observed.setting
               << ", not for " << setting.id << '\n';
   const ValidationReport report =

@@ -145,6 +145,30 @@ TEST_CASE("what asks nothing of a case prints a result document") {
   }
 }
 
+TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike") {
+  const std::string words =
+      "validate pro --drives '" + source_file("data/college/drives_2025_even.csv.gz") + "'";
+  const Outcome outcome = run(words + " --json", demo);
+  REQUIRE(outcome.code == 0);
+  const json result = json::parse(outcome.out)["result"];
+  const json& drives = result["drives"];
+  CHECK(drives["points"]["data"].get<double>() == Approx(2.37815).margin(5e-6));
+  CHECK(drives["left_out"][0]["n"] == 9406 - 4662);
+  double model = 0, data = 0;
+  for (const auto& [name, share] : drives["results"].items()) {
+    CAPTURE(name);
+    CHECK(share["se"].is_number());
+    model += share["model"].get<double>();
+    data += share["data"].get<double>();
+  }
+  CHECK(drives["results"].size() == 9);
+  CHECK(model == Approx(1).epsilon(1e-9));
+  CHECK(data == Approx(1).epsilon(1e-9));
+  const Outcome text = run(words, demo);
+  REQUIRE(text.code == 0);
+  for (const char* count : {"4662", "4744", "88", "2.378"}) CHECK_THAT(text.out, Contains(count));
+}
+
 TEST_CASE(
     "sweeps, levers, trends and validations are drawn, and the picture says what the text says") {
   const Scratch scratch;
@@ -208,6 +232,8 @@ TEST_CASE("wrong questions get one clear line and write nothing") {
       {"answer case.json --part drives --from 5,10,40", "/from: no such down"},
       {"validate pros", "did you mean pro?"},
       {"validate pro --observed pro-2015", "pro-2015-2018"},
+      {"validate pro --drives new-starter.csv", "no column season"},
+      {"validate pro --drives none.csv.gz", "no such file"},
   };
   for (const Wrong& one : cases) {
     CAPTURE(one.words);

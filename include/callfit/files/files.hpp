@@ -9,7 +9,7 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
-#include <callfit/validate/observed.hpp>
+#include <callfit/validate/real_drives.hpp>
 
 #include <string>
 #include <string_view>
@@ -46,6 +46,8 @@ class Files {
   Profile profile(const std::string& path, const Setting& setting);
   Scenario scenario(const std::string& path);
   Observed observed(const std::string& path);
+  /// A table of real drives, plain or gzip.
+  std::vector<RealDrive> drives(const std::string& path);
   Dress with_style(Dress dress, const std::string& path);
 
  private:
