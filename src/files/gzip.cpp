@@ -1,5 +1,6 @@
 #include <callfit/files/files.hpp>
 #include <callfit/format/drives.hpp>
+#include <callfit/format/quarterback_games.hpp>
 #include <files/stream.hpp>
 
 #include <zlib.h>
@@ -57,6 +58,11 @@ std::vector<RealDrive> Files::drives(const std::string& path) {
   DrivesReader reader(path);
   reader.feed(unpacked(path));
   return reader.finish();
+}
+
+std::vector<QuarterbackGame> Files::quarterback_games(const std::string& path) {
+  will_read(path);
+  return parse_quarterback_games(unpacked(path), path);
 }
 
 }  // namespace callfit

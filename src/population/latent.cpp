@@ -32,7 +32,9 @@ class Builder {
     for (std::size_t q = 0; q < population_.quantities.size(); ++q)
       latent_.quantities.push_back(quantity_form(q, std::nullopt));
     for (const QuantityCounts& tally : evidence_.tallies)
-      if (std::accumulate(tally.counts.begin(), tally.counts.end(), 0.0) > 0) add(tally);
+      if (!population_.quantities[tally.quantity].follows &&
+          std::accumulate(tally.counts.begin(), tally.counts.end(), 0.0) > 0)
+        add(tally);
     return std::move(latent_);
   }
 

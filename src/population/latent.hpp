@@ -37,9 +37,9 @@ struct EvidenceRow {
 };
 
 struct Latent {
-  Eigen::Index hub = 0;                ///< how long the hub is
-  std::vector<Eigen::Index> blocks;    ///< how long each trait's block is
-  std::vector<EvidenceRow> rows;       ///< tallies with counts, in their order
+  Eigen::Index hub = 0;              ///< how long the hub is
+  std::vector<Eigen::Index> blocks;  ///< how long each trait's block is
+  std::vector<EvidenceRow> rows;     ///< tallies with counts, in their order; of what follows, none
   std::vector<LinearForm> quantities;  ///< slope u + own here, one a quantity
 };
 

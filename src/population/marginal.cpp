@@ -56,4 +56,17 @@ double mean_rate(double threshold, const Marginal& marginal) {
   return sum / total;
 }
 
+double threshold_of_mean(double mean, double spread) {
+  constexpr int most_rounds = 60;
+  constexpr double close = 1e-13;
+  const Marginal population{0, spread, 0};
+  double threshold = logit(mean);
+  for (int round = 0; round < most_rounds; ++round) {
+    const double step = logit(mean_rate(threshold, population)) - logit(mean);
+    threshold -= step;
+    if (std::abs(step) < close) break;
+  }
+  return threshold;
+}
+
 }  // namespace callfit

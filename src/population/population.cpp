@@ -35,4 +35,16 @@ double correlation(const Population& population, std::size_t a, std::size_t b) {
   return sum;
 }
 
+Population with_assumed_spreads(Population population, double scale) {
+  const double factor = scale * population.assumed_scale;
+  for (Trait& trait : population.traits)
+    if (trait.assumed)
+      for (double* spread : {&trait.spread, &trait.opponent_spread, &trait.game_spread})
+        *spread *= factor;
+  for (Quantity& quantity : population.quantities)
+    if (quantity.assumed) quantity.own_spread *= factor;
+  population.assumed_scale = 1;
+  return population;
+}
+
 }  // namespace callfit

@@ -109,10 +109,77 @@ class Summary {
 
 }  // namespace
 
+namespace {
+
+// A league of one trait, which is all that the others leave open about the quantity.
+Population alone(const Population& population, std::size_t quantity, double spread) {
+  Population out;
+  const Quantity& what = population.quantities[quantity];
+  const double slope = std::abs(what.slope);
+  Trait trait = population.traits[what.trait];
+  trait.spread = spread;
+  trait.loadings.clear();
+  trait.opponent_spread *= slope;
+  trait.game_spread *= slope;
+  out.traits = {trait};
+  out.quantities = {{what.id, 0, 1, 0, what.thresholds}};
+  for (const OtherLevel& level : population.levels)
+    out.levels.push_back(
+        {level.id, {what.slope * level.shift[what.trait]}, {slope * level.spread[what.trait]}});
+  return out;
+}
+
+Evidence alone(const Evidence& evidence, const Population& population, std::size_t quantity,
+               double mean) {
+  Evidence out;
+  out.games = evidence.games;
+  const Quantity& what = population.quantities[quantity];
+  for (const TapeSource& source : evidence.sources)
+    out.sources.push_back({{source.carries_over[what.trait]}});
+  for (const Opponent& opponent : evidence.opponents) {
+    Opponent seen;
+    if (what.trait < opponent.effects.size() && opponent.effects[what.trait])
+      seen.effects = {OpponentEffect{what.slope * opponent.effects[what.trait]->mean,
+                                     std::abs(what.slope) * opponent.effects[what.trait]->spread}};
+    out.opponents.push_back(seen);
+  }
+  for (const QuantityCounts& tally : evidence.tallies) {
+    if (tally.quantity != quantity) continue;
+    out.tallies.push_back(tally);
+    out.tallies.back().quantity = 0;
+    out.tallies.back().shift += mean;
+  }
+  return out;
+}
+
+// What is counted of a quantity that follows moves it alone: others keep what they know, and it
+// goes with them only as far as it is still open.
+void follow(const Population& population, const Evidence& evidence, std::size_t quantity,
+            Posterior& posterior) {
+  Marginal& marginal = posterior.marginals[quantity];
+  const Evidence own = alone(evidence, population, quantity, marginal.mean);
+  if (own.tallies.empty() || !(marginal.sd > 0)) return;
+  const Marginal moved =
+      posterior_of(alone(population, quantity, marginal.sd), own).marginals.front();
+  const double kept = moved.sd / marginal.sd;
+  marginal = {marginal.mean + moved.mean, moved.sd, moved.skewness};
+  Score& score = posterior.scores[quantity];
+  double with_others = 0;
+  for (double& weight : score.shared) with_others += (weight *= kept) * weight;
+  for (double& weight : score.own) weight *= kept;
+  for (std::size_t i = 0; i + 1 < score.own.size(); ++i) with_others += score.own[i] * score.own[i];
+  score.own.back() = std::sqrt(std::max(0.0, 1 - with_others));
+}
+
+}  // namespace
+
 Posterior posterior_of(const Population& population, const Evidence& evidence) {
   const Latent latent = latent_of(population, evidence);
   const Propagated propagated = propagate(latent);
-  return Summary(latent, propagated).posterior();
+  Posterior posterior = Summary(latent, propagated).posterior();
+  for (std::size_t q = 0; q < population.quantities.size(); ++q)
+    if (population.quantities[q].follows) follow(population, evidence, q, posterior);
+  return posterior;
 }
 
 }  // namespace callfit

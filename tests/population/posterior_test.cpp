@@ -260,6 +260,40 @@ TEST_CASE("tape of a lower level is worth much while there is little, and has a 
   CHECK(open(5000, 0) > 2 * open(5000, std::nullopt));
 }
 
+TEST_CASE("a quantity that follows moves alone, and moves with what it follows") {
+  Population population = league();
+  Quantity success = population.quantities[*population.find_quantity("quick_middle.completion")];
+  success.id = "quick_middle.success";
+  success.slope = 0.7;
+  success.follows = true;
+  population.quantities.insert(population.quantities.begin() + 2, success);
+  const std::size_t completion = *population.find_quantity("quick_middle.completion");
+  Evidence evidence;
+  count(evidence, population, "quick_middle.completion", 40, 80);
+  const Posterior without = posterior_of(population, evidence);
+  CHECK(without.marginals[2].mean < 0);
+  CHECK(without.marginals[2].mean > without.marginals[completion].mean);
+  count(evidence, population, "quick_middle.success", 60, 80);
+  const Posterior with = posterior_of(population, evidence);
+  CHECK(with.marginals[2].mean > without.marginals[2].mean);
+  CHECK(with.marginals[2].sd < without.marginals[2].sd);
+  CHECK(with.marginals[completion].mean == Approx(without.marginals[completion].mean));
+  CHECK(correlation(population, with, 2, completion) <
+        correlation(population, without, 2, completion));
+  CHECK(correlation(population, with, 2, 2) == Approx(1).epsilon(1e-9));
+}
+
+TEST_CASE("thresholds give the population its mean") {
+  for (const double spread : {0.0, 0.15, 0.8, 2.0})
+    for (const double mean : {0.004, 0.036, 0.7})
+      CHECK(mean_rate(threshold_of_mean(mean, spread), {0, spread, 0}) ==
+            Approx(mean).epsilon(1e-9));
+  // From memory: E logistic of a normal by the trapezoidal rule is checked against the probit
+  // bound 1 / sqrt(1 + pi spread^2 / 8), good to .02.
+  CHECK(mean_rate(1, {0, 1, 0}) ==
+        Approx(1 / (1 + std::exp(-1 / std::sqrt(1 + M_PI / 8)))).margin(0.01));
+}
+
 TEST_CASE("posteriors agree with long Markov chains", "[slow-plain]") {
   const Population population = league();
   SECTION("the demo's new starter") { check(population, new_starter(population), 300000); }

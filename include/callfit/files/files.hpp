@@ -9,6 +9,7 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
+#include <callfit/validate/quarterbacks.hpp>
 #include <callfit/validate/real_drives.hpp>
 
 #include <string>
@@ -48,6 +49,8 @@ class Files {
   Observed observed(const std::string& path);
   /// A table of real drives, plain or gzip.
   std::vector<RealDrive> drives(const std::string& path);
+  /// A table of what quarterbacks did, a row a game, plain or gzip.
+  std::vector<QuarterbackGame> quarterback_games(const std::string& path);
   Dress with_style(Dress dress, const std::string& path);
 
  private:

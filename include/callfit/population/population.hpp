@@ -23,8 +23,12 @@ struct Trait {
   std::vector<double> loadings;  ///< one a factor; their squares add up to at most 1
   double opponent_spread = 0;    ///< standard deviation of what one opponent does to it
   double game_spread = 0;        ///< and of what is left of one game
+  /// How much of an opponent's effect goes with his effects on other traits: those on two traits
+  /// have the correlation of the product of their loadings; in [-1, 1].
+  double opponent_loading = 0;
   /// Correlation of the trait between two places, by move, in [-1, 1].
   std::array<double, place_change_count> carries_over{1, 1, 1, 1};
+  bool assumed = false;  ///< whether its spreads are assumed, not measured
 };
 
 /// A rate, or a gain in categories, of one play family: the chance of category c and above is
@@ -36,6 +40,10 @@ struct Quantity {
   double slope = 1;
   double own_spread = 0;
   std::vector<double> thresholds;  ///< log-odds, falling
+  /// Counted on snaps that tell of the trait through another quantity already: its counts move it
+  /// alone.
+  bool follows = false;
+  bool assumed = false;  ///< whether its own spread is
 };
 
 /// Snaps of another level see u + shift + v, v normal and shared by all snaps of that level.
@@ -50,6 +58,7 @@ struct Population {
   std::vector<Trait> traits;
   std::vector<Quantity> quantities;
   std::vector<OtherLevel> levels;
+  double assumed_scale = 1;  ///< what assumed spreads are multiplied by before they are used
 
   std::optional<std::size_t> find_trait(std::string_view id) const;
   std::optional<std::size_t> find_quantity(std::string_view id) const;
@@ -59,5 +68,9 @@ struct Population {
 /// The correlation of two traits that factors make: sum_k loading_ak loading_bk, 1 of a trait with
 /// itself.
 double correlation(const Population& population, std::size_t a, std::size_t b);
+
+/// The population with every assumed spread multiplied by `assumed_scale` times `scale`; in what
+/// comes back assumed_scale is 1. Thresholds stay.
+Population with_assumed_spreads(Population population, double scale = 1);
 
 }  // namespace callfit

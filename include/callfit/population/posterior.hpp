@@ -26,6 +26,10 @@ struct Marginal {
 double mean_rate(double threshold, const Marginal& marginal);
 double rate_quantile(double threshold, const Marginal& marginal, double p);
 
+/// The threshold at which the mean rate of quarterbacks who differ by a normal with that spread is
+/// `mean`, in (0, 1).
+double threshold_of_mean(double mean, double spread);
+
 /// A quantity's standard normal score as a sum of independent standard normals: those that all
 /// quantities share, and those that the quantities of its trait share. The squares of the weights
 /// add up to 1; all are 0 where nothing is open.
