@@ -31,6 +31,12 @@ class CarryOver:
         why = {"why": f"not in the table; as {rate}"} if assumed else {}
         return {"moves": out, "source": source, **why}
 
+    def next_season(self, trait, new_team):
+        """Correlation of one season with the next; the caller is not known where the team is the
+        same."""
+        rate = LIKE.get(trait, ROWS.get(trait, trait))
+        return float(self.rows["pro", rate, "new_team" if new_team else "same_team"]["r"])
+
 
 # carry_over.md, point 6: same man and team .67 (.32-1.05), same man and new team .53 (.21-.93).
 HANDOFF = {"moves": {"same_caller": {"r": 0.67, "interval90": [0.32, 1.0]},

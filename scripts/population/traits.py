@@ -37,6 +37,12 @@ class SeasonTotals:
         self.column = {key: np.array([float(r[key] or "nan") for _, r in rows])
                        for key in ("handoffs", "handoff_success", "handoff_10plus")}
 
+        self._moved = {unit: int(r["new_team"]) for unit, r in rows if r["new_team"] != ""}
+
+    def moved(self, unit):
+        """1 if his team is another than before, 0 if the same, None in his first season."""
+        return self._moved.get(unit)
+
     def rate(self, name):
         hits = {"handoff": "handoff_success", "handoff_10plus": "handoff_10plus"}[name]
         return Counts(self.column[hits], self.column["handoffs"])
