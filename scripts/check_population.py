@@ -17,7 +17,7 @@ from population import build, carry, predict, traits
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 DATA = os.path.join(ROOT, "data", "quarterbacks")
-FACTORS = {"number": 2, "pull": 6.0}  # as build_population.py chooses
+FACTORS = ((2, 6.0), (1, 6.0))  # (number, pull) as build_population.py chooses them
 WINDOWS = ["first 4 games", "first 8 games", "season before"]
 SNAPS = {"first 4 games": [50, 100, 150, 1000], "first 8 games": [50, 200, 300, 1000],
          "season before": [100, 300, 500, 1000]}
@@ -27,7 +27,7 @@ def scores_of(season):
     """Scores of one left-out season, by window."""
     games, totals = build.load(DATA)
     seasons = [year for year in np.unique(games.season) if year != season]
-    model = traits.estimate(games, totals, seasons, intervals=False, **FACTORS)
+    model = traits.estimate(games, totals, seasons, intervals=False, fixed=FACTORS)
     prior = predict.Prior.of(model, games, seasons, traits.LEAST_DROPBACKS)
     random = np.random.default_rng(season)
     out = [predict.Scores() for _ in WINDOWS]

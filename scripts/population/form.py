@@ -34,9 +34,12 @@ class Population:
     def _factors(self):
         table = [{"number": row.number, "pull": row.pull, "gain": number(row.gains.sum(), 1),
                   "behind_best": number(row.behind, 1),
-                  "behind_best_error": number(row.behind_error, 1)} for row in self.model.choice]
-        return {"number": self.model.number, "pull": self.model.pull, "left_out_seasons": table,
-                "source": "quarterbacks",
+                  "behind_best_error": number(row.behind_error, 1)}
+                 for row in self.model.men.choices]
+        return {"number": self.model.men.number, "pull": self.model.men.pull,
+                "left_out_seasons": table, "source": "quarterbacks", "n": self.model.men.units,
+                "opponents": {"number": self.model.opponents.number, "n": self.model.opponents.units,
+                              "source": "quarterbacks"},
                 "why": "fewest factors whose gain of composite log-likelihood in left-out seasons is no"
                        " more than one standard error behind the best"}
 
@@ -59,11 +62,13 @@ class Population:
 
     def _measured(self, name):
         fit = self.model.fits[name]
-        loadings = self.model.loadings[self.model.names.index(name)]
+        loadings = self.model.men.of(name)
+        opponents = self.model.opponents.of(name)
         man, opponent, game = fit.intervals
         return {"spread": number(fit.spreads[0]), "interval90": span(man),
                 "loadings": [number(l, 3) for l in loadings], "source": "quarterbacks",
-                "n": self.units, "opponent_spread": number(fit.spreads[1]),
+                "n": self.model.men.units, "opponent_spread": number(fit.spreads[1]),
+                "opponent_loading": number(opponents[0], 3) if len(opponents) else 0.0,
                 **({"opponent_interval90": span(opponent)} if opponent else {}),
                 "game_spread": number(fit.spreads[2]),
                 **({"game_interval90": span(game)} if game else {}),
@@ -72,18 +77,17 @@ class Population:
     def _leaning(self, name):
         """An assumed trait: it takes the direction of the trait it leans on."""
         spread, other, correlation, why = assumed.TRAITS[name]
-        loadings = np.zeros(self.model.number)
+        loadings = np.zeros(self.model.men.number)
         if other:
-            theirs = self.model.loadings[self.model.names.index(other)]
+            theirs = self.model.men.of(other)
             loadings = theirs * correlation / np.linalg.norm(theirs)
         return {"spread": spread, "loadings": [number(l, 3) for l in loadings],
                 "source": "assumed", "why": why,
-                "opponent_spread": assumed.ASSUMED_OPPONENT[name],
+                "opponent_spread": assumed.ASSUMED_OPPONENT[name], "opponent_loading": 0.0,
                 "game_spread": 0.0, **self._carried(name, spread)}
 
     def _traits(self):
-        self.units = int(self.model.units)
-        out = {name: self._measured(name) for name in self.model.names if name != "designed_run"}
+        out = {name: self._measured(name) for name in self.model.fits if name != "designed_run"}
         out["handoff"]["opponent_spread"] = assumed.ASSUMED_OPPONENT["handoff"]
         out["handoff"]["opponent_why"] = assumed.OPPONENT_WHY
         for name in assumed.TRAITS:
@@ -91,9 +95,9 @@ class Population:
         out["sack_gain"] = {
             "spread": number(self.gains["sack"]["spread"]),
             "interval90": span(self.gains["sack"]["interval90"]),
-            "loadings": [0.0] * self.model.number, "source": "quarterbacks",
-            "n": self.gains["sack"]["n"], "opponent_spread": 0.0, "game_spread": 0.0,
-            "why": "by moments of mean yards; no correlation measured",
+            "loadings": [0.0] * self.model.men.number, "source": "quarterbacks",
+            "n": self.gains["sack"]["n"], "opponent_spread": 0.0, "opponent_loading": 0.0,
+            "game_spread": 0.0, "why": "by moments of mean yards; no correlation measured",
             **self._carried("sack_gain", self.gains["sack"]["spread"])}
         return out
 
@@ -195,7 +199,7 @@ class Population:
         return {"trait": assumed.YAC_TRAIT[depth], **self._assumed_own("gain")}
 
     def _levels(self):
-        shifts = {name: self.levels.shift(name) for name in self.model.names}
+        shifts = {name: self.levels.shift(name) for name in self.model.fits}
         known = {name: s for name, s in shifts.items() if s}
         college = {"shift": {name: number(s[0], 3) for name, s in known.items()},
                    "shift_standard_error": {name: number(s[1], 3) for name, s in known.items()},

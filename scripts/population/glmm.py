@@ -7,9 +7,10 @@ N. E. Breslow and D. G. Clayton (1993), J. Am. Stat. Assoc. 88:9-25."""
 from dataclasses import dataclass, field
 
 import numpy as np
+from scipy.linalg import cho_solve, cholesky
 from scipy.optimize import brentq, minimize
 
-NODES, WEIGHTS = np.polynomial.hermite_e.hermegauss(11)
+NODES, WEIGHTS = np.polynomial.hermite_e.hermegauss(7)
 LOG_WEIGHTS = np.log(WEIGHTS / WEIGHTS.sum())
 DROP90 = 1.3528  # half of the 90% point of chi-square with one degree of freedom
 LEAST = 1e-3     # a standard deviation as good as none
@@ -45,49 +46,49 @@ class Season:
     opponent: np.ndarray
     units: int
     effects: int
+    names: np.ndarray
     state: np.ndarray = field(default=None)
 
     def laplace(self, spreads):
-        """Maximum over the mean of Laplace's marginal log-likelihood, and that mean."""
+        """Laplace's marginal log-likelihood at the most likely mean and effects, and that mean."""
         man, opponent, game = spreads
-        scale = np.r_[0.0, np.full(self.units, man), np.full(self.effects - self.units, opponent)]
+        scale = np.r_[np.full(self.units, man), np.full(self.effects - self.units, opponent)]
         state = self._start()
         for _ in range(60):
-            eta = state[0] + scale[1 + self.unit] * state[1 + self.unit] \
-                + scale[1 + self.opponent] * state[1 + self.opponent]
+            eta = (state[-1] + scale[self.unit] * state[self.unit]
+                   + scale[self.opponent] * state[self.opponent])
             value, first, second = game_terms(eta, self.hits, self.trials, game)
-            weight = np.maximum(-second, 1e-9)
-            gradient, hessian = self._derivatives(first, weight, scale)
-            gradient[1:] -= state[1:]
-            hessian[np.arange(1, len(state)), np.arange(1, len(state))] += 1
-            step = np.linalg.solve(hessian, gradient)
+            gradient, hessian = self._derivatives(first, np.maximum(-second, 1e-9), scale)
+            gradient[:-1] -= state[:-1]
+            hessian[np.diag_indices(self.effects)] += 1
+            root = cholesky(hessian, lower=True, overwrite_a=True, check_finite=False)
+            step = cho_solve((root, True), gradient, check_finite=False)
             size = np.abs(step).max()
             state = state + step * min(1.0, 2.0 / max(size, 1e-12))
-            if size < 1e-7:
+            if size < 1e-6:
                 break
         self.state = state
-        _, logdet = np.linalg.slogdet(hessian[1:, 1:])
-        return value.sum() - 0.5 * (state[1:] ** 2).sum() - 0.5 * logdet, state[0]
+        half_logdet = np.log(np.diag(root)[:-1]).sum()  # the mean stands last, so it drops out
+        return value.sum() - 0.5 * (state[:-1] ** 2).sum() - half_logdet, state[-1]
 
     def _start(self):
         if self.state is not None:
             return self.state
         p = (self.hits.sum() + 0.5) / (self.trials.sum() + 1)
-        return np.r_[np.log(p / (1 - p)), np.zeros(self.effects)]
+        return np.r_[np.zeros(self.effects), np.log(p / (1 - p))]
 
     def _derivatives(self, first, weight, scale):
         size = 1 + self.effects
-        a, b = 1 + self.unit, 1 + self.opponent
+        a, b = self.unit, self.opponent
         sa, sb = scale[a], scale[b]
         gradient = np.bincount(a, first * sa, size) + np.bincount(b, first * sb, size)
-        gradient[0] = first.sum()
-        hessian = np.zeros((size, size))
-        np.add.at(hessian, (a, b), weight * sa * sb)
-        hessian[0] += np.bincount(a, weight * sa, size) + np.bincount(b, weight * sb, size)
-        hessian += hessian.T
+        gradient[-1] = first.sum()
+        both = np.bincount(a * size + b, weight * sa * sb, size * size).reshape(size, size)
+        both[:, -1] += np.bincount(a, weight * sa, size) + np.bincount(b, weight * sb, size)
+        hessian = both + both.T
         diagonal = np.bincount(a, weight * sa**2, size) + np.bincount(b, weight * sb**2, size)
-        diagonal[0] = weight.sum()
-        hessian[np.diag_indices(size)] += diagonal
+        diagonal[-1] = weight.sum()
+        hessian[np.diag_indices(size)] = diagonal
         return gradient, hessian
 
 
@@ -103,27 +104,33 @@ class Crossed:
                 opponents, opponent = np.unique(games.opponent[at], return_inverse=True)
                 self.seasons[season] = Season(
                     counts.hits[at], counts.trials[at], unit, len(units) + opponent, len(units),
-                    len(units) + len(opponents))
+                    len(units) + len(opponents), units)
 
     def log_likelihood(self, spreads):
         spreads = np.maximum(np.abs(spreads), LEAST)
         return sum(season.laplace(spreads)[0] for season in self.seasons.values())
 
-    def means(self, spreads):
-        return {year: season.laplace(spreads)[1] for year, season in self.seasons.items()}
+    def modes(self, spreads):
+        """Season means, and the most likely effect of each quarterback-season (log-odds)."""
+        means, effects = {}, {}
+        for year, season in self.seasons.items():
+            means[year] = season.laplace(spreads)[1]
+            effects.update(zip(season.names, spreads[0] * season.state[:season.units]))
+        return means, effects
 
 
 @dataclass
 class Fit:
     """Standard deviations (quarterback, opponent, game) on the log-odds scale, their 90% intervals
-    (None where not asked for), the season means and the log-likelihood."""
+    (None where not asked for), the season means, most likely effects by unit, log-likelihood."""
     spreads: np.ndarray
     intervals: list
     means: dict
+    effects: dict
     log_likelihood: float
 
 
-def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.08), intervals=True):
+def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.06), intervals=True):
     """Maximum likelihood; `parts` says which of the three effects are in the model."""
     model = Crossed(games, counts, rows)
     free = np.nonzero(parts)[0]
@@ -133,8 +140,10 @@ def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.08), i
         spreads[free] = x
         return -model.log_likelihood(spreads)
 
-    found = minimize(value, np.asarray(start)[free], method="Nelder-Mead",
-                     options={"xatol": 3e-4, "fatol": 2e-3, "maxfev": 240})
+    first = np.asarray(start)[free]
+    simplex = np.vstack([first, first + np.diag(0.3 * first)])
+    found = minimize(value, first, method="Nelder-Mead", options={
+        "xatol": 5e-4, "fatol": 2e-3, "maxfev": 240, "initial_simplex": simplex})
     best = np.abs(found.x)
     spreads = np.zeros(3)
     spreads[free] = np.where(best > 2 * LEAST, best, 0)
@@ -142,7 +151,7 @@ def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.08), i
     full = [None] * 3
     for place, part in enumerate(free):
         full[part] = ranges[place]
-    return Fit(spreads, full, model.means(np.maximum(spreads, LEAST)), -found.fun)
+    return Fit(spreads, full, *model.modes(np.maximum(spreads, LEAST)), -found.fun)
 
 
 def profile_intervals(value, best, least):

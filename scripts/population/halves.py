@@ -2,6 +2,8 @@
 
 Rate a is taken from even games and rate b from odd games, and the other way round, so that no play
 and no game is shared: neither sampling noise nor a common game passes for a common cause."""
+from dataclasses import dataclass
+
 import numpy as np
 
 from .glmm import game_terms
@@ -21,18 +23,27 @@ def bivariate_weights(r):
 TABLE = np.array([bivariate_weights(r) for r in CORRELATIONS])
 
 
-def likelihoods(games, counts, fit, rows, units, offset=None):
+@dataclass
+class Bearer:
+    """Whose effect is looked at: `unit` and `half` (0, 1) by row, number of units, standard
+    deviation of the effect, and of all else that differs between games."""
+    unit: np.ndarray
+    half: np.ndarray
+    units: int
+    spread: float
+    rest: float
+
+
+def likelihoods(counts, base, bearer):
     """Likelihood of each unit's games on GRID (its own effect in standard deviations), for even and
-    odd games: shape (2, units, GRID), each row scaled to a maximum of 1."""
-    spread = np.hypot(fit.spreads[1], fit.spreads[2])
-    out = np.zeros((2, units, len(GRID)))
-    mean = np.array([fit.means.get(year, np.nan) for year in games.season])
-    at = rows & (counts.trials > 0) & ~np.isnan(mean)
-    base = mean[at] if offset is None else mean[at] + offset[at]
+    odd games: shape (2, units, GRID), each row scaled to a maximum of 1. `base` is the log-odds
+    without the effect, not a number where a row is not used."""
+    out = np.zeros((2, bearer.units, len(GRID)))
+    at = (counts.trials > 0) & ~np.isnan(base)
     for place, x in enumerate(GRID):
-        value, _, _ = game_terms(base + fit.spreads[0] * x, counts.hits[at], counts.trials[at],
-                                 spread)
-        np.add.at(out, (games.order[at] % 2, games.unit[at], place), value)
+        value, _, _ = game_terms(base[at] + bearer.spread * x, counts.hits[at], counts.trials[at],
+                                 bearer.rest)
+        np.add.at(out, (bearer.half[at], bearer.unit[at], place), value)
     return np.exp(out - out.max(axis=2, keepdims=True))
 
 

@@ -39,10 +39,9 @@ class Prior:
     @staticmethod
     def of(model, games, seasons, least):
         fits = [model.fits[name] for name in RATES]
-        places = [model.names.index(name) for name in RATES]
         return Prior(np.array([f.spreads[0] for f in fits]),
                      np.array([np.hypot(*f.spreads[1:]) for f in fits]),
-                     model.loadings[places],
+                     np.array([model.men.of(name) for name in RATES]),
                      np.array([concentration(games, name, seasons, least) for name in RATES]))
 
 

@@ -8,6 +8,8 @@ from . import factors, glmm, halves
 from .games import Counts
 
 LEAST_DROPBACKS = 100
+LEAST_MEETINGS = 6     # an opponent's games that count for what opponents share
+LEAST_OPPONENT = 0.03  # below this spread an opponent's effect is as good as none
 # trait -> effects in its model (quarterback, opponent, game). Where a trial is rare in a game, the
 # game's own effect is not told from chance and is left out.
 MEASURED = {
@@ -73,28 +75,181 @@ def fit_traits(games, totals, seasons, intervals):
     return fits
 
 
+def base_of(source, fit, used):
+    """Season mean by row; not a number where the row's unit is not used."""
+    mean = np.array([fit.means.get(year, np.nan) for year in source.season])
+    return np.where(used[source.unit], mean, np.nan)
+
+
 def tables(games, totals, fits, seasons):
-    """Likelihood tables of all traits by unit (halves.likelihoods)."""
-    units = len(games.unit_man)
+    """Likelihood tables of all traits by unit (halves.likelihoods). Handoffs are known by season
+    alone: both halves are the whole season."""
     used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
     out = []
-    for name, fitted in fits.items():
+    for name, fit in fits.items():
         source = totals if name == "handoff" else games
-        table = halves.likelihoods(source, source.rate(name), fitted, used[source.unit], units)
+        bearer = halves.Bearer(source.unit, source.order % 2, len(used), fit.spreads[0],
+                               float(np.hypot(*fit.spreads[1:])))
+        table = halves.likelihoods(source.rate(name), base_of(source, fit, used), bearer)
         out.append(table[[0, 0]][:, used] if name == "handoff" else table[:, used])
     return out, used
 
 
-def estimate(games, totals, seasons, intervals=True, number=None, pull=None):
-    """The model of these seasons; `number` and `pull` of factors are chosen where not given."""
+def opponent_tables(games, fits, names, seasons):
+    """The same for opponents: quarterbacks at their most likely effects, games halved by week."""
+    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
+    opponents = games.opponent.max() + 1
+    met = np.bincount(games.opponent[used[games.unit]], minlength=opponents) >= LEAST_MEETINGS
+    out = []
+    for name in names:
+        fit = fits[name]
+        effect = np.array([fit.effects.get(unit, np.nan) for unit in games.unit])
+        bearer = halves.Bearer(games.opponent, games.column["week"].astype(int) % 2, opponents,
+                               fit.spreads[1], fit.spreads[2])
+        out.append(halves.likelihoods(games.rate(name), base_of(games, fit, used) + effect,
+                                      bearer)[:, met])
+    season = np.zeros(opponents, int)
+    season[games.opponent] = games.season
+    return out, season[met]
+
+
+@dataclass
+class Shared:
+    """Factors of some effects: names in order, loadings (names, factors), the choices compared."""
+    names: list
+    loadings: np.ndarray
+    curves: dict
+    choices: list
+    number: int
+    pull: float
+    units: int
+
+    def of(self, name):
+        """Loadings of one trait; none where it was not among them."""
+        return (self.loadings[self.names.index(name)] if name in self.names
+                else np.zeros(self.number))
+
+
+def share(names, table, seasons, fixed):
+    """Factors of the effects in `table`; `fixed` is (number, pull), chosen here where None."""
+    curves = halves.all_curves(table)
+    choices = [] if fixed else factors.compare(curves, len(names), seasons)
+    if not fixed:
+        chosen = factors.choose(choices)
+        fixed = chosen.number, chosen.pull
+    composite = factors.Composite(curves, len(names), np.ones(len(seasons)))
+    loadings = factors.varimax(composite.maximise(*fixed))
+    return Shared(names, loadings, curves, choices, *fixed, len(seasons))
+
+
+@dataclass
+class Model:
+    """Everything that the quarterbacks of some seasons say: fits by trait, loadings (traits,
+    factors) in the order of `names`, and how the number of factors was chosen."""
+    names: list
+    fits: dict
+    loadings: np.ndarray
+    curves: dict
+    choice: list
+    number: int
+    pull: float
+    units: int
+
+
+def fit_traits(games, totals, seasons, intervals):
+    used = games.unit_dropbacks >= LEAST_DROPBACKS
+    rows = used[games.unit] & np.isin(games.season, seasons)
+    fits = {name: glmm.fit(games, games.rate(name), rows, parts, intervals=intervals)
+            for name, parts in MEASURED.items()}
+    rows = used[totals.unit] & np.isin(totals.season, seasons)
+    fits["handoff"] = glmm.fit(totals, totals.rate("handoff"), rows, (True, False, False),
+                               intervals=intervals)
+    return fits
+
+
+def base_of(source, fit, used):
+    """Season mean by row; not a number where the row's unit is not used."""
+    mean = np.array([fit.means.get(year, np.nan) for year in source.season])
+    return np.where(used[source.unit], mean, np.nan)
+
+
+def tables(games, totals, fits, seasons):
+    """Likelihood tables of all traits by unit (halves.likelihoods). Handoffs are known by season
+    alone: both halves are the whole season."""
+    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
+    out = []
+    for name, fit in fits.items():
+        source = totals if name == "handoff" else games
+        bearer = halves.Bearer(source.unit, source.order % 2, len(used), fit.spreads[0],
+                               float(np.hypot(*fit.spreads[1:])))
+        table = halves.likelihoods(source.rate(name), base_of(source, fit, used), bearer)
+        out.append(table[[0, 0]][:, used] if name == "handoff" else table[:, used])
+    return out, used
+
+
+def opponent_tables(games, fits, names, seasons):
+    """The same for opponents: quarterbacks at their most likely effects, games halved by week."""
+    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
+    opponents = games.opponent.max() + 1
+    met = np.bincount(games.opponent[used[games.unit]], minlength=opponents) >= LEAST_MEETINGS
+    out = []
+    for name in names:
+        fit = fits[name]
+        effect = np.array([fit.effects.get(unit, np.nan) for unit in games.unit])
+        bearer = halves.Bearer(games.opponent, games.column["week"].astype(int) % 2, opponents,
+                               fit.spreads[1], fit.spreads[2])
+        out.append(halves.likelihoods(games.rate(name), base_of(games, fit, used) + effect,
+                                      bearer)[:, met])
+    season = np.zeros(opponents, int)
+    season[games.opponent] = games.season
+    return out, season[met]
+
+
+@dataclass
+class Shared:
+    """Factors of some effects: names in order, loadings (names, factors), the choices compared."""
+    names: list
+    loadings: np.ndarray
+    curves: dict
+    choices: list
+    number: int
+    pull: float
+    units: int
+
+    def of(self, name):
+        """Loadings of one trait; none where it was not among them."""
+        return (self.loadings[self.names.index(name)] if name in self.names
+                else np.zeros(self.number))
+
+
+def share(names, table, seasons, number, pull):
+    """Factors of the effects in `table`, their number chosen where not given."""
+    curves = halves.all_curves(table)
+    choices = []
+    if number is None:
+        choices = factors.compare(curves, len(names), seasons)
+        chosen = factors.choose(choices)
+        number, pull = chosen.number, chosen.pull
+    composite = factors.Composite(curves, len(names), np.ones(len(seasons)))
+    loadings = factors.varimax(composite.maximise(number, pull))
+    return Shared(names, loadings, curves, choices, number, pull, len(seasons))
+
+
+@dataclass
+class Model:
+    """Everything that the quarterbacks of some seasons say: fits by trait, what quarterbacks share
+    and what opponents share."""
+    fits: dict
+    men: Shared
+    opponents: Shared
+
+
+def estimate(games, totals, seasons, intervals=True, fixed=(None, None)):
+    """The model of these seasons; `fixed` gives number of factors and pull for quarterbacks and
+    for opponents, chosen from the data where None."""
     fits = fit_traits(games, totals, seasons, intervals)
     table, used = tables(games, totals, fits, seasons)
-    curves = halves.all_curves(table)
-    choice = []
-    if number is None:
-        choice = factors.compare(curves, len(fits), games.unit_season[used])
-        chosen = factors.choose(choice)
-        number, pull = chosen.number, chosen.pull
-    loadings = factors.Composite(curves, len(fits), np.ones(used.sum())).maximise(number, pull)
-    return Model(list(fits), fits, factors.varimax(loadings), curves, choice, number, pull,
-                 int(used.sum()))
+    men = share(list(fits), table, games.unit_season[used], fixed[0])
+    names = [name for name, fit in fits.items() if fit.spreads[1] > LEAST_OPPONENT]
+    table, years = opponent_tables(games, fits, names, seasons)
+    return Model(fits, men, share(names, table, years, fixed[1]))
