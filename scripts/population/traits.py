@@ -50,20 +50,6 @@ class SeasonTotals:
         return Counts(self.column[hits], self.column["handoffs"])
 
 
-@dataclass
-class Model:
-    """Everything that the quarterbacks of some seasons say: fits by trait, loadings (traits,
-    factors) in the order of `names`, and how the number of factors was chosen."""
-    names: list
-    fits: dict
-    loadings: np.ndarray
-    curves: dict
-    choice: list
-    number: int
-    pull: float
-    units: int
-
-
 def fit_traits(games, totals, seasons, intervals):
     used = games.unit_dropbacks >= LEAST_DROPBACKS
     rows = used[games.unit] & np.isin(games.season, seasons)
@@ -140,99 +126,6 @@ def share(names, table, seasons, fixed):
     composite = factors.Composite(curves, len(names), np.ones(len(seasons)))
     loadings = factors.varimax(composite.maximise(*fixed))
     return Shared(names, loadings, curves, choices, *fixed, len(seasons))
-
-
-@dataclass
-class Model:
-    """Everything that the quarterbacks of some seasons say: fits by trait, loadings (traits,
-    factors) in the order of `names`, and how the number of factors was chosen."""
-    names: list
-    fits: dict
-    loadings: np.ndarray
-    curves: dict
-    choice: list
-    number: int
-    pull: float
-    units: int
-
-
-def fit_traits(games, totals, seasons, intervals):
-    used = games.unit_dropbacks >= LEAST_DROPBACKS
-    rows = used[games.unit] & np.isin(games.season, seasons)
-    fits = {name: glmm.fit(games, games.rate(name), rows, parts, intervals=intervals)
-            for name, parts in MEASURED.items()}
-    rows = used[totals.unit] & np.isin(totals.season, seasons)
-    fits["handoff"] = glmm.fit(totals, totals.rate("handoff"), rows, (True, False, False),
-                               intervals=intervals)
-    return fits
-
-
-def base_of(source, fit, used):
-    """Season mean by row; not a number where the row's unit is not used."""
-    mean = np.array([fit.means.get(year, np.nan) for year in source.season])
-    return np.where(used[source.unit], mean, np.nan)
-
-
-def tables(games, totals, fits, seasons):
-    """Likelihood tables of all traits by unit (halves.likelihoods). Handoffs are known by season
-    alone: both halves are the whole season."""
-    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
-    out = []
-    for name, fit in fits.items():
-        source = totals if name == "handoff" else games
-        bearer = halves.Bearer(source.unit, source.order % 2, len(used), fit.spreads[0],
-                               float(np.hypot(*fit.spreads[1:])))
-        table = halves.likelihoods(source.rate(name), base_of(source, fit, used), bearer)
-        out.append(table[[0, 0]][:, used] if name == "handoff" else table[:, used])
-    return out, used
-
-
-def opponent_tables(games, fits, names, seasons):
-    """The same for opponents: quarterbacks at their most likely effects, games halved by week."""
-    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
-    opponents = games.opponent.max() + 1
-    met = np.bincount(games.opponent[used[games.unit]], minlength=opponents) >= LEAST_MEETINGS
-    out = []
-    for name in names:
-        fit = fits[name]
-        effect = np.array([fit.effects.get(unit, np.nan) for unit in games.unit])
-        bearer = halves.Bearer(games.opponent, games.column["week"].astype(int) % 2, opponents,
-                               fit.spreads[1], fit.spreads[2])
-        out.append(halves.likelihoods(games.rate(name), base_of(games, fit, used) + effect,
-                                      bearer)[:, met])
-    season = np.zeros(opponents, int)
-    season[games.opponent] = games.season
-    return out, season[met]
-
-
-@dataclass
-class Shared:
-    """Factors of some effects: names in order, loadings (names, factors), the choices compared."""
-    names: list
-    loadings: np.ndarray
-    curves: dict
-    choices: list
-    number: int
-    pull: float
-    units: int
-
-    def of(self, name):
-        """Loadings of one trait; none where it was not among them."""
-        return (self.loadings[self.names.index(name)] if name in self.names
-                else np.zeros(self.number))
-
-
-def share(names, table, seasons, number, pull):
-    """Factors of the effects in `table`, their number chosen where not given."""
-    curves = halves.all_curves(table)
-    choices = []
-    if number is None:
-        choices = factors.compare(curves, len(names), seasons)
-        chosen = factors.choose(choices)
-        number, pull = chosen.number, chosen.pull
-    composite = factors.Composite(curves, len(names), np.ones(len(seasons)))
-    loadings = factors.varimax(composite.maximise(number, pull))
-    return Shared(names, loadings, curves, choices, number, pull, len(seasons))
 
 
 @dataclass
