@@ -83,7 +83,8 @@ class Reader {
   }
 
   int whole(const Text& column, int least, int most, const Text& want) {
-    const std::string_view text = field(column);
+    std::string_view text = field(column);
+    if (text.ends_with(".0")) text.remove_suffix(2);  // as some programs write whole numbers
     int value = 0;
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (!text.empty() && error == std::errc() && end == text.data() + text.size() &&

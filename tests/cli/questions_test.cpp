@@ -145,6 +145,32 @@ TEST_CASE("what asks nothing of a case prints a result document") {
   }
 }
 
+TEST_CASE("a population is held against a table of quarterbacks") {
+  const Scratch folder;
+  const std::string table = source_file("data/quarterbacks/quarterback_games.csv.gz");
+  const Outcome data = run("validate pro --quarterbacks " + table + " --json");
+  CAPTURE(data.err);
+  REQUIRE(data.code == 0);
+  const json found = json::parse(data.out)["result"]["quarterbacks"];
+  for (const char* part : {"within_season", "next_season"}) {
+    CAPTURE(part);
+    for (const char* other : {"league", "raw", "independent"})
+      CHECK(found[part]["log_score_gain_per_1000_trials"][other].get<double>() > 0);
+    CHECK(found[part]["coverage90"]["overall"].get<double>() == Approx(.9).margin(.02));
+    CHECK(found[part]["rates"].size() >= 8);
+    for (const json& rate : found[part]["rates"])
+      CHECK(rate["log_score_gain_per_1000_trials"].contains("league"));
+  }
+  const Outcome text = run("validate pro --quarterbacks " + table);
+  CHECK(text.code == 0);
+  CHECK_THAT(text.out, Contains("First four games, the rest of the season: 337 seasons"));
+  folder.write("broken.csv.gz", slurp(table).substr(0, 40000));
+  const Outcome broken = run("validate pro --quarterbacks broken.csv.gz", folder.path());
+  CHECK(broken.code != 0);
+  CHECK_THAT(broken.err, Contains("broken.csv.gz:") && Contains("the packed data break off"));
+  CHECK(run("validate pro --quarterbacks x.csv --drives y.csv").code != 0);
+}
+
 TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike") {
   const std::string words =
       "validate pro --drives '" + source_file("data/college/drives_2025_even.csv.gz") + "'";

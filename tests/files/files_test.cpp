@@ -134,3 +134,9 @@ TEST_CASE("a broken gzip is told with the row where it breaks off") {
   }
   CHECK_THAT(told(""), Catch::Contains("the file is empty"));
 }
+
+TEST_CASE("games of quarterbacks are read from gzip") {
+  const auto games =
+      Files().quarterback_games(CALLFIT_SOURCE_DIR "/data/quarterbacks/quarterback_games.csv.gz");
+  CHECK(games.size() == 5501);  // rows, says data/quarterbacks/SOURCES.md
+}
