@@ -96,6 +96,7 @@ class PopulationReader {
           "loadings", {population_.factors, population_.factors, "one loading a factor"},
           [](const Part& loading) { return loading.number(correlation_rule); });
       trait.opponent_spread = fields.number("opponent_spread", spread_rule);
+      trait.opponent_loading = fields.number_or("opponent_loading", correlation_rule, 0.0);
       trait.game_spread = fields.number("game_spread", spread_rule);
       fields.object("carries_over", "correlations by what changed", [&](Fields& moves) {
         for (std::size_t c = 0; c < place_change_count; ++c)
@@ -190,7 +191,8 @@ class PopulationReader {
 
   /// P(bin b or higher), b = 1, 2, ...
   static std::vector<double> at_least(const GainPopulation& gain) {
-    std::vector<double> shares = gain.bin_shares();
+    const std::vector<double> shares = gain.bin_shares();
+    if (shares.empty()) return {};  // something is wrong with it, and said
     std::vector<double> out(shares.size() - 1);
     double sum = 0;
     for (std::size_t b = shares.size() - 1; b > 0; --b) out[b - 1] = sum += shares[b];
@@ -206,11 +208,8 @@ class PopulationReader {
       quantity.own_spread = fields.number("own_spread", spread_rule);
       quantity.follows = !fields.text_or("same_snaps", some_text, "").empty();
       quantity.assumed = is_assumed(fields);
-      // Read with the families, where it stands too.
-      if (const auto mean = fields.maybe("mean", [](const Part& m) { return m.number(mean_rule); });
-          mean && fields.sound("mean") && *mean != means.front())
-        fields.at("mean").fault("the family's own rates say otherwise",
-                                "let both be the same, or leave it out here");
+      // A mean may stand here for people; what counts is the family's own.
+      fields.maybe("mean", [](const Part& mean) { return mean.number(mean_rule); });
       if (!fields.sound("trait")) return true;
       const auto at = known_trait(fields.at("trait"), trait);
       if (!at || !fields.sound()) return true;
@@ -260,7 +259,7 @@ class PopulationReader {
 Population population_from(const Part& part, const std::vector<FamilyPopulation>& families,
                            const GainPopulation& scramble, const GainPopulation& sack) {
   return part.object(
-      "what quarterbacks differ by: factors, traits, rates, gains, levels",
+      "what quarterbacks differ by, or the name of a file beside this one",
       [&](Fields& fields) { return PopulationReader(families, scramble, sack).read(fields); });
 }
 

@@ -2,6 +2,7 @@
 #include <format/families.hpp>
 #include <format/merged_setting.hpp>
 #include <format/setting_parts.hpp>
+#include <profile/joint.hpp>
 
 #include <string>
 #include <vector>
@@ -111,8 +112,10 @@ json merged_setting(std::string_view text, const std::string& source, const Besi
 }
 
 Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  return read_document(merged_setting(text, source, beside), "callfit-setting", source,
-                       setting_from);
+  Setting setting =
+      read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
+  settle_spreads(setting);
+  return setting;
 }
 
 }  // namespace callfit

@@ -21,7 +21,12 @@ class Builder {
  public:
   Builder(const Population& population, const Evidence& evidence)
       : population_(population), evidence_(evidence) {
-    latent_.hub = static_cast<Eigen::Index>(population.factors * (1 + evidence.sources.size()));
+    const std::size_t factors = population.factors * (1 + evidence.sources.size());
+    const bool opponents_agree =
+        std::any_of(population.traits.begin(), population.traits.end(),
+                    [](const Trait& trait) { return trait.opponent_loading != 0; });
+    first_opponent_ = static_cast<Eigen::Index>(factors);
+    latent_.hub = first_opponent_ + (opponents_agree ? count_opponents() : 0);
     latent_.blocks.assign(population.traits.size(), 0);
     met_in_.resize(evidence.opponents.size());
     for (const QuantityCounts& tally : evidence.tallies)
@@ -84,8 +89,19 @@ class Builder {
     add_part(form, Kind::level, level, source ? 1 + *source : 0, slope * other.spread[form.trait]);
   }
 
-  // An opponent who was met in one game cannot be told from that game: one normal stands for both.
+  /// Opponents who are named and, of games whose opponent is not, one each.
+  Eigen::Index count_opponents() {
+    auto count = static_cast<Eigen::Index>(evidence_.opponents.size());
+    for (const QuantityCounts& tally : evidence_.tallies)
+      if (tally.game && !tally.opponent && strangers_.try_emplace(*tally.game, count).second)
+        ++count;
+    return count;
+  }
+
+  // An opponent who was met in one game cannot be told from that game: one normal stands for what
+  // both do to the trait alone.
   void add_opposition(LinearForm& form, double slope, const QuantityCounts& tally) {
+    if (!tally.opponent && !tally.game) return;
     const Trait& trait = population_.traits[form.trait];
     OpponentEffect effect{0, trait.opponent_spread};
     if (tally.opponent) {
@@ -93,6 +109,12 @@ class Builder {
       if (form.trait < effects.size() && effects[form.trait]) effect = *effects[form.trait];
     }
     form.offset += slope * effect.mean;
+    if (trait.opponent_loading != 0) {
+      const Eigen::Index opponent =
+          tally.opponent ? static_cast<Eigen::Index>(*tally.opponent) : strangers_.at(*tally.game);
+      form.hub(first_opponent_ + opponent) = slope * effect.spread * trait.opponent_loading;
+      effect.spread *= rest_of(trait.opponent_loading);
+    }
     if (tally.opponent && (!tally.game || met_in_[*tally.opponent].size() > 1)) {
       add_part(form, Kind::opponent, *tally.opponent, 0, slope * effect.spread);
       effect.spread = 0;
@@ -113,6 +135,8 @@ class Builder {
 
   const Population& population_;
   const Evidence& evidence_;
+  Eigen::Index first_opponent_ = 0;  ///< in the hub
+  std::map<std::size_t, Eigen::Index> strangers_;
   std::vector<std::set<std::size_t>> met_in_;
   std::map<std::tuple<std::size_t, Kind, std::size_t, std::size_t>, Eigen::Index> places_;
   Latent latent_;

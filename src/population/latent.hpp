@@ -1,9 +1,9 @@
 // A quarterback as one vector of independent standard normals, and every tally as counts on a
 // linear form of it.
 //
-// The vector has a hub, the factors at every place, and a block for each trait: what is its own of
-// the trait, of its quantities, levels, opponents and games. A form reaches into the hub and into
-// one block, so given the hub the traits are independent.
+// The vector has a hub, the factors at every place and of every opponent, and a block for each
+// trait: what is its own of the trait, of its quantities, levels, opponents and games. A form
+// reaches into the hub and into one block, so given the hub the traits are independent.
 #pragma once
 
 #include "population/likelihood.hpp"

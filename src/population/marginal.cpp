@@ -1,6 +1,7 @@
 // The shape of one quantity's posterior.
 #include <callfit/population/posterior.hpp>
 #include <callfit/stats/logit.hpp>
+#include <population/skewed.hpp>
 
 #include <boost/math/distributions/normal.hpp>
 
@@ -29,13 +30,16 @@ double growth(double skewness) {
 
 }  // namespace
 
-double Marginal::at(double score) const {
-  if (std::abs(skewness) < no_skewness) return mean + sd * score;
-  const double w = growth(skewness);
-  const double side = skewness > 0 ? 1 : -1;
-  const double s = std::sqrt(std::log(w));
-  return mean + side * sd * std::expm1(s * side * score - s * s / 2) / std::sqrt(w - 1);
+Skewed::Skewed(const Marginal& marginal) : mean_(marginal.mean), scale_(marginal.sd) {
+  if (std::abs(marginal.skewness) < no_skewness) return;
+  const double w = growth(marginal.skewness);
+  const double side = marginal.skewness > 0 ? 1 : -1;
+  bend_ = side * std::sqrt(std::log(w));
+  lift_ = std::log(w) / 2;
+  scale_ = side * marginal.sd / std::sqrt(w - 1);
 }
+
+double Marginal::at(double score) const { return Skewed(*this).at(score); }
 
 double rate_quantile(double threshold, const Marginal& marginal, double p) {
   return logistic(threshold + marginal.at(quantile(boost::math::normal(), p)));
@@ -45,12 +49,13 @@ double mean_rate(double threshold, const Marginal& marginal) {
   // The trapezoidal rule over scores converges faster than any power of the step.
   constexpr int half = 24;
   constexpr double step = 0.25;
+  const Skewed value(marginal);
   double sum = 0;
   double total = 0;
   for (int i = -half; i <= half; ++i) {
     const double score = step * i;
     const double weight = std::exp(-score * score / 2);
-    sum += weight * logistic(threshold + marginal.at(score));
+    sum += weight * logistic(threshold + value.at(score));
     total += weight;
   }
   return sum / total;

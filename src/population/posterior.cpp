@@ -119,6 +119,7 @@ Population alone(const Population& population, std::size_t quantity, double spre
   Trait trait = population.traits[what.trait];
   trait.spread = spread;
   trait.loadings.clear();
+  trait.opponent_loading = 0;
   trait.opponent_spread *= slope;
   trait.game_spread *= slope;
   out.traits = {trait};

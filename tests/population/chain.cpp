@@ -26,7 +26,8 @@ class Model {
     const std::size_t places = 1 + evidence_.sources.size();
     return places * (population_.factors + traits + population_.levels.size() * traits) +
            population_.quantities.size() +
-           (evidence_.opponents.size() + 2 * evidence_.games) * traits;
+           (evidence_.opponents.size() + 2 * evidence_.games) * traits +
+           evidence_.opponents.size() + evidence_.games;
   }
 
   void read(const std::vector<double>& x) {
@@ -53,7 +54,7 @@ class Model {
             per_trait([&](std::size_t t) { return population_.levels[l].spread[t]; }));
     opponents_.clear();
     for (const Opponent& opponent : evidence_.opponents) {
-      auto effect = per_trait([&](std::size_t t) {
+      auto effect = effects_of_one([&](std::size_t t) {
         return t < opponent.effects.size() && opponent.effects[t] ? opponent.effects[t]->spread
                                                                   : opponent_spread(t);
       });
@@ -65,7 +66,7 @@ class Model {
     strangers_.clear();
     for (std::size_t g = 0; g < evidence_.games; ++g) {
       games_.push_back(per_trait([&](std::size_t t) { return population_.traits[t].game_spread; }));
-      strangers_.push_back(per_trait([&](std::size_t t) { return opponent_spread(t); }));
+      strangers_.push_back(effects_of_one([&](std::size_t t) { return opponent_spread(t); }));
     }
   }
 
@@ -117,6 +118,18 @@ class Model {
       u.push_back(trait.spread * (of_factors + std::sqrt(std::max(0.0, 1 - common)) * *next_++));
     }
     return u;
+  }
+
+  template <class Spread>
+  std::vector<double> effects_of_one(Spread spread) {
+    const double common = *next_++;
+    std::vector<double> values;
+    for (std::size_t t = 0; t < population_.traits.size(); ++t) {
+      const double loading = population_.traits[t].opponent_loading;
+      values.push_back(spread(t) *
+                       (loading * common + std::sqrt(1 - loading * loading) * *next_++));
+    }
+    return values;
   }
 
   template <class Spread>

@@ -201,7 +201,7 @@ TEST_CASE("nothing charted: the posterior is the population") {
 
 TEST_CASE("one unknown agrees with quadrature, however skewed") {
   Population population;
-  population.traits = {{"scramble", 0.79, {}, 0, 0, {1, 1, 1, 1}}};
+  population.traits = {{"scramble", 0.79, {}, 0, 0, 0, {1, 1, 1, 1}}};
   population.quantities = {{"scramble", 0, 1, 0, {-3.3}}};
   for (const auto& [made, of] :
        {std::pair(0.0, 12.0), {0.0, 60.0}, {0.0, 400.0}, {3.0, 12.0}, {40.0, 400.0}}) {
