@@ -5,14 +5,6 @@
 #include <cmath>
 
 namespace callfit {
-namespace {
-
-double log1p_exp(double x) {
-  return x > 0 ? x + std::log1p(std::exp(-x)) : std::log1p(std::exp(x));
-}
-
-}  // namespace
-
 // Category c lies between the thresholds a = t_c and b = t_(c+1), a > b. With F the logistic
 // function, log(F(a) - F(b)) = -log(1 + e^-a) - log(1 + e^b) + log(1 - e^(b - a)); the last term
 // does not depend on the shift and is left out. The end categories lack one of the two terms.
@@ -23,10 +15,9 @@ void CategoryLikelihood::log_at(const Eigen::Ref<const Eigen::ArrayXd>& shifts,
     const double above = counts_[t + 1];
     const double both = counts_[t] + above;
     if (both == 0) continue;
-    for (Eigen::Index i = 0; i < shifts.size(); ++i) {
-      const double x = thresholds_[t] + shifts(i);
-      out(i) += above * x - both * log1p_exp(x);
-    }
+    // log(1 + e^x) without overflow.
+    const auto x = thresholds_[t] + shifts;
+    out += above * x - both * (x.max(0.0) + (1 + (-x.abs()).exp()).log());
   }
 }
 

@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 namespace callfit {
 namespace {
@@ -64,7 +65,8 @@ class Summary {
       third += propagated_.third_cumulant[j] * share * share * share;
     }
     const double sd = std::sqrt(variance);
-    return {normal_.mean(*quantity.form), sd, sd > 0 ? third / (sd * variance) : 0.0};
+    return {normal_.own_mean(*quantity.form) + quantity.hub.dot(normal_.hub_mean), sd,
+            sd > 0 ? third / (sd * variance) : 0.0};
   }
 
   std::vector<double> shared_weights(const Seen& quantity, double sd) const {
@@ -165,10 +167,11 @@ void follow(const Population& population, const Evidence& evidence, std::size_t 
   const double kept = moved.sd / marginal.sd;
   marginal = {marginal.mean + moved.mean, moved.sd, moved.skewness};
   Score& score = posterior.scores[quantity];
-  double with_others = 0;
-  for (double& weight : score.shared) with_others += (weight *= kept) * weight;
+  for (double& weight : score.shared) weight *= kept;
   for (double& weight : score.own) weight *= kept;
-  for (std::size_t i = 0; i + 1 < score.own.size(); ++i) with_others += score.own[i] * score.own[i];
+  const double with_others =
+      std::inner_product(score.shared.begin(), score.shared.end(), score.shared.begin(), 0.0) +
+      std::inner_product(score.own.begin(), score.own.end() - 1, score.own.begin(), 0.0);
   score.own.back() = std::sqrt(std::max(0.0, 1 - with_others));
 }
 

@@ -133,8 +133,10 @@ class Propagation {
     variance_.resize(sites_.size());
     for (std::size_t j = 0; j < sites_.size(); ++j) {
       const LinearForm& form = latent_.rows[j].form;
-      mean_[j] = normal_.mean(form) - form.offset;
-      variance_[j] = normal_.variance(form);
+      const Eigen::VectorXd on_hub = normal_.hub_weights(form);
+      mean_[j] = normal_.own_mean(form) + on_hub.dot(normal_.hub_mean);
+      variance_[j] =
+          normal_.own_covariance(form, form) + on_hub.dot(normal_.hub_covariance * on_hub);
     }
   }
 
@@ -193,15 +195,10 @@ Eigen::VectorXd JointNormal::hub_weights(const LinearForm& form) const {
   return weights;
 }
 
-double JointNormal::mean(const LinearForm& form) const {
-  double value = form.offset + hub_weights(form).dot(hub_mean);
+double JointNormal::own_mean(const LinearForm& form) const {
+  double value = 0;
   for (const auto& part : form.own) value += part.weight * blocks[form.trait].alone(part.place);
   return value;
-}
-
-double JointNormal::variance(const LinearForm& form) const {
-  const Eigen::VectorXd weights = hub_weights(form);
-  return own_covariance(form, form) + weights.dot(hub_covariance * weights);
 }
 
 double JointNormal::own_covariance(const LinearForm& a, const LinearForm& b) const {

@@ -24,8 +24,8 @@ struct JointNormal {
 
   /// What a form's value hangs on the hub by, the block's part taken in.
   Eigen::VectorXd hub_weights(const LinearForm& form) const;
-  double mean(const LinearForm& form) const;
-  double variance(const LinearForm& form) const;
+  /// What the block alone adds to the form's mean, its offset apart.
+  double own_mean(const LinearForm& form) const;
   /// Covariance of two forms of one trait given the hub.
   double own_covariance(const LinearForm& a, const LinearForm& b) const;
 };
