@@ -44,6 +44,7 @@ def professional(played, parts):
                         "explosive_run": 12, "source": "common practice, no source"},
         "drives_per_game": 11.38, "end_of_half_share": 0.0665,
         "families": {name: book.family(name) for name in assumed.LABELS},
+        "population": "population/pro.json",
         "shared_gains": book.shared_gains(), "fumble_lost": lost,
         "bad_snap": situations.bad_snap(played),
         "turnovers": kicks.turnovers(played, start), "cells": situations.cells(),
@@ -104,6 +105,7 @@ def derived(base, name):
     out["field_goal"].update(longest=change["longest"], source="assumed", intercept=round(
         out["field_goal"]["intercept"] + change["field_goal_intercept"], 4))
     out["families"] = derived_families(base["families"], change)
+    out["population"] = f"population/{name}.json"
     out["levels"] = derived_levels(change["level"])
     return out
 

@@ -94,6 +94,16 @@ Scheme load_average_scheme(Files& disk, const Setting& setting) {
   return load_scheme(disk, fs::path(setting.average_scheme).stem().string());
 }
 
+std::string find_observed_of(const Setting& setting) {
+  const Words names = shipped_names("settings/observed");
+  for (const std::string& name : names)
+    if (name.starts_with(setting.id + "-")) return find_data("settings/observed", name);
+  throw InputError(Finding{
+      {setting.id, 0, ""},
+      "nothing is shipped of what real drives of this setting did",
+      "give a table of drives with --drives, or another level's: --observed " + either_of(names)});
+}
+
 std::vector<Chart> load_charts(Files& disk, const std::vector<std::string>& files,
                                const Setting& setting, const std::vector<FamilyAlias>& like) {
   const ChartWords words = words_of(setting, like);

@@ -29,6 +29,10 @@ Setting load_setting(Files& disk, const std::string& name);
 Scheme load_scheme(Files& disk, const std::string& name);
 Scheme load_average_scheme(Files& disk, const Setting& setting);
 
+/// What real drives of the setting's level did: the shipped file that is named after its id and the
+/// years ("pro-2015-2018"). Throws InputError where there is none.
+std::string find_observed_of(const Setting& setting);
+
 /// Charts in the words of the setting and of `like`, with notices and warnings printed to standard
 /// error.
 std::vector<Chart> load_charts(Files& disk, const std::vector<std::string>& files,

@@ -1,9 +1,11 @@
 #include "cli/console.hpp"
 #include "cli/dressing.hpp"
 #include "cli/inputs.hpp"
+#include "report/quarterbacks_json.hpp"
 #include "report/validation_json.hpp"
 
 #include <callfit/graphic/pictures.hpp>
+#include <callfit/report/quarterbacks_report.hpp>
 #include <callfit/report/validation_report.hpp>
 #include <callfit/validate/validate.hpp>
 
@@ -16,22 +18,63 @@ namespace {
 
 Options validate_options() {
   Options options(
-      {"validate SETTING [--observed NAME|FILE] [-o FILE...]",
+      {"validate SETTING [--observed NAME|FILE | --drives FILE | --quarterbacks FILE] [-o FILE...]",
        "Holds a setting against real drives: its average offence in its average scheme, solved "
        "exactly, beside drive results, series, third downs, the red zone and expected points that "
-       "were counted, and beside published ones. None of these made the setting. -o draws the "
-       "drive results.",
-       "  callfit validate pro -o validation.svg"});
+       "were counted, and beside published ones. None of these made the setting. --drives counts "
+       "the "
+       "drives of a table: those begun in the first and third quarter, where the model then starts "
+       "too. -o draws the drive results. --quarterbacks holds the population instead: what the "
+       "first four and eight games of each man say of the others, and a season of the next.",
+       "  callfit validate pro -o validation.svg\n"
+       "  callfit validate college --drives season.csv.gz --json"});
   options.with_json();
   add_dress_options(options);
   options.add()("setting", po::value<std::string>()->value_name("SETTING"),
                 "a shipped setting or a file")(
-      "observed", po::value<std::string>()->default_value("pro-2015-2018")->value_name("NAME|FILE"),
-      "what real drives did: shipped in settings/observed, or a file")(
+      "observed", po::value<std::string>()->value_name("NAME|FILE"),
+      "what real drives did: shipped in settings/observed, or a file (default: the setting's)")(
+      "drives", po::value<std::string>()->value_name("FILE"),
+      "real drives instead, a row each: CSV, gzip or plain")(
+      "quarterbacks", po::value<std::string>()->value_name("FILE"),
+      "real quarterbacks instead, a row a game: CSV, gzip or plain")(
       "output,o", po::value<Words>()->value_name("FILE"),
       "also draw: .svg, .png or .pdf; may be repeated");
   options.positional("setting", 1);
   return options;
+}
+
+Observed load_observed(Files& disk, const po::variables_map& values, const Setting& setting) {
+  const std::string table = text_of(values, "drives");
+  const std::string name = text_of(values, "observed");
+  if (!table.empty() && !name.empty()) throw po::error("give --observed or --drives, not both");
+  if (!table.empty()) return count_drives(disk.drives(table), table);
+  if (!name.empty()) return disk.observed(find_data("settings/observed", name));
+  return disk.observed(find_observed_of(setting));
+}
+
+Population require_population(const Setting& setting, const std::string& name) {
+  if (setting.population) return *setting.population;
+  throw InputError(Finding{{name, 0, "/population"},
+                           "is missing: nothing says how quarterbacks differ together",
+                           "add one, see docs/formats.md"});
+}
+
+int validate_against_quarterbacks(Files& disk, const po::variables_map& values,
+                                  const Setting& setting, const std::string& name) {
+  const std::string table = text_of(values, "quarterbacks");
+  for (const char* other : {"observed", "drives", "output"})
+    if (values.count(other) > 0)
+      throw po::error("give --quarterbacks without --" + std::string(other));
+  const QuarterbackReport report =
+      validate_quarterbacks(setting.label, require_population(setting, name),
+                            disk.quarterback_games(table), table, default_seed);
+  if (wants_json(values))
+    print_json("validate", {{"setting", setting.id}, {"quarterbacks", table}},
+               {{"setting", report.setting}, {"quarterbacks", quarterbacks_json(report)}});
+  else
+    std::cout << quarterbacks_text(report);
+  return exit_ok;
 }
 
 }  // namespace
@@ -44,9 +87,10 @@ int validate_command(const Words& words) {
   const Words outputs = texts_of(*values, "output");
   for (const std::string& output : outputs) require_picture_ending(output);
   const Setting setting = load_setting(disk, name);
-  const Observed observed =
-      disk.observed(find_data("settings/observed", text_of(*values, "observed")));
-  if (observed.setting != setting.id)
+  if (!text_of(*values, "quarterbacks").empty())
+    return validate_against_quarterbacks(disk, *values, setting, name);
+  const Observed observed = load_observed(disk, *values, setting);
+  if (!observed.setting.empty() && observed.setting != setting.id)
     std::cerr << "notice: " << observed.id << " was counted for setting " << observed.setting
               << ", not for " << setting.id << '\n';
   const ValidationReport report =

@@ -15,12 +15,7 @@ namespace fs = std::filesystem;
 constexpr std::size_t block_size = 1U << 16U;
 
 std::ifstream opened(const std::string& path) {
-  std::error_code failed;
-  const fs::file_status status = fs::status(path, failed);
-  if (status.type() == fs::file_type::not_found)
-    refuse_file(path, "no such file", "check the name and the folder");
-  if (status.type() == fs::file_type::directory)
-    refuse_file(path, "is a folder", "name a file inside it");
+  require_file(path);
   errno = 0;
   std::ifstream in(path, std::ios::binary);
   if (!in) refuse_file(path, "cannot be read: " + system_reason(), "");
@@ -39,6 +34,15 @@ void read_blocks(const std::string& path, const std::function<void(std::string_v
 }
 
 }  // namespace
+
+void require_file(const std::string& path) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(path, failed);
+  if (status.type() == fs::file_type::not_found)
+    refuse_file(path, "no such file", "check the name and the folder");
+  if (status.type() == fs::file_type::directory)
+    refuse_file(path, "is a folder", "name a file inside it");
+}
 
 void refuse_file(const std::string& path, const std::string& what, const std::string& mend) {
   throw InputError(Finding{{path, 0, {}}, what, mend});

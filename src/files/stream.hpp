@@ -9,6 +9,9 @@ namespace callfit {
 [[noreturn]] void refuse_file(const std::string& path, const std::string& what,
                               const std::string& mend);
 
+/// Throws where the path is none of a readable file.
+void require_file(const std::string& path);
+
 /// What the system says of its last failure.
 std::string system_reason();
 

@@ -27,22 +27,27 @@ std::array<double, drive_result_count> results_from(Fields& fields) {
 }
 
 ObservedDrives drives_from(Fields& fields) {
-  return {fields.text("start"),
-          band_at(fields, "yards_to_goal"),
-          fields.number("n", cases_rule),
-          fields.number("points"),
-          fields.number("points_se", none_or_more),
-          fields.number("plays", none_or_more),
-          fields.object("results", results_want, results_from)};
+  ObservedDrives drives;
+  drives.start = fields.text("start");
+  drives.yards_to_goal = band_at(fields, "yards_to_goal");
+  drives.n = fields.number("n", cases_rule);
+  drives.points = fields.number("points");
+  drives.points_se = fields.number("points_se", none_or_more);
+  drives.plays = fields.number("plays", none_or_more);
+  drives.share = fields.object("results", results_want, results_from);
+  return drives;
 }
 
-/// The rows of a table with a line on what was counted; `key` holds it.
+/// The rows of a table with a line on what was counted; `key` holds it, none where it is not there.
 template <class Read>
 auto rows_of(Fields& document, std::string_view key, Read read) {
-  return document.object(key, any_object, [&](Fields& table) {
-    table.text("counts");
-    return table.objects("rows", rows_rule, any_object, read);
+  const auto table = document.maybe(key, [&](const Part& part) {
+    return part.object(any_object, [&](Fields& fields) {
+      fields.text("counts");
+      return fields.objects("rows", rows_rule, any_object, read);
+    });
   });
+  return table.value_or(typename decltype(table)::value_type{});
 }
 
 std::vector<ObservedShare> shares_of(Fields& document, std::string_view key,
@@ -129,6 +134,15 @@ void check_starts(const Observed& observed, const Fields& document) {
   }
 }
 
+void check_first(const Observed& observed, const Fields& document) {
+  if (!document.sound("drives") || observed.drives.empty()) return;
+  const Band& band = observed.drives.front().yards_to_goal;
+  if (band.low == 1 && band.high == 99) return;
+  const Part drives = document.at("drives");
+  drives.faults().add(child(drives.pointer(), 0), "is not all drives",
+                      "begin the list with those from 1 to 99 yards to the goal");
+}
+
 Observed observed_from(Fields& document) {
   Observed observed;
   observed.id = document.text("id", {1, 60, "a name"});
@@ -141,11 +155,16 @@ Observed observed_from(Fields& document) {
       document.objects("drives", {1, 100, "a list of drives by start"}, any_object, drives_from);
   observed.series = shares_of(document, "series_conversion", "yards_to_goal");
   observed.third_down = shares_of(document, "third_down", "to_go");
-  observed.red_zone = document.object("red_zone", any_object, red_zone_from);
+  const auto red_zone = document.maybe(
+      "red_zone", [](const Part& part) { return part.object(any_object, red_zone_from); });
+  observed.red_zone = red_zone.value_or(ObservedShare{});
   observed.points = points_of(document, "expected_points_by_5_yards");
   observed.points_by_yard = points_of(document, "expected_points_by_yard");
-  document.object("published", any_object,
-                  [&](Fields& published) { return read_published(published, observed); });
+  document.maybe("published", [&](const Part& part) {
+    return part.object(any_object,
+                       [&](Fields& published) { return read_published(published, observed); });
+  });
+  check_first(observed, document);
   check_starts(observed, document);
   return observed;
 }

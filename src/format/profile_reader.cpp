@@ -243,6 +243,79 @@ void check_setting(Fields& document, const Setting& setting) {
   document.part().faults().settle();  // nothing else can be held against another setting
 }
 
+constexpr Sizes tallies_rule{0, 1000000, "counts, a quantity under like circumstances each"};
+constexpr Sizes categories_rule{2, 100, "counts by category, the lowest first"};
+constexpr Numbers number_rule{0, 100000, "a whole number from 0"};
+
+class EvidenceReader {
+ public:
+  explicit EvidenceReader(const Population& population) : population_(population) {}
+
+  Evidence read(Fields& fields) {
+    evidence_.games = static_cast<std::size_t>(fields.integer("games", number_rule));
+    evidence_.opponents.resize(static_cast<std::size_t>(fields.integer("opponents", number_rule)));
+    evidence_.tallies = fields.objects("counts", tallies_rule, "what was counted of a quantity",
+                                       [this](Fields& tally) { return tally_from(tally); });
+    return std::move(evidence_);
+  }
+
+ private:
+  QuantityCounts tally_from(Fields& fields) {
+    QuantityCounts tally;
+    const std::string quantity = fields.text("quantity", some_text);
+    tally.counts = fields.list("counts", categories_rule,
+                               [](const Part& count) { return count.number(effective_rule); });
+    tally.shift = fields.number_or("shift", shift_rule, 0.0);
+    if (const auto level = fields.maybe("level", [](const Part& id) { return id.text(some_text); }))
+      tally.level = place(fields, "level", population_.find_level(*level));
+    tally.opponent = number_below(fields, "opponent", evidence_.opponents.size());
+    tally.game = number_below(fields, "game", evidence_.games);
+    const auto found = place(fields, "quantity", population_.find_quantity(quantity));
+    tally.quantity = found.value_or(0);
+    if (found && fields.sound("counts") &&
+        tally.counts.size() != population_.quantities[*found].thresholds.size() + 1)
+      fields.at("counts").fault("not a count for each category of the setting",
+                                "build the profile again");
+    return tally;
+  }
+
+  static std::optional<std::size_t> place(const Fields& fields, std::string_view key,
+                                          std::optional<std::size_t> found) {
+    if (!found && fields.has(key) && fields.sound(key))
+      fields.at(key).fault("the setting's population does not know it", "build the profile again");
+    return found;
+  }
+
+  static std::optional<std::size_t> number_below(Fields& fields, std::string_view key,
+                                                 std::size_t count) {
+    const auto number =
+        fields.maybe(key, [](const Part& part) { return part.integer(number_rule); });
+    if (!number) return {};
+    const auto value = static_cast<std::size_t>(*number);
+    if (fields.sound(key) && value >= count)
+      fields.at(key).fault("there are only " + std::to_string(count), "count from 0");
+    return value;
+  }
+
+  const Population& population_;
+  Evidence evidence_;
+};
+
+void read_evidence(Fields& document, const Setting& setting, Profile& profile) {
+  if (!setting.population) {
+    document.maybe("evidence", [](const Part& part) {
+      part.fault("the setting has no population that it could be of", "leave it out");
+      return true;
+    });
+    return;
+  }
+  profile.evidence = document.object(
+      "evidence", "what was counted, by quantity",
+      [&](Fields& fields) { return EvidenceReader(*setting.population).read(fields); });
+  if (document.sound())
+    profile.joint = posterior_of(with_assumed_spreads(*setting.population), profile.evidence);
+}
+
 Profile profile_from(Fields& document, const Setting& setting) {
   check_setting(document, setting);
   Profile profile;
@@ -262,6 +335,7 @@ Profile profile_from(Fields& document, const Setting& setting) {
         "sack", gain_is, [&](const Part& part) { return gain_from(part, &setting.sack_gain); });
     return true;
   });
+  read_evidence(document, setting, profile);
   return profile;
 }
 

@@ -12,7 +12,8 @@ using nlohmann::ordered_json;
 constexpr const char* about =
     "Edit mean (a share) and strength (how many snaps it is worth) of a rate; interval90 is for "
     "reading only. Cells follow their family when its rate is edited. alpha weighs the bins of a "
-    "gain, which begin at the yards in bins.";
+    "gain, which begin at the yards in bins. What is edited goes its own way: other rates follow "
+    "from evidence, what was counted.";
 
 ordered_json interval_json(const Interval& interval) { return {interval.low, interval.high}; }
 
@@ -72,6 +73,24 @@ ordered_json weighting_json(const Weighting& weighting) {
   return {{"half_life_games", weighting.half_life_games}, {"levels", levels}};
 }
 
+ordered_json tally_json(const QuantityCounts& tally, const Population& population) {
+  ordered_json entry{{"quantity", population.quantities[tally.quantity].id},
+                     {"counts", tally.counts}};
+  if (tally.shift != 0) entry["shift"] = tally.shift;
+  if (tally.level) entry["level"] = population.levels[*tally.level].id;
+  if (tally.opponent) entry["opponent"] = *tally.opponent;
+  if (tally.game) entry["game"] = *tally.game;
+  return entry;
+}
+
+// Games and opponents are numbers from 0; only which snaps share one matters.
+ordered_json evidence_json(const Evidence& evidence, const Population& population) {
+  ordered_json counts = ordered_json::array();
+  for (const QuantityCounts& tally : evidence.tallies)
+    counts.push_back(tally_json(tally, population));
+  return {{"games", evidence.games}, {"opponents", evidence.opponents.size()}, {"counts", counts}};
+}
+
 }  // namespace
 
 std::string profile_to_json(const Profile& profile, const Setting& setting) {
@@ -89,6 +108,8 @@ std::string profile_to_json(const Profile& profile, const Setting& setting) {
         family_json(profile.families[f], setting.families[f]);
   document["shared_gains"] = {{"scramble", gain_json(profile.scramble, setting.scramble_gain)},
                               {"sack", gain_json(profile.sack, setting.sack_gain)}};
+  if (setting.population)
+    document["evidence"] = evidence_json(profile.evidence, *setting.population);
   return readable(document);
 }
 

@@ -66,6 +66,8 @@ SituationRule when_or_always(Fields& fields);
 std::vector<FamilyPopulation> families_from(Fields& document);
 std::vector<CellPopulation> cells_from(Fields& document,
                                        const std::vector<FamilyPopulation>& families);
+Population population_from(const Part& part, const std::vector<FamilyPopulation>& families,
+                           const GainPopulation& scramble, const GainPopulation& sack);
 void read_game(Fields& document, Setting& setting);
 
 }  // namespace callfit

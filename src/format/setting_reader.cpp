@@ -2,6 +2,7 @@
 #include <format/families.hpp>
 #include <format/merged_setting.hpp>
 #include <format/setting_parts.hpp>
+#include <profile/joint.hpp>
 
 #include <string>
 #include <vector>
@@ -13,10 +14,20 @@ using nlohmann::json;
 
 constexpr std::size_t longest_chain = 8;
 
+// A population may stand in a file of its own, named beside the setting.
+void bring_in_population(json& document, const std::string& source, const Beside& beside) {
+  if (!document.is_object() || !document.contains("population") ||
+      !document.at("population").is_string())
+    return;
+  const SourceText text = beside(document.at("population").get<std::string>(), source);
+  document["population"] = parse_json(text.text, text.source);
+}
+
 /// The text laid over those it is based on; `depth` texts were read on the way here.
 json merged(std::string_view text, const std::string& source, const Beside& beside,
             std::size_t depth) {
   json document = parse_json(text, source);
+  bring_in_population(document, source, beside);
   if (!document.is_object() || !document.contains("based_on") ||
       !document.at("based_on").is_string())
     return document;
@@ -79,6 +90,9 @@ Setting setting_from(Fields& document) {
   setting.families = families_from(document);
   document.object("shared_gains", "gains of scrambles and sacks",
                   [&](Fields& fields) { return read_shared_gains(fields, setting); });
+  setting.population = document.maybe("population", [&](const Part& part) {
+    return population_from(part, setting.families, setting.scramble_gain, setting.sack_gain);
+  });
   setting.cells = cells_from(document, setting.families);
   setting.adjustments = adjustments_from(document, setting.families);
   read_game(document, setting);
@@ -98,8 +112,10 @@ json merged_setting(std::string_view text, const std::string& source, const Besi
 }
 
 Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  return read_document(merged_setting(text, source, beside), "callfit-setting", source,
-                       setting_from);
+  Setting setting =
+      read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
+  settle_spreads(setting);
+  return setting;
 }
 
 }  // namespace callfit

@@ -4,7 +4,6 @@
 #include "report/phrases.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <string>
 
 namespace callfit {
@@ -26,7 +25,7 @@ std::vector<ValidationRow> rows_of(const ValidationReport& report) {
   const DrivesCompared& all = report.drives.front();
   for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
     const double share = all.observed.share[r];
-    const double error = ends90 * std::sqrt(share * (1 - share) / std::max(all.observed.n, 1.0));
+    const double error = ends90 * all.observed.share_error(r);
     rows.push_back({plain(word(static_cast<DriveResult>(r))),
                     all.model.share[r],
                     {share, std::max(0.0, share - error), std::min(1.0, share + error)}});

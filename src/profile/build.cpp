@@ -3,8 +3,11 @@
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
 #include <profile/gain_posterior.hpp>
+#include <profile/joint.hpp>
+#include <profile/joint_tape.hpp>
 #include <profile/rate_posterior.hpp>
 #include <profile/rate_tally.hpp>
+#include <profile/shell_shifts.hpp>
 #include <profile/weights.hpp>
 
 #include <algorithm>
@@ -28,6 +31,7 @@ struct Tape {
   std::vector<GainRange> scrambles;
   std::vector<GainRange> sacks;
   std::vector<GameContribution> games;
+  std::optional<JointTape> joint;
 };
 
 void add_gain(Tape& tape, const WeightedSnap& weighted, FamilyKind kind) {
@@ -55,6 +59,7 @@ Tape read_tape(const std::vector<Chart>& charts, const Setting& setting, const W
   Tape tape;
   tape.families.resize(setting.families.size());
   for (FamilyTape& family : tape.families) family.rates.fill(RateTally(weighting.levels.size()));
+  if (setting.population) tape.joint.emplace(setting, weighting);
   tape.games = weigh(charts, setting, weighting, like, [&](const WeightedSnap& weighted) {
     FamilyTape& family = tape.families[weighted.family];
     family.snaps += 1;
@@ -63,23 +68,9 @@ Tape read_tape(const std::vector<Chart>& charts, const Setting& setting, const W
       if (const auto made = trial(*weighted.snap, static_cast<Rate>(r), setting.success))
         family.rates[r].add(weighted, *made);
     add_gain(tape, weighted, setting.families[weighted.family].kind);
+    if (tape.joint) tape.joint->add(weighted);
   });
   return tape;
-}
-
-// Log-odds of each shell's rate less the family's; the last one is for snaps without a shell.
-std::array<double, shell_slots> shell_shifts(const CellTable& table, std::size_t r, double mean,
-                                             const ShellMix& mix) {
-  std::array<double, shell_slots> shifts{};
-  if (!differs_by_shell(table, r)) return shifts;
-  PlayerFamily average;
-  average.rate.fill(mean);
-  average.cell.fill(average.rate);
-  for (std::size_t s = 0; s < shell_count; ++s)
-    if (table[s][r]) average.cell[s][r] = shifted(mean, table[s][r]->shift);
-  balance_shells(average, r, mix);
-  for (std::size_t s = 0; s < shell_count; ++s) shifts[s] = logit(average.cell[s][r]) - logit(mean);
-  return shifts;
 }
 
 // One family's rates and cells out of its tape.
@@ -202,6 +193,11 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
         family_profile(setting.families[f], tape.families[f], setting, weighting));
   profile.scramble = gain_posterior(setting.scramble_gain, tape.scrambles);
   profile.sack = gain_posterior(setting.sack_gain, tape.sacks);
+  if (tape.joint) {
+    profile.evidence = tape.joint->evidence();
+    profile.joint = posterior_of(with_assumed_spreads(*setting.population), profile.evidence);
+    apply_joint(profile, setting);
+  }
   return profile;
 }
 

@@ -1,10 +1,16 @@
 #include <base/vector_loops.hpp>
 #include <callfit/profile/draws.hpp>
+#include <callfit/stats/logit.hpp>
+#include <population/skewed.hpp>
 #include <profile/draw_source.hpp>
 #include <stats/gamma_draw.hpp>
 
+#include <boost/random/normal_distribution.hpp>
+
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <optional>
 #include <utility>
 
 namespace callfit {
@@ -15,7 +21,7 @@ using Numbers = std::vector<double>;
 // Two shapes below this can both underflow to 0; then the logarithms are drawn.
 constexpr double safe_shape = 0.06;
 
-enum class Kind : std::uint64_t { rate = 1, cell, bin };
+enum class Kind : std::uint64_t { rate = 1, cell, bin, shared_normal, own_normal };
 
 // Tells columns of one quarterback apart.
 std::uint64_t part_of(Kind kind, std::size_t family, std::size_t which, std::size_t second) {
@@ -50,6 +56,17 @@ Numbers draw_cells(const CellSource& cell, DrawColumn family, Stream stream) {
   for (std::size_t i = 0; i < column.size(); ++i)
     column[i] = draw_one(given.posterior(family[i], cell.kappa, cell.of), stream);
   return column;
+}
+
+Numbers draw_normals(std::size_t count, Stream stream) {
+  Numbers column(count);
+  boost::random::normal_distribution<> normal;
+  for (double& value : column) value = normal(stream);
+  return column;
+}
+
+void add_times(Numbers& sum, double weight, const Numbers& more) {
+  for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += weight * more[i];
 }
 
 // Dirichlet: gammas over their sum, a stream a bin.
@@ -119,8 +136,11 @@ class PlayerDraws::Columns {
 
   DrawColumn rate(std::size_t f, std::size_t r) {
     Numbers& column = families_[f].rate[r];
+    if (!column.empty()) return column;
     const auto& beta = source_.families[f].rates[r];
-    if (column.empty())
+    if (const auto quantity = joint_rate(f, r))
+      column = joint_column(*quantity);
+    else
       column = beta ? draw_column(*beta, count_, stream(part_of(Kind::rate, f, r, 0)))
                     : Numbers(count_, 0.0);
     return column;
@@ -149,6 +169,51 @@ class PlayerDraws::Columns {
 
  private:
   Stream stream(std::uint64_t part) const { return {key_.seed, purpose_, key_.place, part}; }
+
+  std::optional<std::size_t> joint_rate(std::size_t f, std::size_t r) const {
+    return source_.joint ? source_.joint->places.rates[f][r] : std::nullopt;
+  }
+
+  const Numbers& normals(Kind kind, std::size_t trait, std::size_t which) {
+    Numbers& column = normals_[part_of(kind, trait, which, 0)];
+    if (column.empty()) column = draw_normals(count_, stream(part_of(kind, trait, which, 0)));
+    return column;
+  }
+
+  /// Draws of slope u + own of a quantity.
+  Numbers joint_shifts(std::size_t quantity) {
+    const Score& score = source_.joint->posterior.scores[quantity];
+    const std::size_t trait = source_.joint->quantities[quantity].trait;
+    Numbers column(count_, 0.0);
+    for (std::size_t k = 0; k < score.shared.size(); ++k)
+      if (score.shared[k] != 0)
+        add_times(column, score.shared[k], normals(Kind::shared_normal, 0, k));
+    for (std::size_t i = 0; i < score.own.size(); ++i)
+      if (score.own[i] != 0) add_times(column, score.own[i], normals(Kind::own_normal, trait, i));
+    const Skewed value(source_.joint->posterior.marginals[quantity]);
+    for (double& shift : column) shift = value.at(shift);
+    return column;
+  }
+
+  Numbers joint_column(std::size_t quantity) {
+    const double threshold = source_.joint->quantities[quantity].thresholds.front();
+    Numbers column = joint_shifts(quantity);
+    for (double& rate : column) rate = logistic(threshold + rate);
+    return column;
+  }
+
+  std::vector<Numbers> joint_bins(std::size_t quantity) {
+    const Quantity& what = source_.joint->quantities[quantity];
+    const Numbers shifts = joint_shifts(quantity);
+    std::vector<Numbers> bins(what.thresholds.size() + 1, Numbers(count_, 1.0));
+    for (std::size_t t = 0; t < what.thresholds.size(); ++t)
+      for (std::size_t i = 0; i < count_; ++i) {
+        const double above = logistic(what.thresholds[t] + shifts[i]);
+        bins[t][i] -= above;
+        bins[t + 1][i] = above;
+      }
+    return bins;
+  }
 
   void fill_cell(std::size_t f, std::size_t c, std::size_t r) {
     const auto& cell = source_.families[f].cells[c][r];
@@ -188,6 +253,13 @@ class PlayerDraws::Columns {
     };
     bins.drawn = true;
     if (alpha.empty()) return;
+    if (const auto quantity = source_.joint
+                                  ? source_.joint->places.gains[f][static_cast<std::size_t>(part)]
+                                  : std::nullopt) {
+      bins.numbers = joint_bins(*quantity);
+      bins.columns.assign(bins.numbers.begin(), bins.numbers.end());
+      return;
+    }
     const bool sparse = *std::max_element(alpha.begin(), alpha.end()) < safe_shape;
     bins.numbers = sparse ? draw_sparse_bins(alpha, count_, stream_of(0))
                           : draw_bins(alpha, count_, stream_of);
@@ -198,7 +270,8 @@ class PlayerDraws::Columns {
   Purpose purpose_;
   DrawKey key_;
   std::size_t count_;
-  std::vector<FamilyColumns> families_;  // the first one also holds what all families share
+  std::map<std::uint64_t, Numbers> normals_;  // by part_of()
+  std::vector<FamilyColumns> families_;       // the first one also holds what all families share
 };
 
 PlayerDraws::PlayerDraws(std::unique_ptr<Columns> columns) : columns_(std::move(columns)) {}

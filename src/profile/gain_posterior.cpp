@@ -39,6 +39,12 @@ class BinCounts {
   }
 
   void add(int yards, double weight) { alpha_[population_.bin_of(yards)] += weight; }
+  /// What was added since clear(), times `by`.
+  std::vector<double> added(double by = 1) const {
+    std::vector<double> counts = alpha_;
+    for (std::size_t b = 0; b < counts.size(); ++b) counts[b] = by * (counts[b] - prior_[b]);
+    return counts;
+  }
   /// Of the weight added, this came from sums.
   void note_sum(double weight) { from_sums_ += weight; }
 
@@ -176,14 +182,58 @@ CatchRange catch_range(const WeightedSnap& weighted) {
   return range;
 }
 
-GainEstimate gain_posterior(const GainPopulation& population, const std::vector<GainRange>& gains) {
+namespace {
+
+BinCounts settled(const GainPopulation& population, const std::vector<GainRange>& gains) {
   BinCounts bins(population);
   for (int round = 0; round < rounds; ++round) {
     bins.clear();
     for (const GainRange& gain : gains) bins.share_out(gain, gain.weight);
     bins.update();
   }
-  return bins.estimate(gains, [](const GainRange&) { return true; });
+  return bins;
+}
+
+void count_catch(const CatchRange& one, BinCounts& depth, BinCounts& after) {
+  if (!one.depth) {
+    share_out_sum(one.sum, depth, after);
+    return;
+  }
+  depth.add(*one.depth, one.sum.weight);
+  if (one.after_known) after.share_out(rest_of(one.sum, *one.depth), one.sum.weight);
+}
+
+void settle(const std::vector<CatchRange>& catches, BinCounts& depth, BinCounts& after) {
+  for (int round = 0; round < rounds; ++round) {
+    depth.clear();
+    after.clear();
+    for (const CatchRange& one : catches) count_catch(one, depth, after);
+    depth.update();
+    after.update();
+  }
+}
+
+/// What sums are worth of their full counts.
+double worth_of_sums(const PartOfSum& part, const PartOfSum& other) {
+  return part.sums > 0 ? (total_after_sums(part, other) - part.known) / part.sums : 1.0;
+}
+
+}  // namespace
+
+GainEstimate gain_posterior(const GainPopulation& population, const std::vector<GainRange>& gains) {
+  return settled(population, gains).estimate(gains, [](const GainRange&) { return true; });
+}
+
+std::vector<std::vector<double>> gain_counts(const GainPopulation& population,
+                                             const std::vector<GainRange>& gains) {
+  BinCounts bins = settled(population, gains);
+  std::vector<std::vector<double>> counts;
+  for (const GainRange& gain : gains) {
+    bins.clear();
+    bins.share_out(gain, gain.weight);
+    counts.push_back(bins.added());
+  }
+  return counts;
 }
 
 CatchEstimates catch_posterior(const GainPopulation& depth_population,
@@ -191,26 +241,33 @@ CatchEstimates catch_posterior(const GainPopulation& depth_population,
                                const std::vector<CatchRange>& catches) {
   BinCounts depth(depth_population);
   BinCounts after(after_population);
-  for (int round = 0; round < rounds; ++round) {
-    depth.clear();
-    after.clear();
-    for (const CatchRange& one : catches) {
-      if (!one.depth) {
-        share_out_sum(one.sum, depth, after);
-        continue;
-      }
-      depth.add(*one.depth, one.sum.weight);
-      if (one.after_known) after.share_out(rest_of(one.sum, *one.depth), one.sum.weight);
-    }
-    depth.update();
-    after.update();
-  }
+  settle(catches, depth, after);
   const PartOfSum depth_part = depth.as_part(), after_part = after.as_part();
   if (depth_part.sums > 0) depth.scale_to(total_after_sums(depth_part, after_part));
   if (after_part.sums > 0) after.scale_to(total_after_sums(after_part, depth_part));
   const auto any = [](const CatchRange&) { return true; };
   const auto ran = [](const CatchRange& one) { return one.after_known; };
   return {depth.estimate(catches, any), after.estimate(catches, ran)};
+}
+
+CatchCounts catch_counts(const GainPopulation& depth_population,
+                         const GainPopulation& after_population,
+                         const std::vector<CatchRange>& catches) {
+  BinCounts depth(depth_population);
+  BinCounts after(after_population);
+  settle(catches, depth, after);
+  const PartOfSum depth_part = depth.as_part(), after_part = after.as_part();
+  const double of_depth = worth_of_sums(depth_part, after_part);
+  const double of_after = worth_of_sums(after_part, depth_part);
+  CatchCounts counts;
+  for (const CatchRange& one : catches) {
+    depth.clear();
+    after.clear();
+    count_catch(one, depth, after);
+    counts.depth.push_back(depth.added(one.depth ? 1.0 : of_depth));
+    counts.after.push_back(after.added(one.depth ? 1.0 : of_after));
+  }
+  return counts;
 }
 
 }  // namespace callfit

@@ -36,6 +36,18 @@ struct CatchEstimates {
 CatchEstimates catch_posterior(const GainPopulation& depth, const GainPopulation& after,
                                const std::vector<CatchRange>& catches);
 
+/// What each range counts for in each bin, at the shares that gain_posterior() settles at.
+std::vector<std::vector<double>> gain_counts(const GainPopulation& population,
+                                             const std::vector<GainRange>& gains);
+
+/// The same of both parts of each catch. Sums count as much less as catch_posterior() is less sure
+/// of them.
+struct CatchCounts {
+  std::vector<std::vector<double>> depth, after;
+};
+CatchCounts catch_counts(const GainPopulation& depth, const GainPopulation& after,
+                         const std::vector<CatchRange>& catches);
+
 /// What a charted snap says of its gain: at the goal line at least its yards.
 GainRange gain_range(const WeightedSnap& snap);
 CatchRange catch_range(const WeightedSnap& snap);

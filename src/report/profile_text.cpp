@@ -57,6 +57,23 @@ std::string rates_table(const Profile& profile, const Setting& setting) {
   return table.text();
 }
 
+/// What families without a snap rest on, where one family tells of another.
+std::string unseen_text(const Profile& profile, const Setting& setting) {
+  if (!profile.joint || profile.snaps() == 0) return {};
+  std::string throws;
+  std::string runs;
+  for (std::size_t f = 0; f < profile.families.size(); ++f) {
+    if (!profile.families[f].unseen()) continue;
+    const FamilyPopulation& family = setting.families[f];
+    std::string& list = family.kind == FamilyKind::pass ? throws : runs;
+    list += (list.empty() ? "" : "; ") + family.label;
+  }
+  std::string text;
+  if (!throws.empty()) text += wrapped("Not charted; from his other throws: " + throws + ".");
+  if (!runs.empty()) text += wrapped("Not charted; from his other plays: " + runs + ".");
+  return text;
+}
+
 std::string cells_table(const Profile& profile, const Setting& setting) {
   Table table({{"family", Align::left, 28},
                {"condition", Align::left},
@@ -79,8 +96,8 @@ std::string cells_table(const Profile& profile, const Setting& setting) {
 std::string profile_text(const Profile& profile, const Setting& setting) {
   return profile.name + ", " + fixed(profile.snaps(), 0) +
          " charted snaps, pulled toward: " + setting.label + "\n\n" + games_table(profile) +
-         levels_line(profile) + '\n' + rates_table(profile, setting) + "\nBy condition\n" +
-         cells_table(profile, setting);
+         levels_line(profile) + '\n' + rates_table(profile, setting) +
+         unseen_text(profile, setting) + "\nBy condition\n" + cells_table(profile, setting);
 }
 
 }  // namespace callfit

@@ -30,14 +30,17 @@ std::string allowed_by(const Target& target) {
                                          : fixed(target.allowed, 2);
 }
 
+std::string verdict_of(const Target& target) {
+  if (!target.has_data()) return "no data";
+  if (target.met()) return "met";
+  return "missed by " + std::to_string(target.missed) + " of " + std::to_string(target.rows);
+}
+
 std::string targets_text(const ValidationReport& report) {
   Table table({{"target", Align::left, 62}, {"within"}, {"worst"}, {"", Align::left, 24}});
   for (const Target& target : report.targets) {
-    if (target.rows == 0) continue;
-    table.add({target.what, allowed_by(target), worst_of(target),
-               target.met() ? "met"
-                            : "missed by " + std::to_string(target.missed) + " of " +
-                                  std::to_string(target.rows)});
+    table.add({target.what, allowed_by(target), target.has_data() ? worst_of(target) : "",
+               verdict_of(target)});
   }
   std::string text = "Targets (shares in percentage points)\n\n" + table.text();
   for (const Target& target : report.targets)
@@ -76,14 +79,35 @@ std::string drives_text(const ValidationReport& report) {
 }
 
 std::string results_text(const ValidationReport& report) {
-  Table table({{"result of all drives", Align::left}, {"model"}, {"data"}, {"difference"}});
+  Table table({{"result of all drives", Align::left},
+               {"model"},
+               {"data"},
+               {"difference"},
+               {"standard error"}});
   const DrivesCompared& all = report.drives.front();
   for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r)
     table.add({std::string(word(static_cast<DriveResult>(r))),
                shown(ValueUnit::share, all.model.share[r]),
                shown(ValueUnit::share, all.observed.share[r]),
-               signed_fixed(100 * (all.model.share[r] - all.observed.share[r]), 1)});
+               signed_fixed(100 * (all.model.share[r] - all.observed.share[r]), 1),
+               shown(ValueUnit::share, all.observed.share_error(r))});
   return table.text();
+}
+
+/// What was not counted, and how sure the mean points are.
+std::string counted_text(const ValidationReport& report) {
+  const ObservedDrives& all = report.drives.front().observed;
+  std::string text = "Counted: " + count(all.n) + " drives, " + fixed(all.points, 3) +
+                     " points each (standard error " + fixed(all.points_se, 3) + "); the model " +
+                     fixed(report.drives.front().model.points, 3) + ".";
+  if (report.starts_unknown > 0)
+    text += " Of " + count(report.starts_unknown) +
+            " of them nobody wrote down the start: they count with all drives only.";
+  for (std::size_t i = 0; i < report.left_out.size(); ++i)
+    text += (i == 0 ? " Left out: " : ", ") + count(report.left_out[i].n) + " " +
+            report.left_out[i].reason;
+  if (!report.left_out.empty()) text += ".";
+  return wrapped(text, width);
 }
 
 std::string values_text(const ValuesCompared& values) {
@@ -103,11 +127,12 @@ std::string validation_text(const ValidationReport& report) {
   std::string text = wrapped("The average offence of \"" + report.setting +
                                  "\" in its average scheme, against: " + report.about,
                              width) +
-                     wrapped("Source: " + report.source, width) + "\n";
+                     wrapped("Source: " + report.source, width);
+  if (!report.drives.empty()) text += counted_text(report);
+  text += "\n";
   text += targets_text(report) + "\n" + drives_text(report) + "\n";
   if (!report.drives.empty()) text += results_text(report);
-  for (const ValuesCompared& values : report.values)
-    if (!values.rows.empty()) text += "\n" + values_text(values);
+  for (const ValuesCompared& values : report.values) text += "\n" + values_text(values);
   return text;
 }
 

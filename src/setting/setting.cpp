@@ -95,11 +95,11 @@ const Level* Setting::find_level(std::string_view wanted) const {
 
 CellTable Setting::cell_table(const FamilyPopulation& family) const {
   CellTable table;
-  for (const CellPopulation& population : cells) {
-    if (!population.who.covers(family)) continue;
-    auto& row = table[static_cast<std::size_t>(population.cell)];
+  for (const CellPopulation& condition : cells) {
+    if (!condition.who.covers(family)) continue;
+    auto& row = table[static_cast<std::size_t>(condition.cell)];
     for (std::size_t r = 0; r < rate_count; ++r) {
-      const auto& own = population.rates[r];
+      const auto& own = condition.rates[r];
       if (own) row[r] = CellRate{(row[r] ? row[r]->shift : 0.0) + own->shift, own->kappa};
     }
   }
@@ -113,9 +113,9 @@ std::optional<CellRate> Setting::cell_rate(const FamilyPopulation& family, Cell 
 
 double Setting::cell_gain_shift(const FamilyPopulation& family, Cell cell, GainPart part) const {
   double total = 0;
-  for (const CellPopulation& population : cells)
-    if (population.cell == cell && population.who.covers(family))
-      total += population.gain_shift[static_cast<std::size_t>(part)];
+  for (const CellPopulation& condition : cells)
+    if (condition.cell == cell && condition.who.covers(family))
+      total += condition.gain_shift[static_cast<std::size_t>(part)];
   return total;
 }
 

@@ -126,6 +126,7 @@ ValuesCompared compare_third_downs(const AverageOffence& average, const Observed
 }
 
 ValuesCompared compare_red_zone(const AverageOffence& average, const Observed& observed) {
+  if (observed.red_zone.n == 0) return {};
   const ObservedShare& row = observed.red_zone;
   const double drives = std::accumulate(observed.starts.begin(), observed.starts.end(), 0.0);
   const double reached = row.n / drives;
@@ -216,6 +217,10 @@ ValuesCompared compare_own_drive(const AverageOffence& average, const Observed& 
 
 }  // namespace
 
+double ObservedDrives::share_error(std::size_t result) const {
+  return share_se ? (*share_se)[result] : se_of_share(share[result], std::max(n, 1.0));
+}
+
 ValidationReport validate_setting(const Setting& setting, const Scheme& average_scheme,
                                   const Observed& observed) {
   const AverageOffence average =
@@ -224,10 +229,13 @@ ValidationReport validate_setting(const Setting& setting, const Scheme& average_
   report.setting = setting.label;
   report.about = observed.about;
   report.source = observed.source;
+  report.left_out = observed.left_out;
+  report.starts_unknown = observed.starts_unknown;
   report.drives = compare_drives(average, observed);
   for (const auto compare : {compare_series, compare_third_downs, compare_red_zone,
                              compare_next_score, compare_older_next_score, compare_own_drive})
-    report.values.push_back(compare(average, observed));
+    if (ValuesCompared values = compare(average, observed); !values.rows.empty())
+      report.values.push_back(std::move(values));
   report.targets = targets_of(report);
   return report;
 }

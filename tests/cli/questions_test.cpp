@@ -145,6 +145,56 @@ TEST_CASE("what asks nothing of a case prints a result document") {
   }
 }
 
+TEST_CASE("a population is held against a table of quarterbacks") {
+  const Scratch folder;
+  const std::string table = source_file("data/quarterbacks/quarterback_games.csv.gz");
+  const Outcome data = run("validate pro --quarterbacks " + table + " --json");
+  CAPTURE(data.err);
+  REQUIRE(data.code == 0);
+  const json found = json::parse(data.out)["result"]["quarterbacks"];
+  for (const char* part : {"within_season", "next_season"}) {
+    CAPTURE(part);
+    for (const char* other : {"league", "raw", "independent"})
+      CHECK(found[part]["log_score_gain_per_1000_trials"][other].get<double>() > 0);
+    CHECK(found[part]["coverage90"]["overall"].get<double>() == Approx(.9).margin(.02));
+    CHECK(found[part]["rates"].size() >= 8);
+    for (const json& rate : found[part]["rates"])
+      CHECK(rate["log_score_gain_per_1000_trials"].contains("league"));
+  }
+  const Outcome text = run("validate pro --quarterbacks " + table);
+  CHECK(text.code == 0);
+  CHECK_THAT(text.out, Contains("First four games, the rest of the season: 337 seasons"));
+  folder.write("broken.csv.gz", slurp(table).substr(0, 40000));
+  const Outcome broken = run("validate pro --quarterbacks broken.csv.gz", folder.path());
+  CHECK(broken.code != 0);
+  CHECK_THAT(broken.err, Contains("broken.csv.gz:") && Contains("the packed data break off"));
+  CHECK(run("validate pro --quarterbacks x.csv --drives y.csv").code != 0);
+}
+
+TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike") {
+  const std::string words =
+      "validate pro --drives '" + source_file("data/college/drives_2025_even.csv.gz") + "'";
+  const Outcome outcome = run(words + " --json", demo);
+  REQUIRE(outcome.code == 0);
+  const json result = json::parse(outcome.out)["result"];
+  const json& drives = result["drives"];
+  CHECK(drives["points"]["data"].get<double>() == Approx(2.37815).margin(5e-6));
+  CHECK(drives["left_out"][0]["n"] == 9406 - 4662);
+  double model = 0, data = 0;
+  for (const auto& [name, share] : drives["results"].items()) {
+    CAPTURE(name);
+    CHECK(share["se"].is_number());
+    model += share["model"].get<double>();
+    data += share["data"].get<double>();
+  }
+  CHECK(drives["results"].size() == 9);
+  CHECK(model == Approx(1).epsilon(1e-9));
+  CHECK(data == Approx(1).epsilon(1e-9));
+  const Outcome text = run(words, demo);
+  REQUIRE(text.code == 0);
+  for (const char* count : {"4662", "4744", "88", "2.378"}) CHECK_THAT(text.out, Contains(count));
+}
+
 TEST_CASE(
     "sweeps, levers, trends and validations are drawn, and the picture says what the text says") {
   const Scratch scratch;
@@ -208,6 +258,8 @@ TEST_CASE("wrong questions get one clear line and write nothing") {
       {"answer case.json --part drives --from 5,10,40", "/from: no such down"},
       {"validate pros", "did you mean pro?"},
       {"validate pro --observed pro-2015", "pro-2015-2018"},
+      {"validate pro --drives new-starter.csv", "no column season"},
+      {"validate pro --drives none.csv.gz", "no such file"},
   };
   for (const Wrong& one : cases) {
     CAPTURE(one.words);

@@ -104,6 +104,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"check new-starter.csv --same-snaps", "takes two charts"},
       {"check new-starter.csv new-starter.csv --same-snaps --rows -1", "--rows"},
       {"validate", "--setting"},
+      {"validate pro --observed pro-2015-2018 --drives x.csv", "not both"},
       {"validate pro -o picture.gif", "must end in .svg, .png or .pdf"},
   };
   for (const Case& one : cases) {

@@ -5,6 +5,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <filesystem>
 
 using namespace callfit;
@@ -88,4 +89,54 @@ TEST_CASE("what a document names is looked for beside it") {
   Files guarded;
   guarded.setting(folder / "top.json");
   CHECK_THROWS_AS(guarded.write(folder / "a/base.json", "{}"), InputError);
+}
+
+TEST_CASE("drives are read from gzip and from plain text alike") {
+  const std::string packed = CALLFIT_SOURCE_DIR "/data/college/drives_2025_even.csv.gz";
+  const auto drives = Files().drives(packed);
+  CHECK(drives.size() == 9406);  // rows, says data/college/SOURCES.md
+  const Folder folder;
+  Files().write(folder / "plain.csv",
+                "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
+                "2025,2,1,86,9,td,6.97,0\n");
+  const auto plain = Files().drives(folder / "plain.csv");
+  REQUIRE(plain.size() == 1);
+  CHECK(plain[0].start_yards_to_goal == drives[0].start_yards_to_goal);
+  CHECK(plain[0].points == drives[0].points);
+}
+
+TEST_CASE("a broken gzip is told with the row where it breaks off") {
+  const std::string packed =
+      Files().read(CALLFIT_SOURCE_DIR "/data/college/drives_2025_even.csv.gz");
+  const Folder folder;
+  const std::string path = folder / "broken.csv.gz";
+  const auto told = [&](const std::string& bytes) {
+    Files().write(path, bytes);
+    try {
+      Files().drives(path);
+    } catch (const InputError& error) {
+      return std::string(error.what());
+    }
+    return std::string("accepted");
+  };
+  std::string spoiled = packed;
+  spoiled[packed.size() / 2] = static_cast<char>(~spoiled[packed.size() / 2]);
+  std::string checksum = packed;
+  checksum[packed.size() - 5] = static_cast<char>(~checksum[packed.size() - 5]);
+  for (const std::string& bytes :
+       {packed.substr(0, packed.size() / 2), packed.substr(0, packed.size() - 3),
+        packed.substr(0, 5), spoiled, checksum}) {
+    const std::string message = told(bytes);
+    CAPTURE(message);
+    CHECK(message.starts_with(path + ":"));
+    CHECK_THAT(message, Catch::Contains("the packed data break off in this row: "));
+    CHECK(std::count(message.begin(), message.end(), '\n') <= 1);
+  }
+  CHECK_THAT(told(""), Catch::Contains("the file is empty"));
+}
+
+TEST_CASE("games of quarterbacks are read from gzip") {
+  const auto games =
+      Files().quarterback_games(CALLFIT_SOURCE_DIR "/data/quarterbacks/quarterback_games.csv.gz");
+  CHECK(games.size() == 5501);  // rows, says data/quarterbacks/SOURCES.md
 }

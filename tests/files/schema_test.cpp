@@ -147,7 +147,11 @@ const std::vector<Format>& formats() {
       {"callfit-scheme", std::vector<json>{whole_scheme(), shipped("schemes/balanced.json")},
        [beside](const std::string& text) { parse_scheme(text, "d.json", beside); }},
       {"callfit-setting", std::vector<json>{whole_setting()},
-       [](const std::string& text) { parse_setting(text, "d.json"); }},
+       [](const std::string& text) {
+         parse_setting(text, "d.json", [](const std::string& name, const std::string&) {
+           return SourceText{Files().read(root + "settings/" + name), name};
+         });
+       }},
       {"callfit-observed", std::vector<json>{shipped("settings/observed/pro-2015-2018.json")},
        [](const std::string& text) { parse_observed(text, "d.json"); }},
       {"callfit-profile", std::vector<json>{whole_profile()},

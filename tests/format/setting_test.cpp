@@ -19,7 +19,13 @@ const std::string settings = CALLFIT_SOURCE_DIR "/settings/";
 
 json professional() { return json::parse(Files().read(settings + "pro.json")); }
 
-Setting parse(const json& document) { return parse_setting(document.dump(), "s.json"); }
+SourceText beside_settings(const std::string& name, const std::string&) {
+  return {Files().read(settings + name), name};
+}
+
+Setting parse(const json& document) {
+  return parse_setting(document.dump(), "s.json", beside_settings);
+}
 
 std::string message_of(const json& document) {
   try {
@@ -119,7 +125,8 @@ TEST_CASE("a setting can be laid over another one") {
     "fourth_down": [{"when": {}, "go": 1, "punt": 0, "field_goal": 0}]})"},
       {"loop", R"({"based_on": "loop"})"},
       {"lost", R"({"based_on": "nowhere"})"}};
-  const Beside beside = [&](const std::string& name, const std::string&) {
+  const Beside beside = [&](const std::string& name, const std::string& source) {
+    if (name == "population/pro.json") return beside_settings(name, source);
     if (!texts.contains(name)) throw InputError(Finding{{name, 0, ""}, "no such text", ""});
     return SourceText{texts.at(name), name};
   };

@@ -84,6 +84,19 @@ TEST_CASE("a target knows what missed it") {
   CHECK(bad.worst == Approx(-0.02));
 }
 
+TEST_CASE("a target without rows is neither met nor missed") {
+  const ValidationReport made = with_touchdowns(0.2, 0.2);
+  ValidationReport few = made;
+  few.targets = targets_of(made);
+  const Target& by_start = few.targets[3];
+  CHECK_FALSE(by_start.has_data());
+  CHECK_FALSE(by_start.met());
+  const std::string text = validation_text(few);
+  const std::size_t line = text.find(by_start.what);
+  REQUIRE(line != std::string::npos);
+  CHECK(text.substr(line, text.find('\n', line) - line).ends_with("no data"));
+}
+
 TEST_CASE("the report fits a terminal of 100 columns and shows no NaN") {
   const std::string text = validation_text(report());
   CHECK(text.find("nan") == std::string::npos);

@@ -10,7 +10,8 @@
 #include <callfit/profile/profile.hpp>
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
-#include <callfit/validate/observed.hpp>
+#include <callfit/validate/quarterbacks.hpp>
+#include <callfit/validate/real_drives.hpp>
 
 #include <string>
 #include <string_view>
@@ -48,6 +49,10 @@ class Files {
   Scenario scenario(const std::string& path);
   KeptAnswer kept(const std::string& path);
   Observed observed(const std::string& path);
+  /// A table of real drives, plain or gzip.
+  std::vector<RealDrive> drives(const std::string& path);
+  /// A table of what quarterbacks did, a row a game, plain or gzip.
+  std::vector<QuarterbackGame> quarterback_games(const std::string& path);
   Dress with_style(Dress dress, const std::string& path);
 
  private:

@@ -3,6 +3,8 @@
 
 #include <callfit/chart/rate.hpp>
 #include <callfit/chart/snap.hpp>
+#include <callfit/population/evidence.hpp>
+#include <callfit/population/posterior.hpp>
 #include <callfit/profile/player.hpp>
 #include <callfit/setting/setting.hpp>
 #include <callfit/stats/interval.hpp>
@@ -88,6 +90,11 @@ struct Profile {
   std::vector<GameContribution> games;
   std::vector<FamilyProfile> families;  ///< indexed like Setting::families
   GainEstimate scramble, sack;
+  /// Where the setting says how quarterbacks differ together (Setting::population): what was
+  /// counted of its quantities, and what that leaves open of all of them at once. Rates and gains
+  /// above are that posterior's means and spreads.
+  Evidence evidence;
+  std::optional<Posterior> joint;
 
   double snaps() const;
 };

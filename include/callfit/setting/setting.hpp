@@ -7,6 +7,7 @@
 #pragma once
 
 #include <callfit/chart/rate.hpp>
+#include <callfit/population/population.hpp>
 #include <callfit/scheme/scheme.hpp>
 
 #include <array>
@@ -225,6 +226,7 @@ struct Setting {
   double surroundings_spread = 0;
   double end_of_half_share = 0;  ///< share of drives that the half cuts off; used where asked for
   std::vector<FamilyPopulation> families;
+  std::optional<Population> population;  ///< how its quarterbacks differ, all rates together
   GainPopulation scramble_gain;
   GainPopulation sack_gain;  ///< yards are 0 or negative
   FumbleLost fumble_lost;

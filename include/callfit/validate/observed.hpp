@@ -4,6 +4,7 @@
 #include <callfit/drive/drive.hpp>
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,7 +18,19 @@ struct ObservedDrives {
   double points = 0;  ///< own points of a drive
   double points_se = 0;
   double plays = 0;
+  double plays_se = 0;  ///< 0: unknown
   std::array<double, drive_result_count> share{};
+  /// Standard errors of the shares by game; nothing where only shares were counted.
+  std::optional<std::array<double, drive_result_count>> share_se{};
+
+  /// Of one share: by game where that is known, else as if drives were independent.
+  double share_error(std::size_t result) const;
+};
+
+/// Drives that were not counted.
+struct LeftOut {
+  std::string reason;
+  double n = 0;
 };
 
 /// A share counted over `n` cases in a band (of yards_to_goal, or of to_go).
@@ -49,7 +62,9 @@ struct Observed {
   std::string about;
   std::string source;
   std::vector<double> starts;  ///< drives by starting yards_to_goal; size 100, index 0 unused
-  std::vector<ObservedDrives> drives;
+  std::vector<ObservedDrives> drives;  ///< the first one: all
+  std::vector<LeftOut> left_out;
+  double starts_unknown = 0;  ///< drives that count in the first of `drives` but not in `starts`
   std::vector<ObservedShare> series;  ///< of series: first down or touchdown; bands of the field
   std::vector<ObservedShare> third_down;       ///< of played third downs; bands of to_go
   ObservedShare red_zone;                      ///< of drives with a snap inside the 20: touchdowns

@@ -48,14 +48,17 @@ struct Target {
   std::string where{};    ///< of which row
   std::size_t missed = 0, rows = 0;
 
-  bool met() const { return missed == 0; }
+  bool has_data() const { return rows > 0; }
+  bool met() const { return has_data() && missed == 0; }
 };
 
 struct ValidationReport {
   std::string setting;
   std::string about, source;
-  std::vector<DrivesCompared> drives;
-  std::vector<ValuesCompared> values;
+  std::vector<LeftOut> left_out;
+  double starts_unknown = 0;
+  std::vector<DrivesCompared> drives;  ///< the first one: all
+  std::vector<ValuesCompared> values;  ///< only what was observed
   std::vector<Target> targets;
 };
 

@@ -1,0 +1,98 @@
+#!/usr/bin/python3
+"""Holds the joint population against seasons it has not seen.
+
+Usage: scripts/check_population.py
+Each season is left out in turn: spreads, loadings and Betas are fitted on the others. Prints the
+tables of docs/population.md and writes data/quarterbacks/population_check.csv. Takes some ten
+minutes on two cores."""
+import csv
+import multiprocessing
+import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+
+import numpy as np
+
+from population import build, carry, predict, traits
+
+ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
+DATA = os.path.join(ROOT, "data", "quarterbacks")
+FACTORS = ((2, 6.0), (1, 6.0))  # (number, pull) as build_population.py chooses them
+WINDOWS = ["first 4 games", "first 8 games", "season before"]
+SNAPS = {"first 4 games": [50, 100, 150, 1000], "first 8 games": [50, 200, 300, 1000],
+         "season before": [100, 300, 500, 1000]}
+
+
+def scores_of(season):
+    """Scores of one left-out season, by window."""
+    games, totals = build.load(DATA)
+    seasons = [year for year in np.unique(games.season) if year != season]
+    model = traits.estimate(games, totals, seasons, intervals=False, fixed=FACTORS)
+    prior = predict.Prior.of(model, games, seasons, traits.LEAST_DROPBACKS)
+    random = np.random.default_rng(season)
+    out = [predict.Scores() for _ in WINDOWS]
+    predict.within_season(games, prior, season, 4, out[0], random)
+    predict.within_season(games, prior, season, 8, out[1], random)
+    carried = carry.CarryOver(os.path.join(DATA, "carry_over.csv"))
+    predict.next_season(games, totals, prior, season, carried, out[2], random)
+    return [scores.arrays() for scores in out]
+
+
+def merged(parts):
+    parts = [part for part in parts if len(part["man"])]
+    return {name: np.concatenate([part[name] for part in parts]) for name in parts[0]}
+
+
+def groups(window, scores):
+    """(label, rows) of the groups a table shows."""
+    everything = np.ones(len(scores["man"]), bool)
+    yield "all rates", everything
+    for t, name in enumerate(predict.RATES):
+        yield name, scores["rate"] == t
+    edges = SNAPS[window]
+    for low, high in zip(edges, edges[1:]):
+        yield f"{low} to {high - 1} snaps", (scores["first"] >= low) & (scores["first"] < high)
+    if window == "season before":
+        for moved, label in ((0, "same team"), (1, "new team")):
+            yield label, scores["moved"] == moved
+
+
+def table(window, scores):
+    random = np.random.default_rng(15)
+    for label, keep in groups(window, scores):
+        if not keep.any():
+            continue
+        row = {"window": window, "group": label, "rows": int(keep.sum()),
+               "men": len(np.unique(scores["man"][keep])),
+               "trials": int(scores["trials"][keep].sum())}
+        for base in ("league", "raw", "independent"):
+            gain, error = predict.gains(scores, keep, "joint", base, random)
+            row[f"joint_over_{base}"] = round(gain, 4)
+            row[f"joint_over_{base}_se"] = round(error, 4)
+        gain, error = predict.gains(scores, keep, "independent", "league", random)
+        row["independent_over_league"], row["independent_over_league_se"] = round(gain, 4), round(error, 4)
+        gain, _ = predict.gains(scores, keep, "raw", "league", random)
+        row["raw_over_league"] = round(gain, 4)
+        row["coverage90"] = round(100 * predict.coverage(scores, keep), 1)
+        yield row
+
+
+def main():
+    with multiprocessing.Pool(2) as pool:
+        parts = pool.map(scores_of, range(2009, 2019), chunksize=1)
+    rows = [row for at, window in enumerate(WINDOWS)
+            for row in table(window, merged([part[at] for part in parts]))]
+    path = os.path.join(DATA, "population_check.csv")
+    with open(path, "w", encoding="utf-8", newline="") as stream:
+        writer = csv.DictWriter(stream, list(rows[0]), lineterminator="\n")
+        writer.writeheader()
+        writer.writerows(rows)
+    for row in rows:
+        print(f"{row['window']:14} {row['group']:23} n {row['rows']:5} joint over league"
+              f" {row['joint_over_league']:7.3f} ({row['joint_over_league_se']:.3f}), raw"
+              f" {row['joint_over_raw']:7.3f}, independent {row['joint_over_independent']:7.3f}"
+              f" ({row['joint_over_independent_se']:.3f}), 90% covers {row['coverage90']:.1f}")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,1 @@
+"""Estimates the population of quarterbacks from counts by game (docs/population.md)."""

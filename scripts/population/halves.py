@@ -1,0 +1,71 @@
+"""Correlation of two rates' true values over quarterback-seasons, from disjoint halves of games.
+
+Rate a is taken from even games and rate b from odd games, and the other way round, so that no play
+and no game is shared: neither sampling noise nor a common game passes for a common cause."""
+from dataclasses import dataclass
+
+import numpy as np
+
+from .glmm import game_terms
+
+GRID = np.linspace(-4.5, 4.5, 37)
+CORRELATIONS = np.linspace(-0.96, 0.96, 33)
+
+
+def bivariate_weights(r):
+    """Weights of GRID x GRID for two standard normals with correlation r."""
+    x, y = GRID[:, None], GRID[None, :]
+    log_density = -(x**2 - 2 * r * x * y + y**2) / (2 * (1 - r**2))
+    weights = np.exp(log_density)
+    return weights / weights.sum()
+
+
+TABLE = np.array([bivariate_weights(r) for r in CORRELATIONS])
+
+
+@dataclass
+class Bearer:
+    """Whose effect is looked at: `unit` and `half` (0, 1) by row, number of units, standard
+    deviation of the effect, and of all else that differs between games."""
+    unit: np.ndarray
+    half: np.ndarray
+    units: int
+    spread: float
+    rest: float
+
+
+def likelihoods(counts, base, bearer):
+    """Likelihood of each unit's games on GRID (its own effect in standard deviations), for even and
+    odd games: shape (2, units, GRID), each row scaled to a maximum of 1. `base` is the log-odds
+    without the effect, not a number where a row is not used."""
+    out = np.zeros((2, bearer.units, len(GRID)))
+    at = (counts.trials > 0) & ~np.isnan(base)
+    for place, x in enumerate(GRID):
+        value, _, _ = game_terms(base[at] + bearer.spread * x, counts.hits[at], counts.trials[at],
+                                 bearer.rest)
+        np.add.at(out, (bearer.half[at], bearer.unit[at], place), value)
+    return np.exp(out - out.max(axis=2, keepdims=True))
+
+
+def pair_curve(a, b):
+    """Log-likelihood of each unit at CORRELATIONS, both ways of halving: (units, CORRELATIONS)."""
+    out = 0.0
+    for first, second in ((a[0], b[1]), (a[1], b[0])):
+        out = out + np.log(np.stack([((first @ w) * second).sum(axis=1) for w in TABLE], axis=1))
+    return out
+
+
+def all_curves(tables):
+    """Curves of every pair of traits, by (i, j), i < j."""
+    return {(i, j): pair_curve(tables[i], tables[j])
+            for j in range(len(tables)) for i in range(j)}
+
+
+def best_correlation(curve):
+    """Where the summed curve is highest, by a parabola through the best grid point's neighbours."""
+    at = int(np.clip(curve.argmax(), 1, len(curve) - 2))
+    left, middle, right = curve[at - 1:at + 2]
+    bend = left - 2 * middle + right
+    move = 0.5 * (left - right) / bend if bend < 0 else 0.0
+    step = CORRELATIONS[1] - CORRELATIONS[0]
+    return float(np.clip(CORRELATIONS[at] + np.clip(move, -1, 1) * step, -0.96, 0.96))

@@ -1,0 +1,70 @@
+// Charts as evidence about the quantities of a setting's population.
+#pragma once
+
+#include <callfit/population/evidence.hpp>
+#include <callfit/profile/profile.hpp>
+#include <profile/gain_posterior.hpp>
+#include <profile/joint.hpp>
+#include <profile/weights.hpp>
+
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <tuple>
+#include <utility>
+#include <vector>
+
+namespace callfit {
+
+/// Collects the snaps of one quarterback. A snap counts whole whatever its level, whose shift and
+/// spread are the population's; less only where the weighting gives its level less than the setting
+/// does, or by its game's age.
+class JointTape {
+ public:
+  /// Of a setting with a population.
+  JointTape(const Setting& setting, const Weighting& weighting);
+
+  void add(const WeightedSnap& weighted);
+  Evidence evidence() const;
+
+ private:
+  /// Under what circumstances a snap was played.
+  struct Circumstances {
+    std::optional<std::size_t> level, opponent;
+    std::size_t game = 0;
+
+    auto operator<=>(const Circumstances&) const = default;
+  };
+  struct Counts {
+    std::vector<double> counts;
+    double shift = 0;  ///< summed over the counts
+  };
+  template <class Range>
+  struct Charted {
+    std::vector<Range> ranges;
+    std::vector<Circumstances> circumstances;
+  };
+  using Tallies = std::map<std::pair<std::size_t, Circumstances>, Counts>;
+
+  Circumstances circumstances_of(const Snap& snap);
+  double share_counted(const WeightedSnap& weighted) const;
+  void add_rates(const WeightedSnap& weighted, const Circumstances& where);
+  void add_gain(const WeightedSnap& weighted, const Circumstances& where);
+  void count_gains(std::size_t family, GainPart part, const Charted<GainRange>& charted,
+                   Tallies& tallies) const;
+  void count_catches(std::size_t family, Tallies& tallies) const;
+
+  const Setting& setting_;
+  const Weighting& weighting_;
+  JointPlaces places_;
+  /// [family][rate][shell, the last for none]: log-odds of the shell's rate less the family's
+  std::vector<std::array<std::array<double, shell_count + 1>, rate_count>> shell_shifts_;
+  std::map<std::pair<std::string, std::string>, std::size_t> games_, opponents_;
+  Tallies rates_;
+  std::vector<Charted<CatchRange>> catches_;  // by family
+  std::vector<Charted<GainRange>> runs_;      // by family
+  Charted<GainRange> scrambles_, sacks_;
+};
+
+}  // namespace callfit
