@@ -1,13 +1,21 @@
 """Every number that no file covers, in one place. docs/settings.md lists them."""
 
 SOURCES = {
-    "play-data": "open play-by-play of a professional league, 2015-2018: github derek-adair/nflgame,"
+    "play-data": "open play-by-play of a professional league: github derek-adair/nflgame,"
                  " nflgame/gamecenter-json, commit 35574f097d6cc5987447320ae7db12dd7aa6a54e, public"
                  " domain dedication (UNLICENSE); counted by scripts/build_settings.py",
     "memory": "from memory, not checked against a source",
     "assumed": "assumed; no source",
     "rules": "professional rule book, 2016-2018: try and kickoff spots, scores, end zone",
-    "bcfremeau": "bcfremeau.com/drives, updated 21 Feb 2025: college drives 2007-2024",
+    "college-2014-2019": "college plays 2014-2019, top division: github saiemgilani/cfbscrapR-data,"
+                         " commit 8e8fecb86dd3673da257f9c7c6f03bd87dce53ce, MIT; data/college",
+    "college-2025": "college drives 2025, top division, half of the games: github"
+                    " sportsdataverse/cfbfastR-cfb-data, commit"
+                    " 4e3aa4ad6ffdbb439d8dbc3e9514527cdfe78bc0, CC BY 4.0; data/college",
+    "college-2014-2019 and 2025": "both college sources",
+    "college and pro": "the professional number, moved by what college-2014-2019 (levels of"
+                       " completions and interceptions, penalties: college-2025) and play-data,"
+                       " counted alike, differ by",
 }
 
 LABELS = {
@@ -124,18 +132,8 @@ LEVELS = {
                        "pressured": -0.05, "evaded": 0.15, "fumble": 0.1}),
     "pro": (1.0, {}),
 }
-# college.json and high-school.json: pro.json with these changes.
-DERIVED = {
-    "college": {
-        "label": "College, stated shifts of the professional setting",
-        "rates": {"interception": 0.08, "sack": 0.02, "scramble": 0.15},
-        "gains": {"run": 0.08, "yac": 0.05}, "field_goal_intercept": -0.55, "longest": 58,
-        "rules": {"missed_kick": {"behind_line": 0, "minimum_own_yard": 20}, "try_mean": 0.97},
-        "drives_per_game": 11.25, "drives_source": "bcfremeau", "level": "college"},
-    "high-school": {
-        "label": "High school, stated shifts of the professional setting",
-        "rates": {"completion": -0.35, "interception": 0.45, "sack": 0.05, "scramble": 0.30},
-        "gains": {"run": 0.20, "yac": 0.12}, "field_goal_intercept": -2.4, "longest": 47,
-        "rules": {"missed_kick": {"behind_line": 0, "minimum_own_yard": 20}, "try_mean": 0.85},
-        "drives_per_game": 10, "drives_source": "assumed", "level": "high_school"},
-}
+# high-school.json: college.json with these changes.
+HIGH_SCHOOL = {
+    "rates": {"completion": -0.35, "interception": 0.37, "sack": 0.03, "scramble": 0.15},
+    "gains": {"run": 0.12, "yac": 0.07}, "field_goal_intercept": -1.85, "longest": 47,
+    "rules": {"try_mean": 0.85}, "drives_per_game": 10, "quality": 1.25}

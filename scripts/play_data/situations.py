@@ -146,7 +146,7 @@ class Penalties:
         p = self.p
         moved = p["yards_to_goal"] - p["yards_to_goal"][p.following]
         next_down = p["down"][p.following] - p["down"]
-        stands = self.snap & p.scrimmage & (p["offence_td"] == 0)
+        stands = self.snap & p.penalty_after
         defence = stands & (p["pen_side"] == "def")
         seen = defence & p.same_drive
         self._add("defence_after_gain", "defence", defence, self.snap,
@@ -191,7 +191,10 @@ def fourth_down(plays):
                 low = to_go[0] if to_go == (1, 1) else max(2, to_go[0] // 2)
                 rows = rows & in_range(plays["to_go"], (low, max(2 * to_go[1], 1)))
             n = int(rows.sum())
+            if n == 0 and to_go[0] > band[1]:
+                continue  # beyond the goal line
             if n == 0:
+                print(f"fourth down: no case at {band} with {to_go} to go; the last rule decides")
                 continue
             punt = int((rows & (kind == "punt")).sum())
             kick = int((rows & (kind == "fg")).sum())

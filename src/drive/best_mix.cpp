@@ -168,13 +168,13 @@ class BestSweep {
   // All but replays of the same down of the same series.
   double settled_value(int down, int line, int own) {
     const PenaltyMoves& moves = plan_.penalties_at(down, line, own);
-    double sum = (1 - moves.total) * decided(down, line, own);
+    double sum = (1 - moves.total) * decided(down, line, own) +
+                 moves.with_play * reward(plan_.point_rewards.play);
     for (const Move& move : moves.first_down) sum += move.probability * series_at(move.own_yard);
     for (const Move& move : moves.replay)
       if (move.own_yard > spots_short_of(line)) sum += move.probability * series_at(move.own_yard);
     for (const Move& move : moves.next_down)
-      sum += move.probability *
-             (reward(plan_.point_rewards.play) + after_next_down(down, line, move.own_yard));
+      sum += move.probability * after_next_down(down, line, move.own_yard);
     return sum;
   }
 
