@@ -11,7 +11,7 @@ import json
 import math
 import os
 
-from play_data import (assumed, average_scheme, college, families, kicks, mixture, observed, plays,
+from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture, observed, plays,
                        situations)
 from play_data.components import all_components
 
@@ -32,8 +32,8 @@ def levels():
             for name, (weight, shifts) in assumed.LEVELS.items()}
 
 
-def professional(played, parts):
-    book = families.FamilyBook(played, parts)
+def professional(played, parts, tracked):
+    book = families.FamilyBook(played, parts, tracked)
     start = kicks.NextStart(played)
     lost = {name: round(value, 5) for name, (value, _) in book.fumble_lost.items()}
     lost.update(n={name: n for name, (_, n) in book.fumble_lost.items()}, source="play-data")
@@ -50,8 +50,8 @@ def professional(played, parts):
         "families": {name: book.family(name) for name in assumed.LABELS},
         "shared_gains": book.shared_gains(), "fumble_lost": lost,
         "bad_snap": situations.bad_snap(played),
-        "turnovers": kicks.turnovers(played, start), "cells": situations.cells(),
-        "levels": levels(), "shells": situations.shells(),
+        "turnovers": kicks.turnovers(played, start), "cells": situations.cells(tracked),
+        "levels": levels(), "shells": tracked.shell_rules(),
         "adjustments": situations.adjustments(parts, book.overall),
         "quality": situations.quality(mixture.loadings(parts)),
         "penalties": situations.Penalties(played).table(),
@@ -176,7 +176,7 @@ def main():
     parts = all_components(played)
     plain, mixed = mixture.fit_all(parts, played.offence_in_game())
     print(f"quality of the offence: log-likelihood {plain:.1f} without, {mixed:.1f} with classes")
-    pro = professional(played, parts)
+    pro = professional(played, parts, coverage.Coverage(data))
     write(os.path.join(out, "settings", "pro.json"), pro)
     own, scheme, said = college.college(played, data, pro)
     own["levels"] = derived_levels("college")

@@ -4,6 +4,9 @@ SOURCES = {
     "play-data": "open play-by-play of a professional league: github derek-adair/nflgame,"
                  " nflgame/gamecenter-json, commit 35574f097d6cc5987447320ae7db12dd7aa6a54e, public"
                  " domain dedication (UNLICENSE); counted by scripts/build_settings.py",
+    "tracking": "tracking-based participation of a professional league, throws: shells 2018, pressure"
+                " 2016-2018; nflverse data releases, CC BY 4.0, by a stored copy: github Z3r0Coo1/dev,"
+                " commit 9a0339b954e9ec7a552dd02b576bb433d9a9b3a2; data/quarterbacks",
     "memory": "from memory, not checked against a source",
     "assumed": "assumed; no source",
     "rules": "professional rule book, 2016-2018: try and kickoff spots, scores, end zone",
@@ -56,6 +59,7 @@ SPREADS = {
     "success": 0.035, "explosive": 0.02, "fumble": 0.0025,
 }
 
+PRESSURED_SPREAD = 0.05
 # Rates that only a chart counts: mean by family, one spread each.
 CHARTED = {
     "on_time": ({"screen": 0.92, "quick_middle": 0.85, "quick_outside": 0.85,
@@ -64,9 +68,6 @@ CHARTED = {
     "catchable": ({"screen": 0.93, "quick_middle": 0.84, "quick_outside": 0.82,
                    "intermediate": 0.74, "boot": 0.75, "deep_middle": 0.60, "deep_outside": 0.52},
                   0.04),
-    "pressured": ({"screen": 0.12, "quick_middle": 0.17, "quick_outside": 0.17,
-                   "intermediate": 0.33, "boot": 0.30, "deep_middle": 0.38, "deep_outside": 0.37},
-                  0.05),
     "evaded": ({"screen": 0.20, "quick_middle": 0.13, "quick_outside": 0.14,
                 "intermediate": 0.10, "boot": 0.13, "deep_middle": 0.08, "deep_outside": 0.08,
                 "qb_draw": 0.20, "zone_read": 0.20, "qb_power": 0.20, "qb_sneak": 0.05,
@@ -87,24 +88,11 @@ BINS = {"depth": {"screen": [-12, -5, -2], "quick": [0, 3, 6], "intermediate": [
         "yac": [-15, 1, 3, 6, 10, 15, 25], "run": [-15, 0, 2, 4, 7, 12, 20],
         "scramble": [-5, 3, 6, 10, 15, 25], "sack": [-25, -8, -5]}
 
-# Shells: shares by situation, first match. Shifts of shells average to 0 over the last rule.
-SHELLS = [
-    ({"yards_to_goal": [1, 5]}, 0.35, 0.10, 0.55),
-    ({"yards_to_goal": [6, 12]}, 0.48, 0.32, 0.20),
-    ({"down": [3, 4], "to_go": [1, 2]}, 0.66, 0.18, 0.16),
-    ({"down": [3, 4], "to_go": [7, 99]}, 0.42, 0.52, 0.06),
-    ({"down": [2, 4], "to_go": [11, 99]}, 0.42, 0.54, 0.04),
-    ({}, 0.56, 0.38, 0.06),
-]
+# What tracking does not tell of shells: sacks and runs. Shifts average to 0 over all throws' shells.
 # (families, {rate: (two_high, none_high)}, {gain: (two_high, none_high)}); one_high balances them.
 SHELL_SHIFTS = [
-    (["deep_middle", "deep_outside"], {"completion": (-0.15, 0.05), "interception": (0.12, -0.15),
-                                       "sack": (0.0, 0.45)}, {"yac": (-0.15, 0.5)}),
-    (["intermediate", "boot"], {"completion": (-0.02, -0.15), "interception": (0.05, 0.0),
-                                "sack": (0.0, 0.45)}, {"yac": (-0.05, 0.3)}),
-    (["quick_middle", "quick_outside", "screen"], {"completion": (0.06, -0.10),
-                                                   "interception": (-0.05, 0.10),
-                                                   "sack": (0.0, 0.35)}, {"yac": (-0.03, 0.2)}),
+    (["deep_middle", "deep_outside", "intermediate", "boot"], {"sack": (0.0, 0.45)}, {}),
+    (["quick_middle", "quick_outside", "screen"], {"sack": (0.0, 0.35)}, {}),
     (["handoff"], {}, {"run": (0.10, -0.10)}),
     (["qb_draw"], {}, {"run": (0.30, -0.15)}),
     (["zone_read", "qb_power"], {}, {"run": (0.12, -0.10)}),
@@ -115,10 +103,8 @@ OTHER_CELLS = [
     ("platform", "pocket", {"completion": 0.03, "on_time": 0.05, "catchable": 0.03}),
     ("platform", "moving", {"completion": -0.15, "on_time": -0.25, "catchable": -0.15,
                             "scramble": 0.5}),
-    ("pressure", "no", {"completion": 0.20, "interception": -0.15, "sack": -2.2, "on_time": 0.25,
-                        "catchable": 0.15}),
-    ("pressure", "yes", {"completion": -0.65, "interception": 0.35, "sack": 1.25, "on_time": -0.8,
-                         "catchable": -0.5}),
+    ("pressure", "no", {"sack": -2.2, "on_time": 0.25, "catchable": 0.15}),
+    ("pressure", "yes", {"sack": 1.25, "on_time": -0.8, "catchable": -0.5}),
 ]
 FOURTH_DOWN_THIN = 25  # below so many cases the neighbours to_go are added
 

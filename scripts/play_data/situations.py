@@ -206,16 +206,12 @@ def fourth_down(plays):
     return rules
 
 
-def shells():
-    rules = [{"when": when, "one_high": one, "two_high": two, "none_high": none,
-              "source": "assumed"} for when, one, two, none in assumed.SHELLS]
-    return rules
-
-
-def cells():
-    """Assumed shifts by shell (balanced over the last shell rule), platform and pressure."""
-    _, one, two, none = assumed.SHELLS[-1]
-    out = []
+def cells(coverage):
+    """Shifts by shell (balanced over the last shell rule), platform and pressure: measured ones of
+    throws, assumed ones of all else."""
+    last = coverage.shell_rules()[-1]
+    one, two, none = (last[shell] for shell in ("one_high", "two_high", "none_high"))
+    out = coverage.shell_cells() + coverage.pressure_cells()
     for families, rates, gains in assumed.SHELL_SHIFTS:
         for place, value in enumerate(("one_high", "two_high", "none_high")):
             def part(pair):

@@ -47,7 +47,7 @@ class Resolver {
         return look(drive, places_.interception,
                     interception_spot(drive.yards_to_goal(), value - depth_offset));
       case Kind::move:
-        drive.plays += first_part(value) & with_play_flag ? 1 : 0;
+        drive.plays += (first_part(value) & with_play_flag) != 0 ? 1U : 0U;
         return move(drive, static_cast<PenaltyKind>(first_part(value) & ~with_play_flag),
                     static_cast<std::uint32_t>(second_part(value)));
       case Kind::out_of_downs:
