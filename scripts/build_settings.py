@@ -11,8 +11,8 @@ import json
 import math
 import os
 
-from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture, observed, plays,
-                       situations)
+from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture,
+                       observed, plays, situations)
 from play_data.components import all_components
 
 SHIPPED = "2015-2018"

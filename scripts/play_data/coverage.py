@@ -1,8 +1,9 @@
 """What shells and pressure do to throws, and how often they come: tracking of whole seasons.
 
 Effects are differences of log-odds between like throws (down and distance, zone, depth held), with
-standard errors by game. One whose 90% interval holds zero is taken to be zero. Shells of sacks,
-scrambles and runs are not in the data: what the setting says of those is assumed."""
+standard errors by game. Depths that do not differ by more than chance (W. G. Cochran 1954, Biometrics
+10:101-129) share the effect of all throws. One whose 90% interval holds zero is taken to be zero. Shells
+of sacks, scrambles and runs are not in the data: what the setting says of those is assumed."""
 import os
 
 from . import assumed
@@ -18,6 +19,7 @@ DISTANCES = {"1st": ((1, 1), None), "2nd_1-2": ((2, 2), (1, 2)), "2nd_3-5": ((2,
              "3rd4th_1-2": ((3, 4), (1, 2)), "3rd4th_3-5": ((3, 4), (3, 5)),
              "3rd4th_6-8": ((3, 4), (6, 8)), "3rd4th_9+": ((3, 4), (9, 99))}
 ZONES = {"inside10": (1, 10), "red11-20": (11, 20), "open>20": None}
+SAME = 6.251  # chi-square of 3 degrees of freedom at .90: four depths
 LEAST = 60  # throws behind a rule of shares
 
 
@@ -30,14 +32,21 @@ class Coverage:
     def effect(self, treatment, level, outcome, depth):
         """Difference of log-odds against one high (or no pressure), its 90% interval, throws; zero
         where the interval holds it."""
+        by_depth = [self._counted(treatment, level, outcome, name)[:2] for name in DEPTHS]
+        weights = [1 / se**2 for _, se in by_depth]
+        mean = sum(w * value for w, (value, _) in zip(weights, by_depth)) / sum(weights)
+        differ = sum(w * (value - mean) ** 2 for w, (value, _) in zip(weights, by_depth)) > SAME
+        value, se, n = self._counted(treatment, level, outcome, depth if differ else "ALL")
+        said = f"{value - SURE * se:+.2f} to {value + SURE * se:+.2f}"
+        return (value if abs(value) > SURE * se else 0.0), said, n
+
+    def _counted(self, treatment, level, outcome, depth):
         t = self.effects
         at = ((t["treatment"] == treatment) & (t["level"] == level) & (t["outcome"] == outcome)
               & (t["depth"] == depth))
         assert at.sum() == 1, (treatment, level, outcome, depth)
-        value = float(t["adjusted_logit_difference"][at][0])
-        half = SURE * float(t["se"][at][0])
-        said = f"{value - half:+.2f} to {value + half:+.2f}"
-        return (value if abs(value) > half else 0.0), said, int(t["n_level"][at][0])
+        return (float(t["adjusted_logit_difference"][at][0]), float(t["se"][at][0]),
+                int(t["n_level"][at][0]))
 
     def shell_rules(self):
         """First match: inside the 20 by zone and down, then by down and distance, last all throws."""
