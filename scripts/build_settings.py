@@ -1,27 +1,31 @@
 #!/usr/bin/python3
-"""Makes settings/*.json, schemes/league-average.json and settings/observed/*.json.
+"""Makes settings/*.json, schemes/*-average.json and settings/observed/*.json.
 
-Usage: scripts/build_settings.py REFERENCE
-REFERENCE is a folder with goldner_2012_table3.csv and play-data/ (plays.csv.gz, drives.csv.gz and
-the aggregated tables). Needs Debian's python3-numpy. Deterministic: same input, same bytes.
+Usage: scripts/build_settings.py [--seasons FIRST[-LAST]] [--out FOLDER]
+Reads data/. Other seasons than the shipped ones go to another folder. Needs Debian's python3-numpy.
+Deterministic: same input, same bytes.
 docs/settings.md says what each group is and where it comes from."""
+import argparse
 import copy
 import json
 import math
 import os
-import sys
 
-from play_data import (assumed, average_scheme, families, kicks, mixture, observed, plays,
-                       situations)
+from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture,
+                       observed, plays, situations, surroundings)
 from play_data.components import all_components
+
+SHIPPED = "2015-2018"
 
 
 def rules(start, played):
-    return {"touchdown": 6, "try_mean": 0.9423, "field_goal": 3, "safety": 2,
+    try_mean, tries = kicks.try_points(played)
+    return {"touchdown": 6, "try_mean": round(try_mean, 4), "field_goal": 3, "safety": 2,
             "end_zone_depth": 10, "kick_distance_beyond_line": 18,
             "missed_kick": {"behind_line": 8, "minimum_own_yard": 20}, "other_touchback": 20,
+            "hash_gap_feet": 18.5,
             "safety_kick_start": kicks.safety_kick(played, start),
-            "n": {"try_mean": 5026}, "source": "rules; try_mean: play-data"}
+            "n": {"try_mean": tries}, "source": "rules; try_mean: play-data"}
 
 
 def levels():
@@ -29,26 +33,29 @@ def levels():
             for name, (weight, shifts) in assumed.LEVELS.items()}
 
 
-def professional(played, parts):
-    book = families.FamilyBook(played, parts)
+def professional(played, parts, tracked, surroundings):
+    book = families.FamilyBook(played, parts, tracked)
     start = kicks.NextStart(played)
     lost = {name: round(value, 5) for name, (value, _) in book.fumble_lost.items()}
     lost.update(n={name: n for name, (_, n) in book.fumble_lost.items()}, source="play-data")
+    a_game, cut_off = kicks.drives_per_game(played)
     return {
-        "format": "callfit-setting/1", "id": "pro", "label": "Professional, 2015-2018",
+        "format": "callfit-setting/1", "id": "pro", "label": f"Professional, {played.years}",
         "level": "pro",
-        "about": "Counted on drives begun in the first or third quarter of 2015-2018; kicks and"
-                 " turnover returns on all quarters; kickoffs 2016-2018.",
+        "about": f"Counted on drives begun in the first or third quarter of {played.years}; kicks"
+                 " and turnover returns on all quarters; kickoffs of the last rules only.",
         "sources": assumed.SOURCES, "rules": rules(start, played),
         "definitions": {"success": [0.4, 0.6, 1.0, 1.0], "explosive_pass": 20,
                         "explosive_run": 12, "source": "common practice, no source"},
-        "drives_per_game": 11.38, "end_of_half_share": 0.0665,
+        "surroundings": {"points_per_drive_spread": round(surroundings[0], 3),
+                         "n": surroundings[1], "source": "quarterbacks"},
+        "drives_per_game": round(a_game, 3), "end_of_half_share": round(cut_off, 4),
         "families": {name: book.family(name) for name in assumed.LABELS},
         "population": "population/pro.json",
         "shared_gains": book.shared_gains(), "fumble_lost": lost,
         "bad_snap": situations.bad_snap(played),
-        "turnovers": kicks.turnovers(played, start), "cells": situations.cells(),
-        "levels": levels(), "shells": situations.shells(),
+        "turnovers": kicks.turnovers(played, start), "cells": situations.cells(tracked),
+        "levels": levels(), "shells": tracked.shell_rules(),
         "adjustments": situations.adjustments(parts, book.overall),
         "quality": situations.quality(mixture.loadings(parts)),
         "penalties": situations.Penalties(played).table(),
@@ -68,19 +75,6 @@ def shifted_pmf(pmf, shift):
     return dict(pmf, p=[round(a - b, 6) for a, b in zip(beyond, beyond[1:])])
 
 
-def derived_families(base, change):
-    """A population of another level: its own rates and gains, so that a profile is pulled there."""
-    out = copy.deepcopy(base)
-    for family in out.values():
-        is_pass = family["kind"] == "pass"
-        for rate, shift in change["rates"].items() if is_pass else ():
-            mean = family["rates"][rate]["mean"]
-            family["rates"][rate]["mean"] = round(shifted(mean, shift), 5)
-        part = "yac" if is_pass else "run"
-        family["gains"][part] = shifted_pmf(family["gains"][part], change["gains"][part])
-    return out
-
-
 def derived_levels(own):
     """Weights and shifts seen from another level: the own level's snaps count whole and unmoved."""
     own_weight, own_shifts = assumed.LEVELS[own]
@@ -92,22 +86,54 @@ def derived_levels(own):
             for name, (weight, shifts) in assumed.LEVELS.items()}
 
 
-def derived(base, name):
-    """The professional setting with stated shifts (assumed.DERIVED)."""
-    change = assumed.DERIVED[name]
-    out = copy.deepcopy(base)
-    out.update(id=name, label=change["label"], level=change["level"],
-               drives_per_game=change["drives_per_game"])
-    out["about"] = ("The professional setting with stated shifts, all assumed, until data exist: "
-                    + json.dumps({k: change[k] for k in ("rates", "gains", "field_goal_intercept",
-                                                         "rules", "drives_per_game")}))
-    out["rules"].update(change["rules"])
-    out["field_goal"].update(longest=change["longest"], source="assumed", intercept=round(
-        out["field_goal"]["intercept"] + change["field_goal_intercept"], 4))
-    out["families"] = derived_families(base["families"], change)
-    out["population"] = f"population/{name}.json"
-    out["levels"] = derived_levels(change["level"])
+def merged(base, change):
+    """The change laid over the base, as the settings' reader does (RFC 7386)."""
+    if not isinstance(change, dict) or not isinstance(base, dict):
+        return copy.deepcopy(change)
+    out = {key: value for key, value in base.items() if change.get(key, value) is not None}
+    for key, value in change.items():
+        if value is not None:
+            out[key] = merged(out.get(key), value)
     return out
+
+
+def high_school_families(base):
+    change, out = assumed.HIGH_SCHOOL, {}
+    for name, family in base.items():
+        is_pass = family["kind"] == "pass"
+        part = "yac" if is_pass else "run"
+        gain = family["gains"][part]
+        out[name] = {"gains": {part: {"p": shifted_pmf(gain, change["gains"][part])["p"],
+                                      "source": "assumed"}}}
+        if is_pass:
+            out[name]["rates"] = {
+                rate: {"mean": round(shifted(family["rates"][rate]["mean"], shift), 5),
+                       "source": "assumed"} for rate, shift in change["rates"].items()}
+    return out
+
+
+def high_school(college):
+    """College with stated shifts: there are no data."""
+    change = assumed.HIGH_SCHOOL
+    classes = copy.deepcopy(college["quality"]["classes"])
+    for entry in classes:
+        for part in ("rates", "gains"):
+            entry[part] = {name: round(value * change["quality"], 4)
+                           for name, value in entry[part].items()}
+    return {
+        "format": "callfit-setting/1", "based_on": "college.json", "id": "high-school",
+        "label": "High school, stated shifts of college", "level": "high_school",
+        "about": "There are no data of high schools. College with stated shifts, all assumed, and"
+                 " games that differ more; all else is inherited: " + json.dumps(change),
+        "population": "population/high-school.json",
+        "rules": {**change["rules"], "source": "rules; try_mean: assumed"},
+        "drives_per_game": change["drives_per_game"],
+        "families": high_school_families(college["families"]),
+        "levels": derived_levels("high_school"),
+        "field_goal": {"longest": change["longest"], "source": "assumed", "n": None,
+                       "intercept": round(college["field_goal"]["intercept"]
+                                          + change["field_goal_intercept"], 4)},
+        "quality": {"classes": classes, "source": "assumed"}}
 
 
 def write(path, value):
@@ -136,23 +162,39 @@ def _lines(value, depth):
     return ends[0] + "\n" + ",\n".join(inner) + "\n" + "  " * depth + ends[1]
 
 
+def arguments(root):
+    parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--seasons", default=SHIPPED, help="FIRST or FIRST-LAST (%(default)s)")
+    parser.add_argument("--out", default=root, help="where settings/ and schemes/ go")
+    chosen = parser.parse_args()
+    years = [int(year) for year in chosen.seasons.split("-")]
+    if chosen.seasons != SHIPPED and os.path.samefile(chosen.out, root):
+        parser.error("--seasons needs --out: the shipped files are of " + SHIPPED)
+    return (years[0], years[-1]), chosen.out
+
+
 def main():
-    if len(sys.argv) != 2 or not os.path.isdir(os.path.join(sys.argv[1], "play-data")):
-        sys.exit("usage: build_settings.py REFERENCE   (a folder that holds play-data/)")
-    reference = sys.argv[1]
     root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
-    played = plays.Plays(os.path.join(reference, "play-data"))
+    data = os.path.join(root, "data")
+    seasons, out = arguments(root)
+    played = plays.Plays(os.path.join(data, "play-data"), seasons)
     parts = all_components(played)
     plain, mixed = mixture.fit_all(parts, played.offence_in_game())
     print(f"quality of the offence: log-likelihood {plain:.1f} without, {mixed:.1f} with classes")
-    pro = professional(played, parts)
-    write(os.path.join(root, "settings", "pro.json"), pro)
-    for name in assumed.DERIVED:
-        write(os.path.join(root, "settings", name + ".json"), derived(pro, name))
-    write(os.path.join(root, "schemes", "league-average.json"),
+    beyond = surroundings.points_per_drive_spread(os.path.join(data, "quarterbacks"))
+    pro = professional(played, parts, coverage.Coverage(data), beyond)
+    write(os.path.join(out, "settings", "pro.json"), pro)
+    own, scheme, said = college.college(played, data, pro)
+    own["levels"] = derived_levels("college")
+    print("college:", json.dumps(said))
+    write(os.path.join(out, "settings", "college.json"), own)
+    write(os.path.join(out, "schemes", "college-average.json"), scheme)
+    write(os.path.join(out, "settings", "observed", "college-2025.json"), college.observed(data))
+    write(os.path.join(out, "settings", "high-school.json"), high_school(merged(pro, own)))
+    write(os.path.join(out, "schemes", "league-average.json"),
           average_scheme.league_average(played))
-    write(os.path.join(root, "settings", "observed", "pro-2015-2018.json"),
-          observed.observed(played, reference))
+    write(os.path.join(out, "settings", "observed", f"pro-{played.years}.json"),
+          observed.observed(played, data))
 
 
 if __name__ == "__main__":

@@ -1,13 +1,27 @@
 """Every number that no file covers, in one place. docs/settings.md lists them."""
 
 SOURCES = {
-    "play-data": "open play-by-play of a professional league, 2015-2018: github derek-adair/nflgame,"
+    "quarterbacks": "quarterback games and seasons of a professional league, 2009-2018: github"
+                    " derek-adair/nflgame, commit 35574f097d6cc5987447320ae7db12dd7aa6a54e"
+                    " (UNLICENSE); data/quarterbacks",
+    "play-data": "open play-by-play of a professional league: github derek-adair/nflgame,"
                  " nflgame/gamecenter-json, commit 35574f097d6cc5987447320ae7db12dd7aa6a54e, public"
                  " domain dedication (UNLICENSE); counted by scripts/build_settings.py",
+    "tracking": "tracking-based participation of a professional league, throws: shells 2018, pressure"
+                " 2016-2018; nflverse data releases, CC BY 4.0, by a stored copy: github Z3r0Coo1/dev,"
+                " commit 9a0339b954e9ec7a552dd02b576bb433d9a9b3a2; data/quarterbacks",
     "memory": "from memory, not checked against a source",
     "assumed": "assumed; no source",
     "rules": "professional rule book, 2016-2018: try and kickoff spots, scores, end zone",
-    "bcfremeau": "bcfremeau.com/drives, updated 21 Feb 2025: college drives 2007-2024",
+    "college-2014-2019": "college plays 2014-2019, top division: github saiemgilani/cfbscrapR-data,"
+                         " commit 8e8fecb86dd3673da257f9c7c6f03bd87dce53ce, MIT; data/college",
+    "college-2025": "college drives 2025, top division, half of the games: github"
+                    " sportsdataverse/cfbfastR-cfb-data, commit"
+                    " 4e3aa4ad6ffdbb439d8dbc3e9514527cdfe78bc0, CC BY 4.0; data/college",
+    "college-2014-2019 and 2025": "both college sources",
+    "college and pro": "the professional number, moved by what college-2014-2019 (levels of"
+                       " completions and interceptions, penalties: college-2025) and play-data,"
+                       " counted alike, differ by",
 }
 
 LABELS = {
@@ -48,6 +62,7 @@ SPREADS = {
     "success": 0.035, "explosive": 0.02, "fumble": 0.0025,
 }
 
+PRESSURED_SPREAD = 0.05
 # Rates that only a chart counts: mean by family, one spread each.
 CHARTED = {
     "on_time": ({"screen": 0.92, "quick_middle": 0.85, "quick_outside": 0.85,
@@ -56,9 +71,6 @@ CHARTED = {
     "catchable": ({"screen": 0.93, "quick_middle": 0.84, "quick_outside": 0.82,
                    "intermediate": 0.74, "boot": 0.75, "deep_middle": 0.60, "deep_outside": 0.52},
                   0.04),
-    "pressured": ({"screen": 0.12, "quick_middle": 0.17, "quick_outside": 0.17,
-                   "intermediate": 0.33, "boot": 0.30, "deep_middle": 0.38, "deep_outside": 0.37},
-                  0.05),
     "evaded": ({"screen": 0.20, "quick_middle": 0.13, "quick_outside": 0.14,
                 "intermediate": 0.10, "boot": 0.13, "deep_middle": 0.08, "deep_outside": 0.08,
                 "qb_draw": 0.20, "zone_read": 0.20, "qb_power": 0.20, "qb_sneak": 0.05,
@@ -79,24 +91,11 @@ BINS = {"depth": {"screen": [-12, -5, -2], "quick": [0, 3, 6], "intermediate": [
         "yac": [-15, 1, 3, 6, 10, 15, 25], "run": [-15, 0, 2, 4, 7, 12, 20],
         "scramble": [-5, 3, 6, 10, 15, 25], "sack": [-25, -8, -5]}
 
-# Shells: shares by situation, first match. Shifts of shells average to 0 over the last rule.
-SHELLS = [
-    ({"yards_to_goal": [1, 5]}, 0.35, 0.10, 0.55),
-    ({"yards_to_goal": [6, 12]}, 0.48, 0.32, 0.20),
-    ({"down": [3, 4], "to_go": [1, 2]}, 0.66, 0.18, 0.16),
-    ({"down": [3, 4], "to_go": [7, 99]}, 0.42, 0.52, 0.06),
-    ({"down": [2, 4], "to_go": [11, 99]}, 0.42, 0.54, 0.04),
-    ({}, 0.56, 0.38, 0.06),
-]
+# What tracking does not tell of shells: sacks and runs. Shifts average to 0 over all throws' shells.
 # (families, {rate: (two_high, none_high)}, {gain: (two_high, none_high)}); one_high balances them.
 SHELL_SHIFTS = [
-    (["deep_middle", "deep_outside"], {"completion": (-0.15, 0.05), "interception": (0.12, -0.15),
-                                       "sack": (0.0, 0.45)}, {"yac": (-0.15, 0.5)}),
-    (["intermediate", "boot"], {"completion": (-0.02, -0.15), "interception": (0.05, 0.0),
-                                "sack": (0.0, 0.45)}, {"yac": (-0.05, 0.3)}),
-    (["quick_middle", "quick_outside", "screen"], {"completion": (0.06, -0.10),
-                                                   "interception": (-0.05, 0.10),
-                                                   "sack": (0.0, 0.35)}, {"yac": (-0.03, 0.2)}),
+    (["deep_middle", "deep_outside", "intermediate", "boot"], {"sack": (0.0, 0.45)}, {}),
+    (["quick_middle", "quick_outside", "screen"], {"sack": (0.0, 0.35)}, {}),
     (["handoff"], {}, {"run": (0.10, -0.10)}),
     (["qb_draw"], {}, {"run": (0.30, -0.15)}),
     (["zone_read", "qb_power"], {}, {"run": (0.12, -0.10)}),
@@ -107,10 +106,8 @@ OTHER_CELLS = [
     ("platform", "pocket", {"completion": 0.03, "on_time": 0.05, "catchable": 0.03}),
     ("platform", "moving", {"completion": -0.15, "on_time": -0.25, "catchable": -0.15,
                             "scramble": 0.5}),
-    ("pressure", "no", {"completion": 0.20, "interception": -0.15, "sack": -2.2, "on_time": 0.25,
-                        "catchable": 0.15}),
-    ("pressure", "yes", {"completion": -0.65, "interception": 0.35, "sack": 1.25, "on_time": -0.8,
-                         "catchable": -0.5}),
+    ("pressure", "no", {"sack": -2.2, "on_time": 0.25, "catchable": 0.15}),
+    ("pressure", "yes", {"sack": 1.25, "on_time": -0.8, "catchable": -0.5}),
 ]
 FOURTH_DOWN_THIN = 25  # below so many cases the neighbours to_go are added
 
@@ -124,18 +121,8 @@ LEVELS = {
                        "pressured": -0.05, "evaded": 0.15, "fumble": 0.1}),
     "pro": (1.0, {}),
 }
-# college.json and high-school.json: pro.json with these changes.
-DERIVED = {
-    "college": {
-        "label": "College, stated shifts of the professional setting",
-        "rates": {"interception": 0.08, "sack": 0.02, "scramble": 0.15},
-        "gains": {"run": 0.08, "yac": 0.05}, "field_goal_intercept": -0.55, "longest": 58,
-        "rules": {"missed_kick": {"behind_line": 0, "minimum_own_yard": 20}, "try_mean": 0.97},
-        "drives_per_game": 11.25, "drives_source": "bcfremeau", "level": "college"},
-    "high-school": {
-        "label": "High school, stated shifts of the professional setting",
-        "rates": {"completion": -0.35, "interception": 0.45, "sack": 0.05, "scramble": 0.30},
-        "gains": {"run": 0.20, "yac": 0.12}, "field_goal_intercept": -2.4, "longest": 47,
-        "rules": {"missed_kick": {"behind_line": 0, "minimum_own_yard": 20}, "try_mean": 0.85},
-        "drives_per_game": 10, "drives_source": "assumed", "level": "high_school"},
-}
+# high-school.json: college.json with these changes.
+HIGH_SCHOOL = {
+    "rates": {"completion": -0.35, "interception": 0.37, "sack": 0.03, "scramble": 0.15},
+    "gains": {"run": 0.12, "yac": 0.07}, "field_goal_intercept": -1.85, "longest": 47,
+    "rules": {"try_mean": 0.85, "hash_gap_feet": 53.333}, "drives_per_game": 10, "quality": 1.25}

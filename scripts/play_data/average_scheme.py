@@ -60,20 +60,23 @@ def _weights(plays, rows):
 
 
 def league_average(plays):
+    every = plays.counted & (plays.family != "")
     situations = []
     for down, to_go, band in SITUATIONS:
         rows = (plays.counted & in_range(plays["down"], down) & in_range(plays["to_go"], to_go)
                 & in_range(plays["yards_to_goal"], band) & (plays.family != ""))
         when = {"down": list(down), "to_go": list(to_go), "yards_to_goal": list(band)}
+        if not rows.any():
+            print(f"league average: no snap in {_label(down, to_go, band)}; it calls what is"
+                  " called everywhere")
         situations.append({"id": f"down{down[0]}{'' if down[0] == down[1] else down[1]}"
                                  f"_togo{to_go[0]}_{to_go[1]}_spot{band[0]}_{band[1]}",
                            "label": _label(down, to_go, band), "when": when,
-                           "calls": _weights(plays, rows), "snaps": int(rows.sum())})
-    every = plays.counted & (plays.family != "")
+                           "calls": _weights(plays, rows if rows.any() else every), "snaps": int(rows.sum())})
     situations.append({"id": "other", "label": "Everything else", "when": {},
                        "calls": _weights(plays, every), "snaps": int(every.sum())})
     return {"format": "callfit-scheme/1", "id": "league-average", "name": "League average",
-            "about": "Calls of an average professional offence, 2015-2018, drives begun in the"
+            "about": f"Calls of an average professional offence, {plays.years}, drives begun in the"
                      " first or third quarter; pass families by depth and lane of the throw."
                      " The three kinds of planned quarterback run are one in the data and shared"
                      " out evenly.",

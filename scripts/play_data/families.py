@@ -42,8 +42,8 @@ def gain(shares, first, part, family, n, source="play-data"):
 class FamilyBook:
     """Builds `families`, `shared_gains` and `fumble_lost` from fitted components."""
 
-    def __init__(self, plays, parts):
-        self.plays = plays
+    def __init__(self, plays, parts, coverage):
+        self.plays, self.coverage = plays, coverage
         self.rate_parts = {part.rate: part for part in parts if part.rate}
         self.gain_parts = {}
         for part in parts:
@@ -99,11 +99,19 @@ class FamilyBook:
                              "source": "play-data" if counted else "assumed"}
                 if counted:
                     out[name]["n"] = self.throws[family]
+            out["pressured"] = self._pressured(family)
         out.update(self._outcome_rates(family, kind))
         for name, (means, sd) in assumed.CHARTED.items():
             if family in means:
                 out[name] = {"mean": means[family], "spread": sd, "source": "assumed"}
         return out
+
+    def _pressured(self, family):
+        """Of dropbacks: throws as tracked, scrambles like throws, every sack (assumed)."""
+        of_throws, n = self.coverage.pressured_of(family)
+        sack = self.rate["sack"][family]
+        return {"mean": round(float((1 - sack) * of_throws + sack), 4),
+                "spread": assumed.PRESSURED_SPREAD, "source": "tracking", "n": n}
 
     def _outcome_rates(self, family, kind):
         lost = {name: value for name, (value, _) in self.fumble_lost.items()}

@@ -35,6 +35,8 @@ def punts(plays, start):
     for band in PUNT_BANDS:
         every = kind & in_range(plays["yards_to_goal"], band)
         known = every & (plays["opponent_td"] == 0) & in_range(net, (-24, 74))
+        if not known.any():
+            raise SystemExit(f"punt: none from {band} yards; take more seasons")
         touchback = known & (plays["touchback"] == 1) & (start.own == 20)
         rules.append({"yards_to_goal": list(band),
                       "touchback": round(float(touchback.sum() / known.sum()), 4),
@@ -73,13 +75,37 @@ def field_goal(plays):
 
 def kickoff(plays):
     table = read_table(plays.folder, "kickoff_start_pmf.csv")
-    rows = table["period"] == "2016-2018"
+    period = kickoff_period(plays.seasons)
+    rows = table["period"] == period
     shares = np.zeros(99)
     shares[table["own_yard"][rows].astype(int) - 1] = table["n"][rows]
     summary = read_table(plays.folder, "kickoff_start_summary.csv")
-    at = summary["period"] == "2016-2018"
+    at = summary["period"] == period
     return {"start": pmf(shares, 1), "return_touchdown": float(summary["ret_td"][at][0]),
-            "n": int(shares.sum()), "source": "play-data"}
+            "n": int(shares.sum()), "about": period, "source": "play-data"}
+
+
+def kickoff_period(seasons):
+    """The kickoff rules of the last season; three seasons are one though a running start went."""
+    last = seasons[1]
+    return ("2016-2018" if last >= 2016 else "2011-2015 (kick from 35, TB 20)" if last >= 2011
+            else "2009-2010 (kick from 30)")
+
+
+def try_points(plays):
+    """Mean points of a try, kicked or played, and how many there were."""
+    kicked = (plays["play_type"] == "xp") & (plays["no_play"] == 0)
+    played = (plays["play_type"] == "two") & (plays["no_play"] == 0)
+    good = plays["try_good"] == 1
+    n = int(kicked.sum() + played.sum())
+    return float((good & kicked).sum() + 2 * (good & played).sum()) / n, n
+
+
+def drives_per_game(plays):
+    """Drives of one team, and the share of drives that a half cuts off."""
+    d = plays.drives
+    games = len(np.unique(d["game"]))
+    return len(d["game"]) / games / 2, float((d["result"] == "end_half").mean())
 
 
 def safety_kick(plays, start):

@@ -5,12 +5,11 @@ import os
 import numpy as np
 
 from . import assumed
-from .plays import in_range, read_table
+from .plays import SCRIMMAGE, in_range
 
-WINDOW = "2015-2018"
-RESULTS = {"touchdown": "p_td", "field_goal": "p_fg_made", "missed_field_goal": "p_fg_missed",
-           "punt": "p_punt", "interception": "p_interception", "fumble": "p_fumble",
-           "downs": "p_downs", "safety": "p_safety"}
+RESULTS = {"touchdown": "td", "field_goal": "fg_made", "missed_field_goal": "fg_missed",
+           "punt": "punt", "interception": "interception", "fumble": "fumble", "downs": "downs",
+           "safety": "safety"}
 BUCKETS = {"ALL": (1, 99), "own_1-9": (91, 99), "own_10-14": (86, 90), "own_15-19": (81, 85),
            "own_20-24": (76, 80), "own_25": (75, 75), "own_26-29": (71, 74), "own_30-39": (61, 70),
            "own_40-49": (51, 60), "opp_41-50": (41, 50), "opp_31-40": (31, 40),
@@ -20,17 +19,21 @@ SERIES_BANDS = [(1, 99), (1, 5), (6, 10), (11, 20), (21, 30), (31, 40), (41, 50)
 THIRD_BANDS = [(1, 1), (2, 3), (4, 6), (7, 10), (11, 15), (16, 45), (1, 45)]
 
 
-def drive_results(folder):
-    table = read_table(folder, "drive_results_by_start.csv")
-    rows = (table["window"] == WINDOW) & (table["version"] == "started_q1_or_q3")
+def drive_results(drives, used):
+    """Drives `used` as all and by start; an unknown start counts in ALL alone."""
     out = []
-    for place in np.nonzero(rows)[0]:
-        bucket = table["start_bucket"][place]
-        value = lambda name: float(table[name][place])
-        out.append({"start": bucket, "yards_to_goal": list(BUCKETS[bucket]), "n": int(value("n")),
-                    "points": value("points_per_drive"), "points_se": value("points_se"),
-                    "plays": value("plays_per_drive"),
-                    "results": {name: value(column) for name, column in RESULTS.items()}})
+    for bucket, band in BUCKETS.items():
+        inside = used if bucket == "ALL" else used & in_range(drives["start_yards_to_goal"], band)
+        n = int(inside.sum())
+        if n == 0:
+            continue
+        points = drives["points"][inside]
+        share = lambda word: round(float((drives["result"][inside] == word).mean()), 5)
+        out.append({"start": bucket, "yards_to_goal": list(band), "n": n,
+                    "points": round(float(points.mean()), 5),
+                    "points_se": round(float(points.std() / np.sqrt(n)), 5),
+                    "plays": round(float(drives["plays"][inside].mean()), 5),
+                    "results": {name: share(word) for name, word in RESULTS.items()}})
     return out
 
 
@@ -65,8 +68,8 @@ def series_conversion(plays):
 
 
 def third_downs(plays):
-    rows = plays.even & plays.scrimmage & (plays["down"] == 3)
-    good = (plays["first_down"] == 1) | (plays["offence_td"] == 1)
+    rows = plays.counted & (plays["down"] == 3)
+    good = ~plays.lost & ((plays["yards"] >= plays["to_go"]) | (plays["offence_td"] == 1))
     out = []
     for band in THIRD_BANDS:
         at = rows & in_range(plays["to_go"], band)
@@ -84,12 +87,22 @@ def red_zone(plays):
             "touchdown": round(float((plays.drives["result"][drives] == "td").mean()), 5)}
 
 
-def expected_points(folder, name, low, high):
-    table = read_table(folder, name)
-    rows = np.nonzero((table["window"] == WINDOW) & (table["scope"] == "q1_q3"))[0]
-    return [{"yards_to_goal": [int(table[low][i]), int(table[high][i])], "n": int(table["n"][i]),
-             "points": float(table["ep"][i]), "se": float(table["se"][i]),
-             "own_drive_points": float(table["drive_points_mean"][i])} for i in rows]
+def expected_points(plays, width):
+    """Next score at first and ten (or goal) in the first and third quarter, by bands of yards."""
+    spot, value = plays["yards_to_goal"], plays["next_score_points"]
+    rows = (np.isin(plays["quarter"], [1, 3]) & np.isin(plays["play_type"], SCRIMMAGE)
+            & (plays["no_play"] == 0) & (plays["down"] == 1)
+            & (plays["to_go"] == np.minimum(10, spot)))
+    out = []
+    for low in range(1, 100, width):
+        band = [low, min(low + width - 1, 99)]
+        inside = rows & in_range(spot, band)
+        n = int(inside.sum())
+        if n > 0:
+            out.append({"yards_to_goal": band, "n": n,
+                        "points": round(float(value[inside].mean()), 5),
+                        "se": round(float(value[inside].std() / np.sqrt(n)), 5)})
+    return out
 
 
 GOLDNER = {"downs": "downs_pct", "fumble": "fumble_pct", "interception": "int_pct",
@@ -97,8 +110,8 @@ GOLDNER = {"downs": "downs_pct", "fumble": "fumble_pct", "interception": "int_pc
            "touchdown": "td_pct", "safety": "safety_pct", "end_of_half": "end_half_game_pct"}
 
 
-def goldner(reference):
-    with open(os.path.join(reference, "goldner_2012_table3.csv"), encoding="utf-8") as stream:
+def goldner(data):
+    with open(os.path.join(data, "published", "goldner_2012_table3.csv"), encoding="utf-8") as stream:
         rows = list(csv.DictReader(stream))
     return [{"down": int(row["down"]), "to_go": int(row["distance"]),
              "yards_to_goal": int(row["yards_to_goal"]), "points": float(row["ep"]),
@@ -111,12 +124,12 @@ CARTER_MACHOL = {95: -1.245, 85: -0.637, 75: 0.236, 65: 0.923, 55: 1.538, 45: 2.
                  25: 3.681, 15: 4.572, 5: 6.041}
 
 
-def published(reference):
+def published(data):
     return {
         "goldner_2012": {
             "source": "K. Goldner (2012), J. Quantitative Analysis in Sports 8(1),"
                       " doi 10.1515/1559-0410.1400, Table 3; professional, 2005-2009; points = 6.96 touchdown + 3 field goal - 2 safety",
-            "counts": "own drive only", "rows": goldner(reference)},
+            "counts": "own drive only", "rows": goldner(data)},
         "carter_machol_1971": {
             "source": "V. Carter and R. E. Machol (1971), Operations Research 19(2):541-544,"
                       " doi 10.1287/opre.19.2.541, Table I; professional, 1969; values from"
@@ -125,15 +138,14 @@ def published(reference):
                                              for spot, points in CARTER_MACHOL.items()]}}
 
 
-def observed(plays, reference):
-    folder = plays.folder
+def observed(plays, data):
     return {
-        "format": "callfit-observed/1", "id": "pro-2015-2018", "setting": "pro",
-        "about": "Drives begun in the first or third quarter, 2015-2018. Used to check settings/"
-                 "pro.json, never to make it.",
+        "format": "callfit-observed/1", "id": f"pro-{plays.years}", "setting": "pro",
+        "about": f"Drives begun in the first or third quarter, {plays.years}. Used to check"
+                 " settings/pro.json, never to make it.",
         "source": assumed.SOURCES["play-data"],
         "starts": {"yards_to_goal_from": 1, "n": start_counts(plays)},
-        "drives": drive_results(folder),
+        "drives": drive_results(plays.drives, plays.even_drives & (plays.drives["kneel_only"] == 0)),
         "series_conversion": {"counts": "first down or touchdown in a series begun at first and"
                                         " ten or goal", "rows": series_conversion(plays)},
         "third_down": {"counts": "played third downs that gained the distance",
@@ -141,8 +153,8 @@ def observed(plays, reference):
         "red_zone": {"counts": "drives with a snap inside the 20", **red_zone(plays)},
         "expected_points_by_5_yards": {
             "counts": "next score of either team in the half, touchdown 7",
-            "rows": expected_points(folder, "ep_first_and_10_by_5yards.csv", "ytg_lo", "ytg_hi")},
+            "rows": expected_points(plays, 5)},
         "expected_points_by_yard": {
             "counts": "next score of either team in the half, touchdown 7",
-            "rows": expected_points(folder, "ep_first_and_10_by_yard.csv", "ytg", "ytg")},
-        "published": published(reference)}
+            "rows": expected_points(plays, 1)},
+        "published": published(data)}

@@ -36,23 +36,31 @@ def in_range(values, band):
 
 
 class Plays:
-    """The rows of 2015-2018; `even` marks those of drives begun in the first or third quarter,
-    the ones a drive without a clock can be compared with."""
+    """The rows of some seasons (first, last); `even` marks those of drives begun in the first or
+    third quarter, the ones a drive without a clock can be compared with."""
 
-    def __init__(self, folder):
-        self.folder = folder
-        table = read_table(folder, "plays.csv.gz")
-        recent = table["season"] >= 2015
-        self.rows = {name: column[recent] for name, column in table.items()}
-        drives = read_table(folder, "drives.csv.gz")
-        recent = drives["season"] >= 2015
-        self.drives = {name: column[recent] for name, column in drives.items()}
+    def __init__(self, folder, seasons):
+        self.folder, self.seasons = folder, seasons
+        self.rows = self._of_seasons("plays.csv.gz")
+        self.drives = self._of_seasons("drives.csv.gz")
         self._join_drives()
         self._mark_kinds()
         self._name_families()
 
     def __getitem__(self, name):
         return self.rows[name]
+
+    def _of_seasons(self, name):
+        table = read_table(self.folder, name)
+        chosen = in_range(table["season"], self.seasons)
+        if not chosen.any():
+            raise SystemExit(f"{name}: no season from {self.seasons[0]} to {self.seasons[1]}")
+        return {title: column[chosen] for title, column in table.items()}
+
+    @property
+    def years(self):
+        first, last = self.seasons
+        return str(first) if first == last else f"{first}-{last}"
 
     def _join_drives(self):
         own = self.rows["game"] * 1000 + self.rows["drive_id"]
@@ -68,8 +76,13 @@ class Plays:
         kind, down = self["play_type"], self["down"]
         self.scrimmage = np.isin(kind, SCRIMMAGE) & (self["no_play"] == 0) & (down > 0)
         self.snap = (np.isin(kind, SCRIMMAGE + ["noplay", "punt", "fg"])) & (down > 0)
-        penalty_after = (self["pen_side"] != "") & (self["offence_td"] == 0)
-        self.counted = self.even & self.scrimmage & ~penalty_after  # outcomes come from these
+        # A foul after the play moves the ball but not what ended the drive: a pass that was caught
+        # by the other team, a lost ball and a touchdown stand. All else with a foul behind it is a
+        # kind of penalty (situations.Penalties), with the gain in it.
+        self.lost = (self["interception"] == 1) | (self["fumble_lost"] == 1)
+        self.penalty_after = (self.scrimmage & (self["pen_side"] != "") & ~self.lost
+                              & (self["offence_td"] == 0))
+        self.counted = self.even & self.scrimmage & ~self.penalty_after  # outcomes come from these
         following = np.roll(np.arange(len(kind)), -1)
         self.following = following
         self.same_drive = ((self["game"][following] == self["game"])

@@ -146,7 +146,7 @@ class Penalties:
         p = self.p
         moved = p["yards_to_goal"] - p["yards_to_goal"][p.following]
         next_down = p["down"][p.following] - p["down"]
-        stands = self.snap & p.scrimmage & (p["offence_td"] == 0)
+        stands = self.snap & p.penalty_after
         defence = stands & (p["pen_side"] == "def")
         seen = defence & p.same_drive
         self._add("defence_after_gain", "defence", defence, self.snap,
@@ -191,7 +191,10 @@ def fourth_down(plays):
                 low = to_go[0] if to_go == (1, 1) else max(2, to_go[0] // 2)
                 rows = rows & in_range(plays["to_go"], (low, max(2 * to_go[1], 1)))
             n = int(rows.sum())
+            if n == 0 and to_go[0] > band[1]:
+                continue  # beyond the goal line
             if n == 0:
+                print(f"fourth down: no case at {band} with {to_go} to go; the last rule decides")
                 continue
             punt = int((rows & (kind == "punt")).sum())
             kick = int((rows & (kind == "fg")).sum())
@@ -203,16 +206,12 @@ def fourth_down(plays):
     return rules
 
 
-def shells():
-    rules = [{"when": when, "one_high": one, "two_high": two, "none_high": none,
-              "source": "assumed"} for when, one, two, none in assumed.SHELLS]
-    return rules
-
-
-def cells():
-    """Assumed shifts by shell (balanced over the last shell rule), platform and pressure."""
-    _, one, two, none = assumed.SHELLS[-1]
-    out = []
+def cells(coverage):
+    """Shifts by shell (balanced over the last shell rule), platform and pressure: measured ones of
+    throws, assumed ones of all else."""
+    last = coverage.shell_rules()[-1]
+    one, two, none = (last[shell] for shell in ("one_high", "two_high", "none_high"))
+    out = coverage.shell_cells() + coverage.pressure_cells()
     for families, rates, gains in assumed.SHELL_SHIFTS:
         for place, value in enumerate(("one_high", "two_high", "none_high")):
             def part(pair):

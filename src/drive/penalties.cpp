@@ -17,17 +17,20 @@ int moved_by(const Penalty& penalty, int yards, int spot) {
 
 class MoveSums {
  public:
-  void add(int own_yard, double probability) {
-    if (probability > 0) sum_[std::clamp(own_yard, 1, last_spot)] += probability;
+  void add(int own_yard, double probability, bool with_play) {
+    if (!(probability > 0)) return;
+    Move& move = sum_[std::clamp(own_yard, 1, last_spot)];
+    move.probability += probability;
+    if (with_play) move.with_play += probability;
   }
   std::vector<Move> moves() const {
     std::vector<Move> out;
-    for (const auto& [own, probability] : sum_) out.push_back({own, probability});
+    for (const auto& [own, move] : sum_) out.push_back({own, move.probability, move.with_play});
     return out;
   }
 
  private:
-  std::map<int, double> sum_;
+  std::map<int, Move> sum_;
 };
 
 void add_penalty(MoveSums& sums, const Penalty& penalty, int spot) {
@@ -35,8 +38,8 @@ void add_penalty(MoveSums& sums, const Penalty& penalty, int spot) {
   const bool whole_move = !penalty.move.p.empty();
   const YardPmf& yards = whole_move ? penalty.move : penalty.yards;
   for (int y = yards.first; y <= yards.last(); ++y)
-    sums.add(own + (whole_move ? y : moved_by(penalty, y, spot)),
-             penalty.probability * yards.at(y));
+    sums.add(own + (whole_move ? y : moved_by(penalty, y, spot)), penalty.probability * yards.at(y),
+             penalty.with_play());
 }
 
 }  // namespace
@@ -52,6 +55,7 @@ PenaltyMoves penalty_moves(const std::vector<Penalty>& penalties,
     MoveSums& others = penalty.down_counts ? next_down : replay;
     add_penalty(penalty.automatic_first_down ? first_down : others, penalty, yards_to_goal);
     moves.total += penalty.probability;
+    if (penalty.with_play()) moves.with_play += penalty.probability;
   }
   moves.replay = replay.moves();
   moves.next_down = next_down.moves();

@@ -106,10 +106,12 @@ struct Layout {
 struct Move {
   int own_yard = 0;
   double probability = 0;
+  double with_play = 0;  ///< of that: the foul came on a play that counts
 };
 
 struct PenaltyMoves {
   double total = 0;              ///< probability that a penalty is accepted
+  double with_play = 0;          ///< of that: the foul came on a play that counts
   std::vector<Move> replay;      ///< the down is replayed, unless the move reaches the line
   std::vector<Move> next_down;   ///< the down is used up, unless the move reaches the line
   std::vector<Move> first_down;  ///< a first down wherever the ball is

@@ -47,7 +47,8 @@ class Resolver {
         return look(drive, places_.interception,
                     interception_spot(drive.yards_to_goal(), value - depth_offset));
       case Kind::move:
-        return move(drive, static_cast<PenaltyKind>(first_part(value)),
+        drive.plays += (first_part(value) & with_play_flag) != 0 ? 1U : 0U;
+        return move(drive, static_cast<PenaltyKind>(first_part(value) & ~with_play_flag),
                     static_cast<std::uint32_t>(second_part(value)));
       case Kind::out_of_downs:
         return end(drive, Kind::end, DriveResult::downs, static_cast<Slot>(drive.yards_to_goal()));
@@ -102,7 +103,6 @@ class Resolver {
     drive.own = own;
     drive.line.next_down_if(down_used);
     drive.line.become_if(fresh ? 1 : 0, SeriesLine::fresh_at(own));
-    drive.plays += down_used;
     drive.first_downs += fresh ? 1 : 0;
     return look(drive, 0, drive.state());
   }

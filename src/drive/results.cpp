@@ -42,13 +42,12 @@ class FlowOfClass {
     const PenaltyMoves& moves =
         plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
     const double met = visits * (1 - plan_.half_hazard);
+    flow_.plays += met * moves.with_play;
     for (const Move& move : moves.first_down) flow_.first_downs += met * move.probability;
     for (const Move& move : moves.replay)
       if (move.own_yard > spots_short_of(line)) flow_.first_downs += met * move.probability;
-    for (const Move& move : moves.next_down) {
-      flow_.plays += met * move.probability;
+    for (const Move& move : moves.next_down)
       if (move.own_yard > spots_short_of(line)) flow_.first_downs += met * move.probability;
-    }
   }
 
   double sum_of_gains(const std::vector<double>& pool, std::size_t r, int from, int to) const {

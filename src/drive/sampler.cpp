@@ -55,10 +55,16 @@ Outcomes takeover_outcomes(DriveResult how, const Takeover& where) {
 Outcomes penalty_outcomes(const PenaltyMoves& moves) {
   Outcomes outcomes;
   const auto add = [&](const std::vector<Move>& list, PenaltyKind kind) {
-    for (const Move& move : list)
-      outcomes.push_back(
-          {outcome_of(Kind::move, (static_cast<int>(kind) << part_shift) + move.own_yard),
-           move.probability});
+    const auto add_part = [&](int flag, const Move& move, double probability) {
+      const int how = static_cast<int>(kind) + flag;
+      if (probability > 0)
+        outcomes.push_back(
+            {outcome_of(Kind::move, (how << part_shift) + move.own_yard), probability});
+    };
+    for (const Move& move : list) {
+      add_part(with_play_flag, move, move.with_play);
+      add_part(0, move, move.probability - move.with_play);
+    }
   };
   add(moves.replay, PenaltyKind::replay);
   add(moves.next_down, PenaltyKind::next_down);

@@ -20,7 +20,7 @@ enum class Kind : std::uint16_t {
   gain,          ///< of a play that keeps the ball [gain - Plan::first_gain]
   lost_gain,     ///< of a play whose fumble is lost [likewise]
   depth,         ///< of an interception [depth + depth_offset]
-  move,          ///< of a penalty [PenaltyKind * 128 + own yard line]
+  move,          ///< of a penalty [(PenaltyKind, flagged) * 128 + own yard line]
   out_of_downs,  ///< the ball goes over where it lies
   go,            ///< for it on fourth down; this and what follows leads to another table
   penalty,
@@ -31,6 +31,7 @@ enum class Kind : std::uint16_t {
 };
 inline constexpr std::size_t kind_count = static_cast<std::size_t>(Kind::end_on_play) + 1;
 enum class PenaltyKind : std::uint16_t { replay, next_down, first_down };
+inline constexpr int with_play_flag = 4;  ///< set on a PenaltyKind: a play that counts went before
 
 inline constexpr int kind_shift = 12;
 inline constexpr int part_shift = 7;  ///< of the two-part values of moves and ends

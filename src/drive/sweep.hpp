@@ -345,10 +345,8 @@ class Sweep {
       if (move.own_yard <= spots_short_of(line)) break;
       sum.add_product(move.probability, first_at(move.own_yard));
     }
-    for (const Move& move : moves.next_down) {
-      sum.add_product(move.probability, rewards_.play.data());
-      add_next_down(sum, move, down, line);
-    }
+    sum.add_product(moves.with_play, rewards_.play.data());
+    for (const Move& move : moves.next_down) add_next_down(sum, move, down, line);
     if (plan_.half_hazard > 0) {
       sum.scale(1 - plan_.half_hazard);
       sum.add_product(plan_.half_hazard, rewards_.half.data());

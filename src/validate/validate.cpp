@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numeric>
 
 namespace callfit {
@@ -148,18 +149,18 @@ ValuesCompared compare_red_zone(const AverageOffence& average, const Observed& o
             se_of_share(row.share, row.n)}}};
 }
 
-/// Mean of the model's next-score points over a band, weighted as the observations lie.
+/// Mean of the model's next-score points over a band, weighted as the observations lie; evenly
+/// where nobody counted them by the yard.
 double mean_points(const std::vector<double>& points, const Band& band,
                    const std::vector<ObservedPoints>& by_yard) {
-  double sum = 0;
-  double n = 0;
-  for (const ObservedPoints& yard : by_yard) {
-    const int spot = yard.yards_to_goal.low;
-    if (!band.contains(spot)) continue;
-    sum += yard.n * points[static_cast<std::size_t>(spot)];
-    n += yard.n;
-  }
-  return sum / n;
+  std::vector<double> weight(points.size(), 0.0);
+  for (const ObservedPoints& yard : by_yard)
+    weight[static_cast<std::size_t>(yard.yards_to_goal.low)] = yard.n;
+  if (!(sum_within(weight, band) > 0)) std::fill(weight.begin() + 1, weight.end(), 1.0);
+  std::vector<double> weighted(points.size());
+  std::transform(points.begin(), points.end(), weight.begin(), weighted.begin(),
+                 std::multiplies<>());
+  return sum_within(weighted, band) / sum_within(weight, band);
 }
 
 ValuesCompared compare_next_score(const AverageOffence& average, const Observed& observed) {

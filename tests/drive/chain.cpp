@@ -79,7 +79,7 @@ class Step {
         const double p = share * penalty.probability * yards.at(y);
         if (p == 0) continue;
         total += p;
-        if (penalty.down_counts) reward(12) += p;
+        if (penalty.down_counts || whole) reward(12) += p;
         const int to = whole ? state_.yards_to_goal - y : enforced(penalty, y);
         const int at = std::clamp(to, 1, 99);
         if (penalty.automatic_first_down)

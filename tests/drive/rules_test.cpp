@@ -162,6 +162,26 @@ TEST_CASE("penalties replay the down, use it up or make a first down") {
   CHECK(drive::penalty_moves({penalty}, {}, 50).total == 0);
 }
 
+// Statistics crews score a down that stands as a play, whatever foul follows it (common practice,
+// no source); a foul that wipes the down out leaves no play.
+TEST_CASE("a foul counts as a play where one was run") {
+  Penalty wiped_out = certain(Side::defence, 5);
+  wiped_out.automatic_first_down = true;
+  CHECK(drive::penalty_moves({wiped_out}, {0}, 50).with_play == 0);
+  Penalty after_gain = certain(Side::defence, 0);
+  after_gain.move = {-3, {0.5, 0, 0, 0, 0, 0.5}};
+  after_gain.automatic_first_down = true;
+  const drive::PenaltyMoves moves = drive::penalty_moves({wiped_out, after_gain}, {0, 1}, 50);
+  CHECK(moves.total == 2);
+  CHECK(moves.with_play == 1);
+  double with_play = 0;
+  for (const drive::Move& move : moves.first_down) with_play += move.with_play;
+  CHECK(with_play == 1);
+  Penalty used_up = certain(Side::offence, 5);
+  used_up.down_counts = true;
+  CHECK(drive::penalty_moves({used_up}, {0}, 50).with_play == 1);
+}
+
 TEST_CASE("takeovers are shares, touchbacks go to the 20") {
   Setting setting = fixture::setting();
   const drive::Endings endings = drive::make_endings(setting);

@@ -151,6 +151,9 @@ struct Penalty {
   bool automatic_first_down = false;
   bool spot_foul = false;    ///< `yards` are not halved near the goal; the 1-yard line at best
   bool down_counts = false;  ///< the down is used up, else it is replayed
+
+  /// The foul came on a play that counts: the down is used up, or the yards hold the play's gain.
+  bool with_play() const { return down_counts || !move.p.empty(); }
 };
 
 /// A snap that never becomes a play: no gain, and the ball lost at the line with a share of them.
