@@ -8,6 +8,9 @@ from . import assumed, carry, family_spreads, form, levels, traits
 from .games import Games
 
 
+COLLEGE_UNITS = 876  # quarterback-seasons in college_spreads.csv
+
+
 def load(folder):
     games = Games(os.path.join(folder, "quarterback_games.csv.gz"))
     return games, traits.SeasonTotals(os.path.join(folder, "quarterback_seasons.csv"), games)
@@ -43,11 +46,11 @@ def college_of(pro, level, pro_rows):
             trait.pop("interval90", None)
             trait.pop("n", None)
         else:
-            for key in ("spread",):
-                trait[key] = form.number(trait[key] * ratio)
+            trait["spread"] = form.number(trait["spread"] * ratio)
             if "interval90" in trait:
                 trait["interval90"] = [form.number(x * ratio) for x in trait["interval90"]]
-            trait.update(source="college", n=876)
+            if trait["source"] != "assumed":
+                trait.update(source="college", n=COLLEGE_UNITS)
         for key in ("opponent_spread", "game_spread"):
             trait[key] = form.number(trait[key] * wider)
         trait["opponent_why"] = "the professional one, wider as college games cluster more"

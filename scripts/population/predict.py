@@ -36,6 +36,13 @@ class Prior:
     loadings: np.ndarray
     concentration: np.ndarray
 
+    def as_json(self):
+        return {name: np.round(value, 5).tolist() for name, value in vars(self).items()}
+
+    @staticmethod
+    def from_json(value):
+        return Prior(**{name: np.array(part) for name, part in value.items()})
+
     @staticmethod
     def of(model, games, seasons, least):
         fits = [model.fits[name] for name in RATES]

@@ -50,11 +50,13 @@ class SeasonTotals:
         return Counts(self.column[hits], self.column["handoffs"])
 
 
-def fit_traits(games, totals, seasons, intervals):
+def fit_traits(games, totals, seasons, intervals, names=None):
     used = games.unit_dropbacks >= LEAST_DROPBACKS
     rows = used[games.unit] & np.isin(games.season, seasons)
     fits = {name: glmm.fit(games, games.rate(name), rows, parts, intervals=intervals)
-            for name, parts in MEASURED.items()}
+            for name, parts in MEASURED.items() if names is None or name in names}
+    if names is not None:
+        return fits
     rows = used[totals.unit] & np.isin(totals.season, seasons)
     fits["handoff"] = glmm.fit(totals, totals.rate("handoff"), rows, (True, False, False),
                                intervals=intervals)
@@ -135,6 +137,13 @@ class Model:
     fits: dict
     men: Shared
     opponents: Shared
+
+
+def estimate_men(games, totals, seasons, names, fixed):
+    """Fits and shared factors of quarterbacks alone, for `names`, without intervals."""
+    fits = fit_traits(games, totals, seasons, False, names)
+    table, used = tables(games, totals, fits, seasons)
+    return Model(fits, share(list(fits), table, games.unit_season[used], fixed), None)
 
 
 def estimate(games, totals, seasons, intervals=True, fixed=(None, None)):
