@@ -25,7 +25,7 @@ DATA = os.path.join(ROOT, "data", "quarterbacks")
 FACTORS = (2, 6.0)  # number and pull, as build_population.py chooses them from all seasons
 SEASONS = range(2009, 2019)
 WINDOWS = ["first 4 games", "first 8 games", "season before"]
-SNAPS = {"first 4 games": [50, 100, 150, 1000], "first 8 games": [50, 200, 300, 1000],
+SNAPS = {"first 4 games": [50, 100, 150, 1000], "first 8 games": [50, 250, 300, 1000],
          "season before": [100, 300, 500, 1000]}
 
 
@@ -45,12 +45,12 @@ def fit():
                                 "traits": list(predict.RATES), "without": priors})
 
 
-def scores_of(season, games, totals, prior):
+def scores_of(season, games, totals, prior, steady):
     """Scores of one left-out season, by window."""
     random = np.random.default_rng(season)
     out = [predict.Scores() for _ in WINDOWS]
-    predict.within_season(games, prior, season, 4, out[0], random)
-    predict.within_season(games, prior, season, 8, out[1], random)
+    predict.within_season(games, prior, season, 4, steady, out[0], random)
+    predict.within_season(games, prior, season, 8, steady, out[1], random)
     carried = carry.CarryOver(os.path.join(DATA, "carry_over.csv"))
     predict.next_season(games, totals, prior, season, carried, out[2], random)
     return [scores.arrays() for scores in out]
@@ -95,6 +95,29 @@ def table(window, scores):
         yield row
 
 
+def baselines(parts):
+    """Our simple methods beside prediction.csv: gain over the league's mean per 1000 trials."""
+    with open(os.path.join(DATA, "prediction.csv"), encoding="utf-8", newline="") as stream:
+        theirs = {(r["first_games"], r["rate"], r["method"]): r for r in csv.DictReader(stream)}
+    for at, first in ((0, "4"), (1, "8")):
+        scores = merged([part[at] for part in parts])
+        for t, name in enumerate(predict.RATES.values()):
+            keep = scores["rate"] == t
+            row = {"first_games": first, "rate": name, "n": int(keep.sum()),
+                   "n_there": theirs[first, name, "league_mean"]["n_quarterback_seasons"],
+                   "trials": int(scores["trials"][keep].sum()),
+                   "trials_there": theirs[first, name, "league_mean"]["trials_rest"]}
+            league = scores["score"][keep, 0].sum() / scores["trials"][keep].sum()
+            row["league_score"] = round(league, 6)
+            row["league_score_there"] = theirs[first, name, "league_mean"]["log_score_per_trial"]
+            for ours, other in (("raw", "raw_rate"), ("independent", "beta_binomial"),
+                                ("joint", "joint_logit_normal")):
+                gain, _ = predict.gains(scores, keep, ours, "league", np.random.default_rng(1))
+                row[ours] = round(gain, 4)
+                row[f"{ours}_there"] = theirs[first, name, other]["gain_vs_league_per_1000_trials"]
+            yield row
+
+
 def write(name, rows):
     with open(os.path.join(DATA, name), "w", encoding="utf-8", newline="") as stream:
         writer = csv.DictWriter(stream, list(rows[0]), lineterminator="\n")
@@ -118,12 +141,16 @@ def main():
         return fit()
     with open(os.path.join(DATA, "left_out.json"), encoding="utf-8") as stream:
         priors = json.load(stream)["without"]
+    with open(os.path.join(ROOT, "settings", "population", "pro.json"), encoding="utf-8") as stream:
+        known = json.load(stream)["traits"]
+    steady = {name: known[name].get("within_season", 1.0) for name in predict.RATES}
     games, totals = build.load(DATA)
-    parts = [scores_of(season, games, totals, predict.Prior.from_json(priors[str(season)]))
+    parts = [scores_of(season, games, totals, predict.Prior.from_json(priors[str(season)]), steady)
              for season in SEASONS]
     rows = [row for at, window in enumerate(WINDOWS)
             for row in table(window, merged([part[at] for part in parts]))]
     write("population_check.csv", rows)
+    write("baselines_check.csv", list(baselines(parts)))
     for row in rows:
         print(f"{row['window']:14} {row['group']:23} n {row['rows']:5} joint over league"
               f" {row['joint_over_league']:7.3f} ({row['joint_over_league_se']:.3f}), raw"

@@ -123,13 +123,16 @@ def predicted_mean(posterior, league, prior):
     return np.einsum("tug,tg->tu", posterior, rate)
 
 
-def predictive_pit(posterior, spread, league, game, units, hits, trials, random, draws=1000):
+def predictive_pit(posterior, spread, league, others, units, hits, trials, random, draws=1000):
     """Randomised probability integral transform of each unit's total, by simulation over its
-    games: `units` numbers the rows of `hits` and `trials`."""
+    games: `units` numbers the rows of `hits` and `trials`; `others` are the standard deviations of
+    a game's effect and of the league's drift."""
+    game, drift = others
     number = len(posterior)
     pick = (np.cumsum(posterior, axis=1)[:, :, None] < random.random((number, 1, draws))).sum(axis=1)
     step = GRID[1] - GRID[0]
     u = spread * (GRID[np.minimum(pick, len(GRID) - 1)] + step * (random.random(pick.shape) - 0.5))
+    u = u + drift * random.normal(size=u.shape)
     totals, truth = np.zeros((number, draws)), np.bincount(units, hits, number)
     effect = game * random.normal(size=(len(units), draws))
     np.add.at(totals, units, random.binomial(trials.astype(int)[:, None],
@@ -191,8 +194,24 @@ def by_unit_cached(games, rows):
     return _CACHE[key]
 
 
-def within_season(games, prior, season, first_games, scores, random):
-    """First games of one season predict its other games."""
+def league_drift(games, name, seasons, first_games):
+    """Standard deviation of how far a season's later mean departs from its first games' on the
+    log-odds scale: chance and drift together, from other seasons."""
+    counts = games.rate(name)
+    moves = []
+    for season in seasons:
+        odds = []
+        for rows in (games.order <= first_games, games.order > first_games):
+            at = rows & (games.season == season)
+            p = counts.hits[at].sum() / counts.trials[at].sum()
+            odds.append(np.log(p / (1 - p)))
+        moves.append(odds[1] - odds[0])
+    return float(np.sqrt(np.mean(np.square(moves))))
+
+
+def within_season(games, prior, season, first_games, steady, scores, random):
+    """First games of one season predict its other games; `steady` gives each trait's correlation
+    between parts of a season."""
     early = (games.season == season) & (games.order <= first_games)
     late = (games.season == season) & (games.order > first_games)
     dropbacks = games.column["dropbacks"]
@@ -203,7 +222,11 @@ def within_season(games, prior, season, first_games, scores, random):
     league = np.array([centre(m, s, g) for m, s, g in zip(mean, prior.spread, prior.game)])
     tables = likelihood_tables(games, prior, league, early, units)
     joint = posteriors(tables, prior.loadings)
+    for t, name in enumerate(RATES):
+        if steady[name] < 1:
+            joint[t] = carried(joint[t], steady[name])
     p_joint = predicted_mean(joint, league, prior)
+    others = [year for year in np.unique(games.season) if year != season]
     place = np.full(len(games.unit_man), -1)
     place[units] = np.arange(len(units))
     for t, name in enumerate(RATES):
@@ -213,7 +236,8 @@ def within_season(games, prior, season, first_games, scores, random):
         p = {"league": np.full(len(units), mean[t]), "raw": (hits + 0.5) / (trials + 1),
              "independent": (hits + mean[t] * k) / (trials + k), "joint": p_joint[t]}
         rows = late & (place[games.unit] >= 0) & (counts.trials > 0)
-        pit = predictive_pit(joint[t], prior.spread[t], league[t], prior.game[t],
+        drift = league_drift(games, name, others, first_games)
+        pit = predictive_pit(joint[t], prior.spread[t], league[t], (prior.game[t], drift),
                              place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
         add(scores, games, units, t, name, late, early, p, pit)
 
@@ -260,7 +284,7 @@ def next_season(games, totals, prior, season, carry, scores, random, least=100):
         p = {"league": np.full(len(new), means[1][t]), "raw": move((hits + 0.5) / (trials + 1)),
              "independent": move((hits + means[0][t] * k) / (trials + k)), "joint": p_joint[t]}
         rows = new_rows & (place[games.unit] >= 0) & (counts.trials > 0)
-        pit = predictive_pit(joint[t], prior.spread[t], leagues[1][t], prior.game[t],
+        pit = predictive_pit(joint[t], prior.spread[t], leagues[1][t], (prior.game[t], 0.0),
                              place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
         add(scores, games, new, t, name, new_rows, old_rows, p, pit, moved)
 

@@ -101,6 +101,22 @@ def opponent_tables(games, fits, names, seasons):
     return out, season[met]
 
 
+def within_season(games, fits, seasons):
+    """How steady each trait is between first and second half of a season: (correlation, 90%
+    interval) by trait. Where 1 is within the interval the correlation is taken as 1."""
+    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
+    late = games.order > np.bincount(games.unit)[games.unit] / 2
+    out = {}
+    for name in MEASURED:
+        fit = fits[name]
+        bearer = halves.Bearer(games.unit, late.astype(int), len(used), fit.spreads[0],
+                               float(np.hypot(*fit.spreads[1:])))
+        r, interval = halves.steadiness(games.rate(name), base_of(games, fit, used), bearer,
+                                        glmm.DROP90)
+        out[name] = (1.0 if interval[1] >= halves.STEADY[-1] else r), interval
+    return out
+
+
 @dataclass
 class Shared:
     """Factors of some effects: names in order, loadings (names, factors), the choices compared."""
