@@ -1,5 +1,6 @@
 #!/usr/bin/python3
-"""Makes settings/population/*.json and docs/population-table.md: what quarterbacks differ by, and what goes together.
+"""Makes settings/population/*.json and docs/population-table.md: what quarterbacks differ by, and
+what goes together.
 
 Usage: scripts/build_population.py
 Reads data/quarterbacks and settings/pro.json (means and gains of the families). Needs Debian's

@@ -41,7 +41,8 @@ fit <- function(name, with_game) {
   means <- fixef(model)
   errors <- sqrt(diag(as.matrix(vcov(model, use.hessian = FALSE))))
   rbind(
-    data.frame(rate = name, game_effect = as.integer(with_game), quantity = sub("season", "mean_", names(means)),
+    data.frame(rate = name, game_effect = as.integer(with_game),
+               quantity = sub("season", "mean_", names(means)),
                estimate = means, standard_error = errors),
     data.frame(rate = name, game_effect = as.integer(with_game),
                quantity = c("spread_quarterback", "spread_opponent", if (with_game) "spread_game"),

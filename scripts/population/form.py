@@ -4,9 +4,6 @@ import math
 import numpy as np
 
 from . import assumed
-from .traits import LEAST_DROPBACKS
-
-DEPTHS = ["behind_line", "quick", "intermediate", "deep"]
 
 
 def number(x, digits=4):
@@ -22,7 +19,8 @@ class Population:
     `drift` of the league's mean by trait (predict.league_drift), `own` family_spreads.all_own_spreads,
     `gains` the spreads of gains by moments, `setting` the professional setting."""
 
-    def __init__(self, model, steady, drift, own, gains, carry, levels, pro_rows, setting, explosive):
+    def __init__(self, model, steady, drift, own, gains, carry, levels, pro_rows, setting,
+                 explosive):
         self.model, self.steady, self.drift = model, steady, drift
         self.own, self.gains = own, gains
         self.carry, self.levels, self.pro_rows = carry, levels, pro_rows

@@ -61,16 +61,6 @@ def all_curves(tables):
             for j in range(len(tables)) for i in range(j)}
 
 
-def best_correlation(curve):
-    """Where the summed curve is highest, by a parabola through the best grid point's neighbours."""
-    at = int(np.clip(curve.argmax(), 1, len(curve) - 2))
-    left, middle, right = curve[at - 1:at + 2]
-    bend = left - 2 * middle + right
-    move = 0.5 * (left - right) / bend if bend < 0 else 0.0
-    step = CORRELATIONS[1] - CORRELATIONS[0]
-    return float(np.clip(CORRELATIONS[at] + np.clip(move, -1, 1) * step, -0.96, 0.96))
-
-
 FINE = np.linspace(-4.5, 4.5, 91)
 STEADY = np.r_[np.arange(0.4, 0.96, 0.02), 0.97, 0.98, 0.99, 0.999]
 

@@ -149,7 +149,6 @@ class Scores:
     season: list = field(default_factory=list)
     rate: list = field(default_factory=list)
     first: list = field(default_factory=list)
-    first_trials: list = field(default_factory=list)
     trials: list = field(default_factory=list)
     moved: list = field(default_factory=list)
     pit: list = field(default_factory=list)
@@ -164,34 +163,22 @@ def log_score(hits, trials, p):
     return hits * np.log(p) + (trials - hits) * np.log1p(-p)
 
 
-def add(scores, games, units, t, name, rest, first, p, pit, moved=None):
-    counts = games.rate(name)
+def add(scores, games, units, t, rest, first, p, pit, moved=None):
+    """Scores of one rate; `first` holds each unit's dropbacks in the games that were seen."""
+    counts = games.rate(list(RATES)[t])
     hits = by_unit(games, counts.hits, rest)[units]
     trials = by_unit(games, counts.trials, rest)[units]
-    seen = by_unit(games, counts.trials, first)
     for i, unit in enumerate(units):
         if trials[i] == 0:
             continue
         scores.man.append(games.unit_man[unit])
         scores.season.append(games.unit_season[unit])
         scores.rate.append(t)
+        scores.first.append(first[i])
         scores.trials.append(trials[i])
         scores.moved.append(-1 if moved is None else moved[i])
         scores.pit.append(pit[i])
         scores.score.append([log_score(hits[i], trials[i], p[m][i]) for m in METHODS])
-        scores.first.append(by_unit_cached(games, first)[unit])
-        scores.first_trials.append(seen[unit])
-
-
-_CACHE = {}
-
-
-def by_unit_cached(games, rows):
-    key = id(rows)
-    if key not in _CACHE:
-        _CACHE.clear()
-        _CACHE[key] = by_unit(games, games.column["dropbacks"], rows)
-    return _CACHE[key]
 
 
 def league_drift(games, name, seasons, first_games):
@@ -227,6 +214,7 @@ def within_season(games, prior, season, first_games, steady, scores, random):
             joint[t] = carried(joint[t], steady[name])
     p_joint = predicted_mean(joint, league, prior)
     others = [year for year in np.unique(games.season) if year != season]
+    first = by_unit(games, dropbacks, early)[units]
     place = np.full(len(games.unit_man), -1)
     place[units] = np.arange(len(units))
     for t, name in enumerate(RATES):
@@ -238,8 +226,9 @@ def within_season(games, prior, season, first_games, steady, scores, random):
         rows = late & (place[games.unit] >= 0) & (counts.trials > 0)
         drift = league_drift(games, name, others, first_games)
         pit = predictive_pit(joint[t], prior.spread[t], league[t], (prior.game[t], drift),
-                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
-        add(scores, games, units, t, name, late, early, p, pit)
+                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows],
+                             random)
+        add(scores, games, units, t, late, first, p, pit)
 
 
 def carried(posterior, r):
@@ -273,6 +262,7 @@ def next_season(games, totals, prior, season, carry, scores, random, least=100):
             joint[t][moved == change] = carried(joint[t][moved == change],
                                                 carry.next_season(name, bool(change)))
     p_joint = predicted_mean(joint, leagues[1], prior)
+    first = by_unit(games, dropbacks, old_rows)[old]
     place = np.full(len(games.unit_man), -1)
     place[new] = np.arange(len(new))
     for t, name in enumerate(RATES):
@@ -285,8 +275,9 @@ def next_season(games, totals, prior, season, carry, scores, random, least=100):
              "independent": move((hits + means[0][t] * k) / (trials + k)), "joint": p_joint[t]}
         rows = new_rows & (place[games.unit] >= 0) & (counts.trials > 0)
         pit = predictive_pit(joint[t], prior.spread[t], leagues[1][t], (prior.game[t], 0.0),
-                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
-        add(scores, games, new, t, name, new_rows, old_rows, p, pit, moved)
+                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows],
+                             random)
+        add(scores, games, new, t, new_rows, first, p, pit, moved)
 
 
 def gains(scores, keep, method, base, random, draws=400):
