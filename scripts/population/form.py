@@ -16,7 +16,8 @@ def span(interval, digits=4):
 
 class Population:
     """Builds the JSON of one level. `model` is traits.Model, `steady` traits.within_season,
-    `drift` of the league's mean by trait (predict.league_drift), `own` family_spreads.all_own_spreads,
+    `drift` of the league's mean by trait (predict.league_drift),
+    `own` family_spreads.all_own_spreads,
     `gains` the spreads of gains by moments, `setting` the professional setting."""
 
     def __init__(self, model, steady, drift, own, gains, carry, levels, pro_rows, setting,
@@ -38,10 +39,10 @@ class Population:
                  for row in self.model.men.choices]
         return {"number": self.model.men.number, "pull": self.model.men.pull,
                 "left_out_seasons": table, "source": "quarterbacks", "n": self.model.men.units,
-                "opponents": {"number": self.model.opponents.number, "n": self.model.opponents.units,
-                              "source": "quarterbacks"},
-                "why": "fewest factors whose gain of composite log-likelihood in left-out seasons is no"
-                       " more than one standard error behind the best"}
+                "opponents": {"number": self.model.opponents.number,
+                              "n": self.model.opponents.units, "source": "quarterbacks"},
+                "why": "fewest factors whose gain of composite log-likelihood in left-out seasons"
+                       " is no more than one standard error behind the best"}
 
     def _carried(self, name, spread):
         carried = self.carry.of(name)

@@ -129,7 +129,8 @@ def predictive_pit(posterior, spread, league, others, units, hits, trials, rando
     a game's effect and of the league's drift."""
     game, drift = others
     number = len(posterior)
-    pick = (np.cumsum(posterior, axis=1)[:, :, None] < random.random((number, 1, draws))).sum(axis=1)
+    beyond = np.cumsum(posterior, axis=1)[:, :, None] < random.random((number, 1, draws))
+    pick = beyond.sum(axis=1)
     step = GRID[1] - GRID[0]
     u = spread * (GRID[np.minimum(pick, len(GRID) - 1)] + step * (random.random(pick.shape) - 0.5))
     u = u + drift * random.normal(size=u.shape)

@@ -33,8 +33,8 @@ def lines(population, correlations_path):
             yield (f"| {name} | {t['spread']:.3f} | {', '.join(f'{l:.2f}' for l in t['loadings'])}"
                    f" | {t['why']} |")
     yield "\n## Number of factors\n"
-    yield ("Composite log-likelihood over no factors in left-out seasons; pull is the normal prior's"
-           " weight.\n")
+    yield ("Composite log-likelihood over no factors in left-out seasons; pull is the normal"
+           " prior's weight.\n")
     yield "| factors | pull | gain | behind the best | standard error of that |"
     yield "|---|---|---|---|---|"
     for row in population["factors"]["left_out_seasons"]:
@@ -71,7 +71,7 @@ def beside_correlations(population, path):
         low, high = float(row["split_lo90"]), float(row["split_hi90"])
         apart.append(r - float(row["r_split_halves"]))
         inside.append(low <= r <= high)
-        yield (f"| {a} | {b} | {r:.2f} | {float(row['r_split_halves']):.2f} | {low:.2f} - {high:.2f}"
-               f" | {'yes' if inside[-1] else 'no'} |")
+        yield (f"| {a} | {b} | {r:.2f} | {float(row['r_split_halves']):.2f}"
+               f" | {low:.2f} - {high:.2f} | {'yes' if inside[-1] else 'no'} |")
     yield (f"\n{sum(inside)} of {len(inside)} inside; root mean square difference"
            f" {np.sqrt(np.mean(np.square(apart))):.3f}.")
