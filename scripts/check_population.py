@@ -34,7 +34,7 @@ def prior_without(season):
     games, totals = build.load(DATA)
     seasons = [year for year in SEASONS if year != season]
     model = traits.estimate_men(games, totals, seasons, list(predict.RATES), FACTORS)
-    return season, predict.Prior.of(model, games, seasons, traits.LEAST_DROPBACKS).as_json()
+    return str(season), predict.Prior.of(model, games, seasons, traits.LEAST_DROPBACKS).as_json()
 
 
 def fit():
