@@ -54,11 +54,11 @@ class Key {
   }
   void part(const GainPopulation& gain) {
     const auto& [shape, bin_start, concentration] = gain;
-    add(shape, bin_start, concentration);
+    add(shape, bin_start);  // the average quarterback does not hang on how others differ
   }
   void part(const RatePopulation& rate) {
     const auto& [mean, spread] = rate;
-    add(mean, spread);
+    add(mean);
   }
   void part(const FamilyPopulation& family) {
     const auto& [id, label, kind, rates, depth, yac, run, interception_depth] = family;
@@ -144,9 +144,9 @@ class Key {
   }
   void part(const Setting& setting) {
     const auto& [id, label, level, rules, success, drives_per_game, end_of_half_share, families,
-                 scramble_gain, sack_gain, fumble_lost, turnovers, cells, levels, shells,
-                 adjustments, quality, penalties, bad_snap, fourth_down, field_goal, punts, kickoff,
-                 starts, average_scheme] = setting;
+                 population, scramble_gain, sack_gain, fumble_lost, turnovers, cells, levels,
+                 shells, adjustments, quality, penalties, bad_snap, fourth_down, field_goal, punts,
+                 kickoff, starts, average_scheme] = setting;
     add(rules, end_of_half_share, families, scramble_gain, sack_gain, fumble_lost, turnovers, cells,
         shells, adjustments, quality, penalties, bad_snap, fourth_down, field_goal, punts, kickoff,
         starts);
