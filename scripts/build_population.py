@@ -1,5 +1,6 @@
 #!/usr/bin/python3
-"""Makes settings/population/*.json: what quarterbacks differ by, and what goes together.
+"""Makes settings/population/*.json and docs/population-table.md: what quarterbacks differ by, and
+what goes together.
 
 Usage: scripts/build_population.py
 Reads data/quarterbacks and settings/pro.json (means and gains of the families). Needs Debian's
@@ -11,7 +12,7 @@ import os
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from build_settings import write
-from population import build
+from population import build, table
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 
@@ -19,8 +20,13 @@ ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 def main():
     with open(os.path.join(ROOT, "settings", "pro.json"), encoding="utf-8") as stream:
         setting = json.load(stream)
-    for name, part in build.populations(os.path.join(ROOT, "data", "quarterbacks"), setting):
+    data = os.path.join(ROOT, "data", "quarterbacks")
+    parts = dict(build.populations(data, setting))
+    for name, part in parts.items():
         write(os.path.join(ROOT, "settings", "population", name + ".json"), part)
+    text = "\n".join(table.lines(parts["pro"], os.path.join(data, "correlations.csv")))
+    with open(os.path.join(ROOT, "docs", "population-table.md"), "w", encoding="utf-8") as stream:
+        stream.write("# The professional population, number by number\n\n" + text + "\n")
 
 
 if __name__ == "__main__":

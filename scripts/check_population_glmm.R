@@ -2,8 +2,8 @@
 # Fits the same rates with an independent library (lme4, Debian's r-cran-lme4).
 #
 # Usage: scripts/check_population_glmm.R
-# Reads data/quarterbacks/quarterback_games.csv.gz; writes data/quarterbacks/glmm_check.csv: means by
-# season and standard deviations of quarterback-seasons and opponent-seasons, Laplace, maximum
+# Reads data/quarterbacks/quarterback_games.csv.gz; writes data/quarterbacks/glmm_check.csv: means
+# by season and standard deviations of quarterback-seasons and opponent-seasons, Laplace, maximum
 # likelihood. scripts/check_population.py --glmm puts ours beside them.
 suppressPackageStartupMessages(library(lme4))
 
@@ -41,7 +41,8 @@ fit <- function(name, with_game) {
   means <- fixef(model)
   errors <- sqrt(diag(as.matrix(vcov(model, use.hessian = FALSE))))
   rbind(
-    data.frame(rate = name, game_effect = as.integer(with_game), quantity = sub("season", "mean_", names(means)),
+    data.frame(rate = name, game_effect = as.integer(with_game),
+               quantity = sub("season", "mean_", names(means)),
                estimate = means, standard_error = errors),
     data.frame(rate = name, game_effect = as.integer(with_game),
                quantity = c("spread_quarterback", "spread_opponent", if (with_game) "spread_game"),

@@ -46,7 +46,7 @@ YAC_TRAIT = {"behind_line": "yac_short", "quick": "yac_short", "intermediate": "
 OWN = {"sack": (0.10, "sacks carry no depth in the data"),
        "scramble": (0.15, "scrambles carry no depth in the data"),
        "success": (0.08, "success by man and family is not in the tables"),
-       "explosive": (0.10, "gains of 20 by man and family are not in the tables beyond short throws"),
+       "explosive": (0.10, "gains of 20 by man and family are known for short throws alone"),
        "fumble": (0.10, "fumbles other than on sacks are not in the tables"),
        "charted": (0.10, "charted only"),
        "boot": (0.12, "boots are not told from other throws in the data"),

@@ -4,8 +4,12 @@ import os
 
 import numpy as np
 
-from . import assumed, carry, family_spreads, form, levels, traits
+from . import assumed, carry, family_spreads, form, levels, predict, traits
 from .games import Games
+
+
+FIRST_GAMES = 4      # a season's mean is taken from these and drifts afterwards
+COLLEGE_UNITS = 876  # quarterback-seasons in college_spreads.csv
 
 
 def load(folder):
@@ -17,6 +21,9 @@ def populations(folder, setting):
     """(name, JSON) of the professional, the college and the high school population."""
     games, totals = load(folder)
     model = traits.estimate(games, totals, np.unique(games.season))
+    drift = {name: predict.league_drift(games, name, np.unique(games.season), FIRST_GAMES)
+             for name in predict.RATES}
+    steady = traits.within_season(games, model.fits, np.unique(games.season))
     own = family_spreads.all_own_spreads(games, model.fits)
     shared = setting["shared_gains"]
     gains = {"sack": family_spreads.gain_spread(games, shared["sack"], "sack_yards_sum", "sacks")}
@@ -24,7 +31,7 @@ def populations(folder, setting):
                  if r["window"] == "2009-2018"}
     pro_rows = levels.pro_spreads(folder)
     level = levels.Levels(folder)
-    pro = form.Population(model, own, gains,
+    pro = form.Population(model, steady, drift, own, gains,
                           carry.CarryOver(os.path.join(folder, "carry_over.csv")),
                           level, pro_rows, setting, explosive).professional()
     college = college_of(pro, level, pro_rows)
@@ -43,11 +50,11 @@ def college_of(pro, level, pro_rows):
             trait.pop("interval90", None)
             trait.pop("n", None)
         else:
-            for key in ("spread",):
-                trait[key] = form.number(trait[key] * ratio)
+            trait["spread"] = form.number(trait["spread"] * ratio)
             if "interval90" in trait:
                 trait["interval90"] = [form.number(x * ratio) for x in trait["interval90"]]
-            trait.update(source="college", n=876)
+            if trait["source"] != "assumed":
+                trait.update(source="college", n=COLLEGE_UNITS)
         for key in ("opponent_spread", "game_spread"):
             trait[key] = form.number(trait[key] * wider)
         trait["opponent_why"] = "the professional one, wider as college games cluster more"

@@ -7,7 +7,8 @@ SITUATIONS = {"same_caller": "same_team_same_caller", "new_caller": "same_team_n
 ROWS = {"yac_short": "yac10_short", "yac_intermediate": "yac10_intermediate"}
 LIKE = {"scramble_gain": "scramble", "designed_run": "scramble", "sack_fumble": "sack",
         "on_time": "completion", "catchable": "completion", "pressured": "sack",
-        "evaded": "scramble", "depth": "deep_share", "sack_gain": "sack", "untargeted": "completion"}
+        "evaded": "scramble", "depth": "deep_share", "sack_gain": "sack",
+        "untargeted": "completion"}
 
 
 class CarryOver:
@@ -42,4 +43,5 @@ class CarryOver:
 HANDOFF = {"moves": {"same_caller": {"r": 0.67, "interval90": [0.32, 1.0]},
                      "new_caller": {"r": 0.67, "interval90": [0.32, 1.0]},
                      "new_team": {"r": 0.53, "interval90": [0.21, 0.93]}},
-           "source": "carry_over", "why": "handoff success, pairs; a new caller taken as the same team"}
+           "source": "carry_over",
+           "why": "handoff success, pairs; a new caller taken as the same team"}

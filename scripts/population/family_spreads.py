@@ -4,7 +4,7 @@ from scipy.optimize import brentq, minimize_scalar
 
 from . import glmm
 from .halves import GRID
-from .traits import LEAST_DROPBACKS, MEASURED
+from .traits import LEAST_DROPBACKS
 
 NODES, WEIGHTS = np.polynomial.hermite_e.hermegauss(15)
 WEIGHTS = WEIGHTS / WEIGHTS.sum()

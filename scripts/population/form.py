@@ -4,9 +4,6 @@ import math
 import numpy as np
 
 from . import assumed
-from .traits import LEAST_DROPBACKS
-
-DEPTHS = ["behind_line", "quick", "intermediate", "deep"]
 
 
 def number(x, digits=4):
@@ -18,11 +15,15 @@ def span(interval, digits=4):
 
 
 class Population:
-    """Builds the JSON of one level. `model` is traits.Model, `own` family_spreads.all_own_spreads,
+    """Builds the JSON of one level. `model` is traits.Model, `steady` traits.within_season,
+    `drift` of the league's mean by trait (predict.league_drift),
+    `own` family_spreads.all_own_spreads,
     `gains` the spreads of gains by moments, `setting` the professional setting."""
 
-    def __init__(self, model, own, gains, carry, levels, pro_rows, setting, explosive):
-        self.model, self.own, self.gains = model, own, gains
+    def __init__(self, model, steady, drift, own, gains, carry, levels, pro_rows, setting,
+                 explosive):
+        self.model, self.steady, self.drift = model, steady, drift
+        self.own, self.gains = own, gains
         self.carry, self.levels, self.pro_rows = carry, levels, pro_rows
         self.setting, self.explosive = setting, explosive
 
@@ -38,10 +39,10 @@ class Population:
                  for row in self.model.men.choices]
         return {"number": self.model.men.number, "pull": self.model.men.pull,
                 "left_out_seasons": table, "source": "quarterbacks", "n": self.model.men.units,
-                "opponents": {"number": self.model.opponents.number, "n": self.model.opponents.units,
-                              "source": "quarterbacks"},
-                "why": "fewest factors whose gain of composite log-likelihood in left-out seasons is no"
-                       " more than one standard error behind the best"}
+                "opponents": {"number": self.model.opponents.number,
+                              "n": self.model.opponents.units, "source": "quarterbacks"},
+                "why": "fewest factors whose gain of composite log-likelihood in left-out seasons"
+                       " is no more than one standard error behind the best"}
 
     def _carried(self, name, spread):
         carried = self.carry.of(name)
@@ -72,7 +73,16 @@ class Population:
                 **({"opponent_interval90": span(opponent)} if opponent else {}),
                 "game_spread": number(fit.spreads[2]),
                 **({"game_interval90": span(game)} if game else {}),
+                **self._steady(name),
                 **self._carried(name, fit.spreads[0])}
+
+    def _steady(self, name):
+        if name not in self.steady:
+            return {}
+        r, interval = self.steady[name]
+        drift = {"league_drift": number(self.drift[name])} if name in self.drift else {}
+        return {"within_season": number(r, 3), "within_season_interval90": span(interval, 3),
+                **drift}
 
     def _leaning(self, name):
         """An assumed trait: it takes the direction of the trait it leans on."""

@@ -61,9 +61,11 @@ class Games:
     def rate(self, name):
         column = self.column
         direct = {
-            "completion": ("completions", "attempts"), "interception": ("interceptions", "attempts"),
+            "completion": ("completions", "attempts"),
+            "interception": ("interceptions", "attempts"),
             "sack": ("sacks", "dropbacks"), "scramble": ("scrambles", "dropbacks"),
-            "sack_fumble": ("sack_fumbles", "sacks"), "scramble_gain": ("scrambles_10plus", "scrambles"),
+            "sack_fumble": ("sack_fumbles", "sacks"),
+            "scramble_gain": ("scrambles_10plus", "scrambles"),
             "designed_run": ("designed_runs_10plus", "designed_runs"),
             "untargeted": ("untargeted_attempts", "attempts"),
         }

@@ -49,17 +49,22 @@ class Season:
     names: np.ndarray
     state: np.ndarray = field(default=None)
 
-    def laplace(self, spreads):
-        """Laplace's marginal log-likelihood at the most likely mean and effects, and that mean."""
+    def laplace(self, spreads, mean=None):
+        """Laplace's marginal log-likelihood, at `mean` or at the one most likely together with the
+        effects, and that mean."""
         man, opponent, game = spreads
         scale = np.r_[np.full(self.units, man), np.full(self.effects - self.units, opponent)]
         state = self._start()
+        if mean is not None:
+            state = np.r_[state[:-1], mean]
         for _ in range(60):
             eta = (state[-1] + scale[self.unit] * state[self.unit]
                    + scale[self.opponent] * state[self.opponent])
             value, first, second = game_terms(eta, self.hits, self.trials, game)
             gradient, hessian = self._derivatives(first, np.maximum(-second, 1e-9), scale)
             gradient[:-1] -= state[:-1]
+            if mean is not None:
+                gradient[-1], hessian[-1], hessian[:, -1], hessian[-1, -1] = 0, 0, 0, 1
             hessian[np.diag_indices(self.effects)] += 1
             root = cholesky(hessian, lower=True, overwrite_a=True, check_finite=False)
             step = cho_solve((root, True), gradient, check_finite=False)
@@ -70,6 +75,16 @@ class Season:
         self.state = state
         half_logdet = np.log(np.diag(root)[:-1]).sum()  # the mean stands last, so it drops out
         return value.sum() - 0.5 * (state[:-1] ** 2).sum() - half_logdet, state[-1]
+
+    def marginal_mean(self, spreads):
+        """The mean that maximises Laplace's likelihood itself, by two parabolas."""
+        _, mean = self.laplace(spreads)
+        for step in (0.05, 0.01):
+            left, middle, right = (self.laplace(spreads, mean + move)[0]
+                                   for move in (-step, 0, step))
+            mean += 0.5 * step * (left - right) / (left - 2 * middle + right)
+        self.laplace(spreads, mean)
+        return mean
 
     def _start(self):
         if self.state is not None:
@@ -114,7 +129,7 @@ class Crossed:
         """Season means, and the most likely effect of each quarterback-season (log-odds)."""
         means, effects = {}, {}
         for year, season in self.seasons.items():
-            means[year] = season.laplace(spreads)[1]
+            means[year] = season.marginal_mean(spreads)
             effects.update(zip(season.names, spreads[0] * season.state[:season.units]))
         return means, effects
 
@@ -131,7 +146,8 @@ class Fit:
 
 
 def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.06), intervals=True):
-    """Maximum likelihood; `parts` says which of the three effects are in the model."""
+    """Maximum likelihood; `parts` says which of the three effects are in the model. Without
+    intervals the maximum is found to .002, with them to .0005."""
     model = Crossed(games, counts, rows)
     free = np.nonzero(parts)[0]
 
@@ -143,7 +159,8 @@ def fit(games, counts, rows, parts=(True, True, True), start=(0.2, 0.1, 0.06), i
     first = np.asarray(start)[free]
     simplex = np.vstack([first, first + np.diag(0.3 * first)])
     found = minimize(value, first, method="Nelder-Mead", options={
-        "xatol": 5e-4, "fatol": 2e-3, "maxfev": 240, "initial_simplex": simplex})
+        "xatol": 5e-4 if intervals else 2e-3, "fatol": 2e-3 if intervals else 1e-2,
+        "maxfev": 240, "initial_simplex": simplex})
     best = np.abs(found.x)
     spreads = np.zeros(3)
     spreads[free] = np.where(best > 2 * LEAST, best, 0)

@@ -12,9 +12,9 @@ GRID = np.linspace(-4.5, 4.5, 37)
 CORRELATIONS = np.linspace(-0.96, 0.96, 33)
 
 
-def bivariate_weights(r):
-    """Weights of GRID x GRID for two standard normals with correlation r."""
-    x, y = GRID[:, None], GRID[None, :]
+def bivariate_weights(r, grid=GRID):
+    """Weights of grid x grid for two standard normals with correlation r."""
+    x, y = grid[:, None], grid[None, :]
     log_density = -(x**2 - 2 * r * x * y + y**2) / (2 * (1 - r**2))
     weights = np.exp(log_density)
     return weights / weights.sum()
@@ -34,13 +34,13 @@ class Bearer:
     rest: float
 
 
-def likelihoods(counts, base, bearer):
-    """Likelihood of each unit's games on GRID (its own effect in standard deviations), for even and
-    odd games: shape (2, units, GRID), each row scaled to a maximum of 1. `base` is the log-odds
+def likelihoods(counts, base, bearer, grid=GRID):
+    """Likelihood of each unit's games on `grid` (its own effect in standard deviations), for even
+    and odd games: shape (2, units, grid), each row scaled to a maximum of 1. `base` is the log-odds
     without the effect, not a number where a row is not used."""
-    out = np.zeros((2, bearer.units, len(GRID)))
+    out = np.zeros((2, bearer.units, len(grid)))
     at = (counts.trials > 0) & ~np.isnan(base)
-    for place, x in enumerate(GRID):
+    for place, x in enumerate(grid):
         value, _, _ = game_terms(base[at] + bearer.spread * x, counts.hits[at], counts.trials[at],
                                  bearer.rest)
         np.add.at(out, (bearer.half[at], bearer.unit[at], place), value)
@@ -61,11 +61,17 @@ def all_curves(tables):
             for j in range(len(tables)) for i in range(j)}
 
 
-def best_correlation(curve):
-    """Where the summed curve is highest, by a parabola through the best grid point's neighbours."""
-    at = int(np.clip(curve.argmax(), 1, len(curve) - 2))
-    left, middle, right = curve[at - 1:at + 2]
-    bend = left - 2 * middle + right
-    move = 0.5 * (left - right) / bend if bend < 0 else 0.0
-    step = CORRELATIONS[1] - CORRELATIONS[0]
-    return float(np.clip(CORRELATIONS[at] + np.clip(move, -1, 1) * step, -0.96, 0.96))
+FINE = np.linspace(-4.5, 4.5, 91)
+STEADY = np.r_[np.arange(0.4, 0.96, 0.02), 0.97, 0.98, 0.99, 0.999]
+
+
+def steadiness(counts, base, bearer, drop):
+    """Correlation of a trait between the two halves of `bearer` (first and second part of a
+    season), with the interval where the log-likelihood is at most `drop` below its maximum."""
+    table = likelihoods(counts, base, bearer, FINE)
+    kept = ~np.isnan(table).any(axis=(0, 2))
+    first, second = table[0, kept], table[1, kept]
+    curve = np.array([np.log(((first @ bivariate_weights(r, FINE)) * second).sum(axis=1)).sum()
+                      for r in STEADY])
+    inside = STEADY[curve >= curve.max() - drop]
+    return float(STEADY[curve.argmax()]), [float(inside[0]), float(inside[-1])]

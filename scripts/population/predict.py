@@ -36,6 +36,13 @@ class Prior:
     loadings: np.ndarray
     concentration: np.ndarray
 
+    def as_json(self):
+        return {name: np.round(value, 5).tolist() for name, value in vars(self).items()}
+
+    @staticmethod
+    def from_json(value):
+        return Prior(**{name: np.array(part) for name, part in value.items()})
+
     @staticmethod
     def of(model, games, seasons, least):
         fits = [model.fits[name] for name in RATES]
@@ -116,13 +123,17 @@ def predicted_mean(posterior, league, prior):
     return np.einsum("tug,tg->tu", posterior, rate)
 
 
-def predictive_pit(posterior, spread, league, game, units, hits, trials, random, draws=1000):
+def predictive_pit(posterior, spread, league, others, units, hits, trials, random, draws=1000):
     """Randomised probability integral transform of each unit's total, by simulation over its
-    games: `units` numbers the rows of `hits` and `trials`."""
+    games: `units` numbers the rows of `hits` and `trials`; `others` are the standard deviations of
+    a game's effect and of the league's drift."""
+    game, drift = others
     number = len(posterior)
-    pick = (np.cumsum(posterior, axis=1)[:, :, None] < random.random((number, 1, draws))).sum(axis=1)
+    beyond = np.cumsum(posterior, axis=1)[:, :, None] < random.random((number, 1, draws))
+    pick = beyond.sum(axis=1)
     step = GRID[1] - GRID[0]
     u = spread * (GRID[np.minimum(pick, len(GRID) - 1)] + step * (random.random(pick.shape) - 0.5))
+    u = u + drift * random.normal(size=u.shape)
     totals, truth = np.zeros((number, draws)), np.bincount(units, hits, number)
     effect = game * random.normal(size=(len(units), draws))
     np.add.at(totals, units, random.binomial(trials.astype(int)[:, None],
@@ -139,7 +150,6 @@ class Scores:
     season: list = field(default_factory=list)
     rate: list = field(default_factory=list)
     first: list = field(default_factory=list)
-    first_trials: list = field(default_factory=list)
     trials: list = field(default_factory=list)
     moved: list = field(default_factory=list)
     pit: list = field(default_factory=list)
@@ -154,38 +164,42 @@ def log_score(hits, trials, p):
     return hits * np.log(p) + (trials - hits) * np.log1p(-p)
 
 
-def add(scores, games, units, t, name, rest, first, p, pit, moved=None):
-    counts = games.rate(name)
+def add(scores, games, units, t, rest, first, p, pit, moved=None):
+    """Scores of one rate; `first` holds each unit's dropbacks in the games that were seen."""
+    counts = games.rate(list(RATES)[t])
     hits = by_unit(games, counts.hits, rest)[units]
     trials = by_unit(games, counts.trials, rest)[units]
-    seen = by_unit(games, counts.trials, first)
     for i, unit in enumerate(units):
         if trials[i] == 0:
             continue
         scores.man.append(games.unit_man[unit])
         scores.season.append(games.unit_season[unit])
         scores.rate.append(t)
+        scores.first.append(first[i])
         scores.trials.append(trials[i])
         scores.moved.append(-1 if moved is None else moved[i])
         scores.pit.append(pit[i])
         scores.score.append([log_score(hits[i], trials[i], p[m][i]) for m in METHODS])
-        scores.first.append(by_unit_cached(games, first)[unit])
-        scores.first_trials.append(seen[unit])
 
 
-_CACHE = {}
+def league_drift(games, name, seasons, first_games):
+    """Standard deviation of how far a season's later mean departs from its first games' on the
+    log-odds scale: chance and drift together, from other seasons."""
+    counts = games.rate(name)
+    moves = []
+    for season in seasons:
+        odds = []
+        for rows in (games.order <= first_games, games.order > first_games):
+            at = rows & (games.season == season)
+            p = counts.hits[at].sum() / counts.trials[at].sum()
+            odds.append(np.log(p / (1 - p)))
+        moves.append(odds[1] - odds[0])
+    return float(np.sqrt(np.mean(np.square(moves))))
 
 
-def by_unit_cached(games, rows):
-    key = id(rows)
-    if key not in _CACHE:
-        _CACHE.clear()
-        _CACHE[key] = by_unit(games, games.column["dropbacks"], rows)
-    return _CACHE[key]
-
-
-def within_season(games, prior, season, first_games, scores, random):
-    """First games of one season predict its other games."""
+def within_season(games, prior, season, first_games, steady, scores, random):
+    """First games of one season predict its other games; `steady` gives each trait's correlation
+    between parts of a season."""
     early = (games.season == season) & (games.order <= first_games)
     late = (games.season == season) & (games.order > first_games)
     dropbacks = games.column["dropbacks"]
@@ -196,7 +210,12 @@ def within_season(games, prior, season, first_games, scores, random):
     league = np.array([centre(m, s, g) for m, s, g in zip(mean, prior.spread, prior.game)])
     tables = likelihood_tables(games, prior, league, early, units)
     joint = posteriors(tables, prior.loadings)
+    for t, name in enumerate(RATES):
+        if steady[name] < 1:
+            joint[t] = carried(joint[t], steady[name])
     p_joint = predicted_mean(joint, league, prior)
+    others = [year for year in np.unique(games.season) if year != season]
+    first = by_unit(games, dropbacks, early)[units]
     place = np.full(len(games.unit_man), -1)
     place[units] = np.arange(len(units))
     for t, name in enumerate(RATES):
@@ -206,9 +225,11 @@ def within_season(games, prior, season, first_games, scores, random):
         p = {"league": np.full(len(units), mean[t]), "raw": (hits + 0.5) / (trials + 1),
              "independent": (hits + mean[t] * k) / (trials + k), "joint": p_joint[t]}
         rows = late & (place[games.unit] >= 0) & (counts.trials > 0)
-        pit = predictive_pit(joint[t], prior.spread[t], league[t], prior.game[t],
-                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
-        add(scores, games, units, t, name, late, early, p, pit)
+        drift = league_drift(games, name, others, first_games)
+        pit = predictive_pit(joint[t], prior.spread[t], league[t], (prior.game[t], drift),
+                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows],
+                             random)
+        add(scores, games, units, t, late, first, p, pit)
 
 
 def carried(posterior, r):
@@ -242,6 +263,7 @@ def next_season(games, totals, prior, season, carry, scores, random, least=100):
             joint[t][moved == change] = carried(joint[t][moved == change],
                                                 carry.next_season(name, bool(change)))
     p_joint = predicted_mean(joint, leagues[1], prior)
+    first = by_unit(games, dropbacks, old_rows)[old]
     place = np.full(len(games.unit_man), -1)
     place[new] = np.arange(len(new))
     for t, name in enumerate(RATES):
@@ -253,9 +275,10 @@ def next_season(games, totals, prior, season, carry, scores, random, least=100):
         p = {"league": np.full(len(new), means[1][t]), "raw": move((hits + 0.5) / (trials + 1)),
              "independent": move((hits + means[0][t] * k) / (trials + k)), "joint": p_joint[t]}
         rows = new_rows & (place[games.unit] >= 0) & (counts.trials > 0)
-        pit = predictive_pit(joint[t], prior.spread[t], leagues[1][t], prior.game[t],
-                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows], random)
-        add(scores, games, new, t, name, new_rows, old_rows, p, pit, moved)
+        pit = predictive_pit(joint[t], prior.spread[t], leagues[1][t], (prior.game[t], 0.0),
+                             place[games.unit[rows]], counts.hits[rows], counts.trials[rows],
+                             random)
+        add(scores, games, new, t, new_rows, first, p, pit, moved)
 
 
 def gains(scores, keep, method, base, random, draws=400):

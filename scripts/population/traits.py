@@ -50,11 +50,13 @@ class SeasonTotals:
         return Counts(self.column[hits], self.column["handoffs"])
 
 
-def fit_traits(games, totals, seasons, intervals):
+def fit_traits(games, totals, seasons, intervals, names=None):
     used = games.unit_dropbacks >= LEAST_DROPBACKS
     rows = used[games.unit] & np.isin(games.season, seasons)
     fits = {name: glmm.fit(games, games.rate(name), rows, parts, intervals=intervals)
-            for name, parts in MEASURED.items()}
+            for name, parts in MEASURED.items() if names is None or name in names}
+    if names is not None:
+        return fits
     rows = used[totals.unit] & np.isin(totals.season, seasons)
     fits["handoff"] = glmm.fit(totals, totals.rate("handoff"), rows, (True, False, False),
                                intervals=intervals)
@@ -99,6 +101,22 @@ def opponent_tables(games, fits, names, seasons):
     return out, season[met]
 
 
+def within_season(games, fits, seasons):
+    """How steady each trait is between first and second half of a season: (correlation, 90%
+    interval) by trait. Where 1 is within the interval the correlation is taken as 1."""
+    used = (games.unit_dropbacks >= LEAST_DROPBACKS) & np.isin(games.unit_season, seasons)
+    late = games.order > np.bincount(games.unit)[games.unit] / 2
+    out = {}
+    for name in MEASURED:
+        fit = fits[name]
+        bearer = halves.Bearer(games.unit, late.astype(int), len(used), fit.spreads[0],
+                               float(np.hypot(*fit.spreads[1:])))
+        r, interval = halves.steadiness(games.rate(name), base_of(games, fit, used), bearer,
+                                        glmm.DROP90)
+        out[name] = (1.0 if interval[1] >= halves.STEADY[-1] else r), interval
+    return out
+
+
 @dataclass
 class Shared:
     """Factors of some effects: names in order, loadings (names, factors), the choices compared."""
@@ -135,6 +153,13 @@ class Model:
     fits: dict
     men: Shared
     opponents: Shared
+
+
+def estimate_men(games, totals, seasons, names, fixed):
+    """Fits and shared factors of quarterbacks alone, for `names`, without intervals."""
+    fits = fit_traits(games, totals, seasons, False, names)
+    table, used = tables(games, totals, fits, seasons)
+    return Model(fits, share(list(fits), table, games.unit_season[used], fixed), None)
 
 
 def estimate(games, totals, seasons, intervals=True, fixed=(None, None)):
