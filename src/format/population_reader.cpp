@@ -40,6 +40,13 @@ void pass_over_notes(Fields& fields) {
   }
 }
 
+/// How the trait moves within a season, and the league's mean with it: of the professional counts
+/// only, and nothing here stands on it yet.
+void pass_over_seasons(Fields& trait) {
+  for (const char* key : {"within_season", "league_drift"})
+    trait.maybe(key, [](const Part&) { return true; });
+}
+
 bool is_assumed(Fields& fields) {
   const std::string source = fields.text("source", source_rule);
   pass_over_notes(fields);
@@ -60,9 +67,9 @@ class PopulationReader {
     population_.assumed_scale = fields.number_or("assumed_scale", scale_rule, 1.0);
     fields.object("factors", "how many factors traits share", [&](Fields& factors) {
       population_.factors = static_cast<std::size_t>(factors.integer("number", factors_rule));
-      for (const char* key : {"pull", "left_out_seasons"})
+      // How the number was chosen is for people.
+      for (const auto& [key, ignored] : factors.part().value().items())
         factors.maybe(key, [](const Part&) { return true; });
-      pass_over_notes(factors);
       return true;
     });
     fields.maybe("levels", [&](const Part& part) { return name_levels(part); });
@@ -105,6 +112,7 @@ class PopulationReader {
       });
       for (OtherLevel& level : population_.levels) level.spread.push_back(0);
       fields.maybe("level_spread", [&](const Part& spreads) { return read_level_spread(spreads); });
+      pass_over_seasons(fields);
       trait.assumed = is_assumed(fields);
       const double common = std::inner_product(trait.loadings.begin(), trait.loadings.end(),
                                                trait.loadings.begin(), 0.0);

@@ -61,7 +61,8 @@ TEST_CASE("the key of net values changes with what they follow from") {
   };
   CHECK(changed([](Setting& s, Scheme&) { s.rules.try_mean += 1e-12; }));
   CHECK(changed([](Setting& s, Scheme&) { s.kickoff.return_touchdown += 1e-12; }));
-  CHECK(changed([](Setting& s, Scheme&) { s.families.back().run->concentration += 1e-9; }));
+  CHECK(changed([](Setting& s, Scheme&) { s.families.back().run->shape.p[0] += 1e-9; }));
+  CHECK_FALSE(changed([](Setting& s, Scheme&) { s.families.back().run->concentration += 1; }));
   CHECK(changed([](Setting& s, Scheme&) { s.penalties.back().when.down.high = 3; }));
   CHECK(changed([](Setting& s, Scheme&) { s.cells.back().gain_shift[0] += 1e-12; }));
   CHECK(changed([](Setting&, Scheme& c) { c.situations.back().share[0] += 1e-12; }));
