@@ -130,7 +130,7 @@ TEST_CASE("mutated schemes are read or refused") {
 }
 
 TEST_CASE("mutated settings are read or refused") {
-  const json document = json::parse(Files().read(root + "/settings/college.json"));
+  const json document = json::parse(Files().read(root + "/settings/pro.json"));
   const int refused = refusals(60, 4, [&](Dice& dice) {
     start_shares(parse_setting(mutated(document, dice).dump(), "s.json"));
   });
