@@ -26,6 +26,7 @@ FUMBLERS = {"sack": ("sack", ["sack"]), "handoff": ("rb_run", ["rb_run"]),
             "scramble": ("qb_rush", ["qb_run", "scramble"])}
 FINER = 3        # as far as a finer situation may depart from its cells
 CALM_SECONDS = 240
+HALVES = [(1, 50), (51, 99)]   # the opponent's and the own
 LONGEST_KICK = 59   # no kick of 60 yards and more was made in the half season, of 6
 SOURCE, SOURCE_2025, BOTH = "college-2014-2019", "college-2025", "college and pro"
 BOTH_COLLEGE = "college-2014-2019 and 2025"
@@ -425,8 +426,9 @@ def neutral_fourths(tables):
                                                for name in ("n", "go", "go_success")} for i in rows}
 
 
-def bolder(tables):
-    """How much more teams went for it in 2025 than in 2014-2019: one shift of the odds.
+def bolder(tables, part):
+    """How much more teams went for it in 2025 than in 2014-2019: one shift of the odds for a part of
+    the field.
 
     The drives of 2025 have no downs, so it is read off where drives gave up the ball on fourth
     down: of fourth downs at odds o of going, each try failing with chance f, the tries that end
@@ -436,6 +438,8 @@ def bolder(tables):
     used = (d["quarter"] == 2) & (d["secs_left_in_half"] > CALM_SECONDS)
     stalled = []
     for band, rows in neutral_fourths(tables):
+        if not part[0] <= band[0] <= part[1]:
+            continue
         every = rows["ALL"]
         inside = used & in_range(d["end_yards_to_goal"], band)
         tries = (inside & (d["result"] == "downs")).sum()
@@ -452,13 +456,14 @@ def bolder(tables):
     return float(middle)
 
 
-def fourth_down(tables, shift):
-    """Going for it: 2014-2019, moved to 2025. Kicks of 2014-2019 are not told apart: punts and field
+def fourth_down(tables, shifts):
+    """Going for it: 2014-2019, moved to 2025 by a shift for each part of the field. Kicks of 2014-2019 are not told apart: punts and field
     goals in the proportion in which drives were ended by them from that spot in 2025."""
     kicked = tables["drive_end_choice_2025.csv"]
     rules = []
     for band, rows in neutral_fourths(tables):
         at = np.nonzero(kicked["ytg_lo"] == band[0])[0][0]
+        shift = next(value for part, value in shifts.items() if part[0] <= band[0] <= part[1])
         tried = float(kicked["fg"][at] / (kicked["fg"][at] + kicked["punt"][at]))
         for words in [*FOURTH_TO_GO, "ALL"]:  # the last one for distances too rare to be in the table
             if words not in rows:
@@ -535,7 +540,7 @@ def college(plays, data, pro):
     book = CollegeFamilies(pro, differences, plays, qb)
     half = HalfSeason(tables)
     fouls, more_fouls = penalties(tables, pro, alike)
-    more = bolder(tables)
+    more = {part: bolder(tables, part) for part in HALVES}
     classes, stretch = quality(tables, spreads, pro)
     red = [{"when": {"yards_to_goal": list(ZONES[zone])}, "kinds": ["handoff"],
             "gains": {"run": round(differences.zone_shift("rb_run", zone), 3)}, "source": BOTH}
@@ -567,7 +572,7 @@ def college(plays, data, pro):
         "field_goal": field_goal(tables), "punt": half.punts(), "kickoff": half.kickoff(),
         "starts": half.starts(), "average_scheme": "college-average.json"}
     setting["families"] = {name: part for name, part in setting["families"].items() if part}
-    said = {"level": differences.level, "yac shift": book.yac_shift, "fouls": more_fouls, "bolder": more,
+    said = {"level": differences.level, "yac shift": book.yac_shift, "fouls": more_fouls, "bolder": list(more.values()),
             "games differ": stretch, "scrambles of quarterback runs": qb.scrambled}
     return setting, average_scheme(plays, tables, alike, qb), said
 

@@ -59,10 +59,8 @@ std::vector<ObservedShare> shares_of(Fields& document, std::string_view key,
 
 std::vector<ObservedPoints> points_of(Fields& document, std::string_view key) {
   return rows_of(document, key, [](Fields& row) -> ObservedPoints {
-    const ObservedPoints points{band_at(row, "yards_to_goal"), row.number("n", cases_rule),
-                                row.number("points"), row.number("se", none_or_more)};
-    row.number_or("own_drive_points", any_number, 0.0);
-    return points;
+    return {band_at(row, "yards_to_goal"), row.number("n", cases_rule), row.number("points"),
+            row.number("se", none_or_more)};
   });
 }
 

@@ -11,6 +11,7 @@
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/style/style.hpp>
+#include <format/merged_setting.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -252,7 +253,9 @@ TEST_CASE("every document is described by its schema") {
     for (const auto& entry : std::filesystem::directory_iterator(root + folder)) {
       if (entry.path().extension() != ".json") continue;
       INFO(entry.path());
-      const json document = json::parse(Files().read(entry.path().string()));
+      Files files;
+      const std::string path = entry.path().string();
+      const json document = merged_setting(files.read(path), path, files.beside());
       const auto kind = document.at("format").get<std::string>();
       const json schema =
           shipped("docs/formats/" + kind.substr(0, kind.find('/')) + "-1.schema.json");

@@ -130,7 +130,7 @@ TEST_CASE("mutated schemes are read or refused") {
 }
 
 TEST_CASE("mutated settings are read or refused") {
-  json document = json::parse(Files().read(root + "/settings/college.json"));
+  json document = json::parse(Files().read(root + "/settings/pro.json"));
   document["population"] =
       json::parse(Files().read(root + "/settings/" + document.at("population").get<std::string>()));
   const int refused = refusals(60, 4, [&](Dice& dice) {
