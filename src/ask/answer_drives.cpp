@@ -2,6 +2,7 @@
 // line, first downs and plays. Those are solved exactly for some of the draws and carried to all.
 #include <ask/answers.hpp>
 #include <ask/carrier.hpp>
+#include <ask/estimates.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/names.hpp>
 
@@ -118,11 +119,27 @@ class DrivesTeller {
     for (std::size_t s = 0; s < visits.size(); ++s)
       answer.situations.push_back(
           {scheme.situations[s].id, scheme.situations[s].label, {visits[s], visits[s], visits[s]}});
+    answer.handoffs = handoffs();
     if (request_.sampled_drives == 0) return;
     const SampleOptions options{memory_.about().options.seed, request_.sampled_drives,
                                 memory_.threads()};
     answer.sampled = request_.from ? simulate(model, *request_.from, options)
                                    : simulate_over(model, standing_.matchup->starts, options);
+  }
+
+  // Of the first family of handoffs that is called.
+  std::optional<HandoffAnswer> handoffs() const {
+    const BoundScheme& bound = standing_.matchup->bound;
+    const Setting& setting = standing_.question.ground->setting;
+    for (std::size_t f = 0; f < bound.scheme.families.size(); ++f) {
+      const std::size_t family = bound.setting_family[f];
+      if (bound.scheme.families[f].kind != FamilyKind::handoff || bound.call_share[f] <= 0 ||
+          !setting.families[family].rates[static_cast<std::size_t>(Rate::success)])
+        continue;
+      return HandoffAnswer{estimate_of(standing_, family, Measure::success, {}, {}),
+                           measure_of(memory_.average(), setting, family, Measure::success)};
+    }
+    return std::nullopt;
   }
 
   Memory& memory_;

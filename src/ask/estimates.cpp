@@ -19,6 +19,15 @@ const CellEstimate* cell_estimate(const FamilyProfile& family, Cell cell, Rate r
   return found == family.cells.end() ? nullptr : &*found;
 }
 
+// A rate alone whose posterior is a Beta; rates of a joint posterior are known by their draws.
+std::optional<Beta> own_beta(const Standing& standing, std::size_t family, Measure measure,
+                             const std::optional<Cell>& cell) {
+  const Profile& profile = *standing.question.profile;
+  const RateEstimate* rate = rate_estimate(profile, family, measure, cell);
+  if (rate == nullptr || profile.joint) return std::nullopt;
+  return Beta::of_mean(rate->mean, rate->strength);
+}
+
 }  // namespace
 
 const RateEstimate* rate_estimate(const Profile& profile, std::size_t family, Measure measure,
@@ -31,25 +40,24 @@ const RateEstimate* rate_estimate(const Profile& profile, std::size_t family, Me
 
 Number estimate_of(const Standing& standing, std::size_t family, Measure measure,
                    const std::optional<Cell>& cell, const Column& column) {
-  const RateEstimate* rate = rate_estimate(*standing.question.profile, family, measure, cell);
-  if (rate == nullptr) return number_of(column);
-  const Beta beta = Beta::of_mean(rate->mean, rate->strength);
+  const auto beta = own_beta(standing, family, measure, cell);
+  if (!beta)
+    return number_of(column.empty() ? standing.sample->measure(family, measure, cell) : column);
   const double by = shift_of(standing, family, measure);
-  return {shifted(quantile(beta, 0.5), by), shifted(quantile(beta, 0.05), by),
-          shifted(quantile(beta, 0.95), by)};
+  return {shifted(quantile(*beta, 0.5), by), shifted(quantile(*beta, 0.05), by),
+          shifted(quantile(*beta, 0.95), by)};
 }
 
 Verdict odds_above(const Standing& standing, std::size_t family, Measure measure,
                    const std::optional<Cell>& cell, const Column& column, double level) {
-  const RateEstimate* rate = rate_estimate(*standing.question.profile, family, measure, cell);
-  if (rate == nullptr) {
+  const auto beta = own_beta(standing, family, measure, cell);
+  if (!beta) {
     Column above = column;
     for (double& value : above) value -= level;
     return verdict_of(above);
   }
   Verdict verdict;
-  const Beta beta = Beta::of_mean(rate->mean, rate->strength);
-  verdict.odds = 1 - cdf(beta, shifted(level, -shift_of(standing, family, measure)));
+  verdict.odds = 1 - cdf(*beta, shifted(level, -shift_of(standing, family, measure)));
   return verdict;
 }
 

@@ -11,7 +11,7 @@
 namespace callfit::ask {
 
 /// Of a measure of a family of the setting: exact where it is a rate's own Beta (moved with the
-/// question's quarterback), else from `column`, its draws.
+/// question's quarterback), else from `column`, its draws; an empty one is drawn.
 Number estimate_of(const Standing& standing, std::size_t family, Measure measure,
                    const std::optional<Cell>& cell, const Column& column);
 

@@ -94,6 +94,7 @@ std::string check_json(Files& disk, const std::string& file, const Setting& sett
   if (format.starts_with("callfit-case/")) return check_case(disk, file, findings);
   if (format.starts_with("callfit-scenario/"))
     return "scenario with " + std::to_string(disk.scenario(file).changes.size()) + " changes";
+  if (format.starts_with("callfit-kept/")) return "said on " + disk.kept(file).date;
   if (format.starts_with("callfit-observed/")) return "observations " + disk.observed(file).id;
   if (format.starts_with("callfit-families/"))
     return std::to_string(disk.families(file).size()) + " families";
@@ -108,7 +109,8 @@ std::string check_json(Files& disk, const std::string& file, const Setting& sett
       Finding{{file, 0, "/format"},
               format.empty() ? "missing" : "unknown format " + format,
               "use callfit-scheme/1, callfit-setting/1, callfit-profile/1, "
-              "callfit-families/1, callfit-style/1, callfit-scenario/1 or callfit-case/1"});
+              "callfit-families/1, callfit-style/1, callfit-scenario/1, callfit-kept/1 or "
+              "callfit-case/1"});
 }
 
 Checked check_file(Files& disk, const std::string& file, const Setting& setting) {

@@ -114,6 +114,9 @@ Json json_of(const DrivesAnswer& answer) {
                    {"plays_per_drive", to_json(answer.plays)},
                    {"first_and_ten", field_json(answer)},
                    {"situations", named_json(answer.situations, "plays_per_drive")}});
+  if (answer.handoffs)
+    json["handoffs"] =
+        Json{{"success", to_json(answer.handoffs->success)}, {"usual", answer.handoffs->usual}};
   if (answer.sampled)
     json["sampled"] = Json{{"drives", answer.sampled->drives},
                            {"mean", to_json(answer.sampled->mean)},

@@ -100,11 +100,19 @@ std::string situations_table(const DrivesAnswer& answer) {
   return '\n' + table.text();
 }
 
+std::string handoffs_text(const HandoffAnswer& handoffs) {
+  return wrapped("Handoffs: success of " + number_text(Unit::share, handoffs.success) +
+                 " is taken as his, usual " + percent(handoffs.usual) +
+                 ". Of what handoffs differ by, less than half goes with the quarterback; line and "
+                 "runners have the rest (docs/population.md).");
+}
+
 }  // namespace
 
 std::string drives_text(const DrivesAnswer& answer) {
   std::string text = wrapped(head(answer)) + tape_line(answer.about) + '\n' + drive_table(answer);
   text += std::string(net_points_meaning) + '\n';
+  if (answer.handoffs) text += handoffs_text(*answer.handoffs);
   if (answer.sampled)
     text += std::to_string(answer.sampled->drives) +
             " sampled drives at the mean rates; the error is the sampling's alone, not the "

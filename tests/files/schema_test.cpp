@@ -6,6 +6,7 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/files/files.hpp>
+#include <callfit/format/kept.hpp>
 #include <callfit/format/observed.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
@@ -162,6 +163,13 @@ const std::vector<Format>& formats() {
           "about": "x", "changes": [{"path": "rate.a.completion", "set": 0.4},
           {"path": "call.first.boot", "scale": 2}, {"path": "policy", "set": "best"}]})")},
        [](const std::string& text) { parse_scenario(text, "d.json"); }},
+      {"callfit-kept",
+       std::vector<json>{json::parse(R"({"format": "callfit-kept/1", "date": "2026-08-30",
+          "quarterback": "A", "scheme": "B", "charted_snaps": 12, "verdicts": [{"family": "boot",
+          "family_label": "Boot", "measure": "completion", "when": "moving", "label": "completion",
+          "asked": 0.62, "more_is_better": true, "odds": 0.3,
+          "estimate": {"centre": 0.6, "low": 0.5, "high": 0.7}}]})")},
+       [](const std::string& text) { parse_kept(text, "d.json"); }},
       {"callfit-style",
        std::vector<json>{json::parse(R"({"format": "callfit-style/1", "about": "", "theme": "light",
           "colours": {}, "fonts": {"headline": "Open Sans", "text": "Open Sans"},

@@ -177,6 +177,7 @@ DrivesAnswer sample_drives() {
   }
   answer.situations = {{"first", "First and ten", numbers.points()}};
   answer.method = {416, false, 0.0023};
+  answer.handoffs = HandoffAnswer{numbers.share(), 0.46};
   return answer;
 }
 

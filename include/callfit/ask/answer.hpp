@@ -105,6 +105,12 @@ struct NamedNumber {
   Number number;
 };
 
+/// Handoffs as drives have them: his charted success, and what is usual.
+struct HandoffAnswer {
+  Number success;
+  double usual = 0;
+};
+
 struct DrivesAnswer {
   About about;
   std::optional<DriveState> from;  ///< else averaged over where drives start
@@ -116,6 +122,7 @@ struct DrivesAnswer {
   /// First and ten at each yards_to_goal, 1 to 99 (entry 0 is 1 yard); empty with `from`.
   std::vector<Number> points_at, net_points_at;
   std::vector<NamedNumber> situations;   ///< plays per drive in each situation of the scheme
+  std::optional<HandoffAnswer> handoffs;  ///< where the scheme calls them
   std::optional<SampledValues> sampled;  ///< at the posterior means, by the Monte Carlo engine
   Method method;
 };
