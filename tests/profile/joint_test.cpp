@@ -45,7 +45,7 @@ Chart throws(const std::string& family, int made, int of, const std::string& lev
   Chart chart{"chart.csv", {}};
   for (int i = 0; i < of; ++i) {
     Snap snap;
-    snap.game = "1";
+    snap.game = std::to_string(i % 20);
     snap.level = level;
     snap.family = family;
     snap.result = i < made ? Result::complete : Result::incomplete;
