@@ -95,7 +95,6 @@ class FamilyRates {
       for (std::size_t c = 0; c < cell_count; ++c)
         if (table_[c][r]) profile.cells.push_back(cell(tallies[r], static_cast<Cell>(c), r));
     }
-    estimate_cells(profile, mix_);
   }
 
  private:
@@ -197,6 +196,8 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
     profile.evidence = tape.joint->evidence();
     profile.joint = posterior_of(with_assumed_spreads(*setting.population), profile.evidence);
     apply_joint(profile, setting);
+  } else {
+    for (FamilyProfile& family : profile.families) estimate_cells(family, shell_mix(setting));
   }
   return profile;
 }

@@ -71,7 +71,7 @@ TEST_CASE("assumed spreads are scaled, measured ones are not") {
   std::size_t assumed = 0;
   for (std::size_t t = 0; t < population.traits.size(); ++t) {
     const double factor = population.traits[t].assumed ? 3 : 1;
-    assumed += population.traits[t].assumed ? 1 : 0;
+    if (population.traits[t].assumed) ++assumed;
     CHECK(wider.traits[t].spread == Approx(factor * population.traits[t].spread));
   }
   CHECK(assumed > 0);

@@ -45,7 +45,7 @@ Chart throws(const std::string& family, int made, int of, const std::string& lev
   Chart chart{"chart.csv", {}};
   for (int i = 0; i < of; ++i) {
     Snap snap;
-    snap.game = "1";
+    snap.game = std::to_string(i % 20);
     snap.level = level;
     snap.family = family;
     snap.result = i < made ? Result::complete : Result::incomplete;
@@ -60,22 +60,22 @@ const RateEstimate& rate(const Profile& profile, const std::string& id, Rate rat
   return *profile.families[family(id)].rates[static_cast<std::size_t>(rate)];
 }
 
-double average(DrawColumn column) {
+double centre_of(DrawColumn column) {
   return std::accumulate(column.begin(), column.end(), 0.0) / static_cast<double>(column.size());
 }
 
-double sd_of(DrawColumn column) {
-  const double mean = average(column);
+double width_of(DrawColumn column) {
+  const double mean = centre_of(column);
   double sum = 0;
   for (const double value : column) sum += (value - mean) * (value - mean);
   return std::sqrt(sum / static_cast<double>(column.size()));
 }
 
 double correlation_of(DrawColumn a, DrawColumn b) {
-  const double mean_a = average(a), mean_b = average(b);
+  const double mean_a = centre_of(a), mean_b = centre_of(b);
   double sum = 0;
   for (std::size_t i = 0; i < a.size(); ++i) sum += (a[i] - mean_a) * (b[i] - mean_b);
-  return sum / static_cast<double>(a.size()) / (sd_of(a) * sd_of(b));
+  return sum / static_cast<double>(a.size()) / (width_of(a) * width_of(b));
 }
 
 // Four standard errors of a mean, and of a standard deviation where the shape is near normal.
@@ -138,8 +138,8 @@ TEST_CASE("draws have the estimates' means and spreads, and go together") {
       const double sd = std::sqrt(beta.variance());
       const DrawColumn column = draws.rate(f, static_cast<Rate>(r));
       CAPTURE(professional().families[f].id, word(static_cast<Rate>(r)));
-      CHECK(average(column) == Approx(beta.mean()).margin(four_errors * sd));
-      CHECK(sd_of(column) == Approx(sd).epsilon(2 * four_errors));
+      CHECK(centre_of(column) == Approx(beta.mean()).margin(four_errors * sd));
+      CHECK(width_of(column) == Approx(sd).epsilon(2 * four_errors));
     }
   CHECK(correlation_of(draws.rate(family("quick_middle"), Rate::completion),
                        draws.rate(family("deep_outside"), Rate::completion)) > 0.1);
@@ -156,7 +156,8 @@ TEST_CASE("bins are drawn from the gain's shift, and its estimate has their mean
   REQUIRE(bins.size() == alpha.size());
   const double total = std::accumulate(alpha.begin(), alpha.end(), 0.0);
   for (std::size_t b = 0; b < bins.size(); ++b)
-    CHECK(average(bins[b]) == Approx(alpha[b] / total).margin(four_errors * sd_of(bins[b]) + 1e-9));
+    CHECK(centre_of(bins[b]) ==
+          Approx(alpha[b] / total).margin(four_errors * width_of(bins[b]) + 1e-9));
   for (std::size_t i = 0; i < count; i += 97) {
     double sum = 0;
     for (const DrawColumn bin : bins) sum += bin[i];
@@ -210,7 +211,7 @@ TEST_CASE("a rate turned by hand moves alone") {
   CHECK(same("quick_middle", Rate::completion));
   CHECK(same("boot", Rate::sack));
   CHECK_FALSE(same("boot", Rate::completion));
-  CHECK(average(after.rate(family("boot"), Rate::completion)) == Approx(0.75).margin(0.01));
+  CHECK(centre_of(after.rate(family("boot"), Rate::completion)) == Approx(0.75).margin(0.01));
 }
 
 TEST_CASE("a saved profile brings its joint posterior back") {
