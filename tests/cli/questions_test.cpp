@@ -259,6 +259,7 @@ TEST_CASE("wrong questions get one clear line and write nothing") {
       {"validate pros", "did you mean pro?"},
       {"validate pro --observed pro-2015", "pro-2015-2018"},
       {"validate pro --drives new-starter.csv", "no column season"},
+      {"validate high-school", "nothing is shipped of what real drives of this setting did"},
       {"validate pro --drives none.csv.gz", "no such file"},
   };
   for (const Wrong& one : cases) {

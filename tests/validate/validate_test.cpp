@@ -56,6 +56,21 @@ TEST_CASE("the average professional offence is within the targets of real drives
   CHECK(target("series converted, all").met());
 }
 
+// Drives of half the games of 2025 (data/college/SOURCES.md): points within 5%, shares within 1.5
+// points were asked for before the setting was built. Series and next scores there are of other
+// seasons, so they are not asked of it (docs/validation.md).
+TEST_CASE("the average college offence is within the targets of real drives") {
+  Files files;
+  const Setting college = files.setting(shipped::root + "settings/college.json");
+  const ValidationReport made =
+      validate_setting(college, files.scheme(shipped::root + "schemes/" + college.average_scheme),
+                       files.observed(shipped::root + "settings/observed/college-2025.json"));
+  for (std::size_t i = 0; i < 4; ++i) {
+    CAPTURE(made.targets[i].what, made.targets[i].worst, made.targets[i].where);
+    CHECK(made.targets[i].met());
+  }
+}
+
 // The target is .3 for each of the 17 bands of five yards from the own 10 to the opponent's 5; two
 // bands miss it (docs/validation.md says which and why). What must hold of a right model is that no
 // band is off by more than its counting error allows: with 17 bands, 3 standard errors.
