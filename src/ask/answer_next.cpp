@@ -1,40 +1,37 @@
-// What to chart next. Points are a sum over families of linear scores, D^2 a sum of families'
-// parts, and families are drawn apart: a family's first-order share of the variance (Sobol 1993) is
-// the variance of its own summand over that of the whole. Further snaps remove n / (strength + n)
-// of the variance of a rate or mean gain that they try n times (exact for conjugate posteriors).
+// What to chart next. What further snaps of a family would tell is a normal update, to first order:
+// rates on the log-odds scale and mean gains as they are, S the net points (or D^2), both over the
+// draws. With V the covariance of what a snap shows, N the noise of n snaps and c the covariance
+// with S, the snaps take c'(V + N)^-1 c of the variance of S away (linear Bayes; Gelman and others,
+// Bayesian Data Analysis, section 14.8); no noise: what knowing the family would take away.
 #include <ask/answers.hpp>
-#include <ask/terms.hpp>
+#include <callfit/stats/logit.hpp>
+
+#include <Eigen/Cholesky>
+#include <Eigen/Core>
 
 #include <algorithm>
 #include <cmath>
-#include <map>
-#include <numeric>
 
 namespace callfit::ask {
 namespace {
 
-double variance_of(const Column& column) {
-  const double mean = mean_of(column);
+double covariance(const Column& a, const Column& b) {
+  const double mean_a = mean_of(a);
+  const double mean_b = mean_of(b);
   double sum = 0;
-  for (const double value : column) sum += (value - mean) * (value - mean);
-  return sum / static_cast<double>(column.size());
-}
-
-double mean_rate(const FamilyProfile& family, Rate rate) {
-  const auto& estimate = family.rates[static_cast<std::size_t>(rate)];
-  return estimate ? estimate->mean : 0;
+  for (std::size_t i = 0; i < a.size(); ++i) sum += (a[i] - mean_a) * (b[i] - mean_b);
+  return sum / static_cast<double>(a.size());
 }
 
 // What an average snap of the family brings of each kind of trial.
 struct Trials {
   double throws = 1, catches = 0, touches = 1;
 
-  Trials(const FamilyProfile& family, FamilyKind kind) {
+  Trials(const PlayerFamily& family, FamilyKind kind) {
     if (kind != FamilyKind::pass) return;
-    const double scrambles = mean_rate(family, Rate::scramble);
-    throws = 1 - mean_rate(family, Rate::sack) - scrambles;
-    catches = throws * mean_rate(family, Rate::completion);
-    touches = catches + scrambles;
+    throws = 1 - family.at(Rate::sack) - family.at(Rate::scramble);
+    catches = throws * family.at(Rate::completion);
+    touches = catches + family.at(Rate::scramble);
   }
 
   double of(Rate rate) const {
@@ -52,26 +49,15 @@ struct Trials {
   }
 };
 
-// One thing that tape of a family teaches: how much of the answer's variance goes with it, how much
-// is known of it, and how often a snap tries it.
-struct Lesson {
-  double variance = 0, strength = 0, trials = 0;
-
-  double removed(double snaps) const { return trials * snaps / (strength + trials * snaps); }
+// One thing that a snap shows: its value in every draw, and the variance of the noise of one snap.
+struct Shown {
+  Column values;
+  double noise = 0;
 };
 
-double removed_share(const std::vector<Lesson>& lessons, double snaps) {
-  double all = 0;
-  double removed = 0;
-  for (const Lesson& lesson : lessons) {
-    all += lesson.variance;
-    removed += lesson.variance * lesson.removed(snaps);
-  }
-  return all > 0 ? removed / all : 0;
-}
-
-double strength_of(const std::optional<GainEstimate>& gain) {
-  return gain ? std::accumulate(gain->alpha.begin(), gain->alpha.end(), 0.0) : 0;
+// Successes and long gains of passes are told by completions and yards already.
+bool told_by_others(Rate rate, FamilyKind kind) {
+  return kind == FamilyKind::pass && (rate == Rate::success || rate == Rate::explosive);
 }
 
 class NextTeller {
@@ -81,18 +67,25 @@ class NextTeller {
 
   NextAnswer tell() {
     const Worth& worth = memory_.worth(standing_);
-    const double games = standing_.drives_per_game();
     NextAnswer answer;
     answer.about = about_of(standing_);
     answer.more_snaps = snaps_;
-    answer.net_points_per_game = scaled(number_of(worth.net_points), games);
+    answer.net_points_per_game = scaled(number_of(worth.net_points), standing_.drives_per_game());
     answer.place = number_of(memory_.place(standing_));
-    net_variance_ = variance_of(worth.net_points);
-    fit_variance_ = variance_of(memory_.fit(standing_).distance);
+    const Column& distance = memory_.fit(standing_).distance;
     const auto half = [](const Number& n) { return (n.high - n.low) / 2; };
-    for (const std::size_t family : called_families())
-      answer.families.push_back(
-          family_of(family, half(answer.net_points_per_game), half(answer.place)));
+    for (const std::size_t family : called_families()) {
+      const std::vector<Shown> shown = shown_by(family);
+      NextFamily next = named(family);
+      next.share_of_points = removed(shown, worth.net_points, 0);
+      next.share_of_fit = removed(shown, distance, 0);
+      const auto after = [&](const Number& now, const Column& of) {
+        return half(now) * std::sqrt(1 - removed(shown, of, 1 / snaps_));
+      };
+      next.points_after = after(answer.net_points_per_game, worth.net_points);
+      next.place_after = after(answer.place, distance);
+      answer.families.push_back(std::move(next));
+    }
     std::stable_sort(
         answer.families.begin(), answer.families.end(),
         [](const NextFamily& a, const NextFamily& b) { return a.points_after < b.points_after; });
@@ -107,7 +100,7 @@ class NextTeller {
     return families;
   }
 
-  NextFamily family_of(std::size_t family, double points_now, double place_now) const {
+  NextFamily named(std::size_t family) const {
     const FamilyProfile& tape = standing_.question.profile->families[family];
     NextFamily next;
     next.id = tape.id;
@@ -115,98 +108,65 @@ class NextTeller {
     next.snaps = tape.snaps;
     for (std::size_t f = 0; f < bound_.setting_family.size(); ++f)
       if (bound_.setting_family[f] == family) next.call_share += bound_.call_share[f];
-    next.share_of_points = share(variance_of(score_of(family)), net_variance_);
-    next.share_of_fit = share(variance_of(part_of(family)), fit_variance_);
-    const auto after = [&](double now, double part, const std::vector<Lesson>& lessons) {
-      return now * std::sqrt(1 - part * removed_share(lessons, snaps_));
-    };
-    next.points_after = after(points_now, next.share_of_points, point_lessons(family));
-    next.place_after = after(place_now, next.share_of_fit, demand_lessons(family));
     return next;
   }
 
-  static double share(double part, double whole) {
-    return whole > 0 ? std::clamp(part / whole, 0.0, 1.0) : 0;
-  }
-
-  Column score_of(std::size_t family) const {
-    Column score(standing_.sample->size(), 0.0);
-    for (const Term& term : standing_.worth->terms)
-      if (term.family == family) add(term, score);
-    return score;
-  }
-
-  void add(const Term& term, Column& score) const {
-    const DrawColumn column = term.of(*standing_.sample);
-    for (std::size_t i = 0; i < score.size(); ++i) score[i] += term.by_net * column[i];
-  }
-
-  Column part_of(std::size_t family) const {
-    Column part(standing_.sample->size(), 0.0);
-    for (std::size_t f = 0; f < bound_.setting_family.size(); ++f)
-      if (bound_.setting_family[f] == family)
-        for (std::size_t i = 0; i < part.size(); ++i) part[i] += standing_.fit->family_part[f][i];
-    return part;
-  }
-
-  Lesson lesson_of(std::size_t family, const Measure measure, double variance) const {
-    const FamilyProfile& tape = standing_.question.profile->families[family];
-    const Trials trials(tape, standing_.question.ground->setting.families[family].kind);
-    if (const auto rate = as_rate(measure)) {
-      const auto& estimate = tape.rates[static_cast<std::size_t>(*rate)];
-      return {variance, estimate ? estimate->strength : 0, trials.of(*rate)};
+  std::vector<Shown> shown_by(std::size_t family) const {
+    const FamilyPopulation& population = standing_.question.ground->setting.families[family];
+    const PlayerFamily& mean = standing_.mean->families[family];
+    const Trials trials(mean, population.kind);
+    std::vector<Shown> shown;
+    for (std::size_t r = 0; r < rate_count; ++r) {
+      const auto rate = static_cast<Rate>(r);
+      const double tried = trials.of(rate) * mean.rate[r] * (1 - mean.rate[r]);
+      if (population.rates[r] && tried > 0 && !told_by_others(rate, population.kind))
+        shown.push_back({log_odds(standing_.sample->rate(family, rate)), 1 / tried});
     }
-    const bool yac = measure == Measure::yards_after_catch;
-    return {variance, strength_of(yac ? tape.yac : tape.run), yac ? trials.catches : 1};
+    add_gain(population.depth, mean.depth_bins, GainPart::depth, family, trials.catches, shown);
+    add_gain(population.yac, mean.yac_bins, GainPart::yac, family, trials.catches, shown);
+    add_gain(population.run, mean.run_bins, GainPart::run, family, 1, shown);
+    return shown;
   }
 
-  // Each rate with its cells, each gain with its bins.
-  std::vector<Lesson> point_lessons(std::size_t family) const {
-    std::map<std::pair<bool, std::size_t>, Column> groups;
-    for (const Term& term : standing_.worth->terms) {
-      if (term.family != family) continue;
-      const bool gain = term.kind == Term::Kind::bin;
-      const std::size_t which =
-          gain ? static_cast<std::size_t>(term.part) : static_cast<std::size_t>(term.rate);
-      Column& score = groups[{gain, which}];
-      score.resize(standing_.sample->size());
-      add(term, score);
-    }
-    const FamilyProfile& tape = standing_.question.profile->families[family];
-    const Trials trials(tape, standing_.question.ground->setting.families[family].kind);
-    std::vector<Lesson> lessons;
-    for (const auto& [group, score] : groups) {
-      const double variance = variance_of(score);
-      if (!group.first)
-        lessons.push_back(lesson_of(family, static_cast<Measure>(group.second), variance));
-      else if (static_cast<GainPart>(group.second) == GainPart::depth)
-        lessons.push_back({variance, strength_of(tape.depth), trials.catches});
-      else
-        lessons.push_back(lesson_of(family,
-                                    static_cast<GainPart>(group.second) == GainPart::yac
-                                        ? Measure::yards_after_catch
-                                        : Measure::run_gain,
-                                    variance));
-    }
-    return lessons;
+  static Column log_odds(DrawColumn column) {
+    Column out(column.begin(), column.end());
+    for (double& value : out) value = logit(value);
+    return out;
   }
 
-  // Each demand by the variance of its measure in spreads, weighed as D^2 weighs it.
-  std::vector<Lesson> demand_lessons(std::size_t family) const {
-    std::vector<Lesson> lessons;
-    for (std::size_t d = 0; d < bound_.scheme.demands.size(); ++d) {
-      const Demand& demand = bound_.scheme.demands[d];
-      if (bound_.setting_family[demand.family] != family) continue;
-      lessons.push_back(lesson_of(family, demand.measure, standing_.fit->mean_part[d]));
+  void add_gain(const std::optional<GainPopulation>& population, const std::vector<double>& mean,
+                GainPart part, std::size_t family, double trials, std::vector<Shown>& shown) const {
+    if (!population || trials <= 0) return;
+    const std::vector<double> yards = population->bin_means();
+    const std::vector<DrawColumn> bins = standing_.sample->bins(part, family);
+    Column gains(standing_.sample->size(), 0.0);
+    for (std::size_t b = 0; b < bins.size(); ++b)
+      for (std::size_t i = 0; i < gains.size(); ++i) gains[i] += yards[b] * bins[b][i];
+    shown.push_back({std::move(gains), variance(gain_pmf(*population, mean)) / trials});
+  }
+
+  // Share of the variance of `of` that is taken away; `per_snap`: one over the number of snaps.
+  static double removed(const std::vector<Shown>& shown, const Column& of, double per_snap) {
+    const double all = covariance(of, of);
+    if (all <= 0 || shown.empty()) return 0;
+    const auto count = static_cast<Eigen::Index>(shown.size());
+    Eigen::MatrixXd known(count, count);
+    Eigen::VectorXd with(count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+      const Shown& one = shown[static_cast<std::size_t>(i)];
+      with(i) = covariance(one.values, of);
+      for (Eigen::Index j = 0; j <= i; ++j)
+        known(i, j) = known(j, i) =
+            covariance(one.values, shown[static_cast<std::size_t>(j)].values);
+      known(i, i) += one.noise * per_snap;
     }
-    return lessons;
+    return std::clamp(with.dot(known.ldlt().solve(with)) / all, 0.0, 1.0);
   }
 
   Memory& memory_;
   Standing& standing_;
   const BoundScheme& bound_;
   double snaps_;
-  double net_variance_ = 0, fit_variance_ = 0;
 };
 
 }  // namespace

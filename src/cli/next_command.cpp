@@ -16,7 +16,7 @@ Options next_options() {
   options.with_json();
   add_case_options(options);
   add_stand_options(options);
-  options.add()("snaps", po::value<double>()->default_value(10)->value_name("N"),
+  options.add()("snaps", po::value<double>()->default_value(40)->value_name("N"),
                 "further snaps of a family, 1 to 1000");
   return options;
 }

@@ -46,8 +46,9 @@ std::string next_text(const NextAnswer& answer) {
                percent(family.share_of_fit), half(Unit::place, family.place_after)});
   return wrapped(head(answer)) + tape_line(answer.about) + '\n' + table.text() +
          wrapped(
-             "of points, of fit: the part of the variance of net points and of fit that the "
-             "family causes on its own (first-order Sobol index); then: half the width of the "
+             "of points, of fit: the part of the variance of net points and of fit that knowing "
+             "the "
+             "family exactly would take away; then: half the width of the "
              "90% interval, of net points a game and of the place of 100, with " +
              more_of(answer) + " of the family; " + net_points_meaning);
 }

@@ -121,9 +121,9 @@ struct DrivesAnswer {
   Number first_downs, plays;
   /// First and ten at each yards_to_goal, 1 to 99 (entry 0 is 1 yard); empty with `from`.
   std::vector<Number> points_at, net_points_at;
-  std::vector<NamedNumber> situations;   ///< plays per drive in each situation of the scheme
+  std::vector<NamedNumber> situations;    ///< plays per drive in each situation of the scheme
   std::optional<HandoffAnswer> handoffs;  ///< where the scheme calls them
-  std::optional<SampledValues> sampled;  ///< at the posterior means, by the Monte Carlo engine
+  std::optional<SampledValues> sampled;   ///< at the posterior means, by the Monte Carlo engine
   Method method;
 };
 
@@ -259,7 +259,9 @@ struct NextFamily {
   std::string id, label;
   double snaps = 0;  ///< charted
   double call_share = 0;
-  double share_of_points = 0, share_of_fit = 0;  ///< of the variance, first order, in [0, 1]
+  /// Of the variance, what knowing the family exactly would take away, first order, in [0, 1];
+  /// what two families share is in both.
+  double share_of_points = 0, share_of_fit = 0;
   /// Half the width of the 90% interval with the further snaps: net points a game, places of 100.
   double points_after = 0, place_after = 0;
 };
