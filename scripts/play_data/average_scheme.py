@@ -72,7 +72,8 @@ def league_average(plays):
         situations.append({"id": f"down{down[0]}{'' if down[0] == down[1] else down[1]}"
                                  f"_togo{to_go[0]}_{to_go[1]}_spot{band[0]}_{band[1]}",
                            "label": _label(down, to_go, band), "when": when,
-                           "calls": _weights(plays, rows if rows.any() else every), "snaps": int(rows.sum())})
+                           "calls": _weights(plays, rows if rows.any() else every),
+                           "snaps": int(rows.sum())})
     situations.append({"id": "other", "label": "Everything else", "when": {},
                        "calls": _weights(plays, every), "snaps": int(every.sum())})
     return {"format": "callfit-scheme/1", "id": "league-average", "name": "League average",

@@ -195,7 +195,7 @@ class Differences:
         return pmf(out - np.append(out[1:], 0.0), low)
 
     def zone_shift(self, name, zone):
-        """Beyond what the open field says: mean shift over the gains that the zone leaves room for."""
+        """Beyond what the open field says: mean shift over the gains that the zone has room for."""
         def shift(where):
             there, here = self._beyond(name, where, 0, 6)
             return logit(there[1:]) - logit(here[1:])
@@ -223,8 +223,8 @@ class CollegeFamilies:
         self.yac_shift = self._yac_shift()
 
     def _yac_shift(self):
-        """One proportional-odds shift of the yards after every catch that brings the mean yards of a
-        completion in the open field up by what the leagues differ by."""
+        """One proportional-odds shift of the yards after every catch that brings the mean yards of
+        a completion in the open field up by what the leagues differ by."""
         there, here = self.d._beyond("completion", "open>20", -15, 99)
         wanted = float(there[1:].sum() - here[1:].sum())
         throws = {f: int((self.plays.of(f) & (self.plays["complete"] == 1)).sum())
@@ -321,6 +321,8 @@ def average_scheme(plays, tables, alike, qb):
     for situation, (down, to_go, band) in zip(scheme["situations"], bands):
         rows = (alike.rows & in_range(plays["down"], down) & in_range(plays["to_go"], to_go)
                 & in_range(plays["yards_to_goal"], band))
+        if not rows.any():
+            rows = alike.rows  # league_average() has told so
         met = np.bincount(cell_of[rows], minlength=len(here)) / rows.sum()
         calls = situation["calls"]
         for place, group in enumerate(groups):
@@ -338,8 +340,8 @@ def average_scheme(plays, tables, alike, qb):
     scheme.update(
         id="college-average", name="College average",
         about="Calls of an average college offence, 2014-2019: dropbacks, handoffs and planned"
-              " quarterback runs by down, distance and zone are college's; how passes split by depth"
-              " and lane, quarterback runs by kind, and what finer situations add is the"
+              " quarterback runs by down, distance and zone are college's; how passes split by"
+              " depth and lane, quarterback runs by kind, and what finer situations add is the"
               " professional league's.", source=assumed.SOURCES[SOURCE])
     return scheme
 
@@ -427,8 +429,8 @@ def neutral_fourths(tables):
 
 
 def bolder(tables, part):
-    """How much more teams went for it in 2025 than in 2014-2019: one shift of the odds for a part of
-    the field.
+    """How much more teams went for it in 2025 than in 2014-2019: one shift of the odds for a part
+    of the field.
 
     The drives of 2025 have no downs, so it is read off where drives gave up the ball on fourth
     down: of fourth downs at odds o of going, each try failing with chance f, the tries that end
@@ -457,15 +459,16 @@ def bolder(tables, part):
 
 
 def fourth_down(tables, shifts):
-    """Going for it: 2014-2019, moved to 2025 by a shift for each part of the field. Kicks of 2014-2019 are not told apart: punts and field
-    goals in the proportion in which drives were ended by them from that spot in 2025."""
+    """Going for it: 2014-2019, moved to 2025 by a shift for each part of the field. Kicks of
+    2014-2019 are not told apart: punts and field goals in the proportion in which drives were ended
+    by them from that spot in 2025."""
     kicked = tables["drive_end_choice_2025.csv"]
     rules = []
     for band, rows in neutral_fourths(tables):
         at = np.nonzero(kicked["ytg_lo"] == band[0])[0][0]
         shift = next(value for part, value in shifts.items() if part[0] <= band[0] <= part[1])
         tried = float(kicked["fg"][at] / (kicked["fg"][at] + kicked["punt"][at]))
-        for words in [*FOURTH_TO_GO, "ALL"]:  # the last one for distances too rare to be in the table
+        for words in [*FOURTH_TO_GO, "ALL"]:  # the last one for distances too rare to be there
             if words not in rows:
                 continue
             n, share = rows[words]["n"], np.clip(rows[words]["go"], 1e-4, 1 - 1e-4)

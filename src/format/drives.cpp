@@ -179,9 +179,9 @@ class DrivesReader::State {
     std::string mend = "add what is missing";
     std::string what = "no column ";
     for (const std::string& name : missing) {
-      what += (name == missing.front() ? "" : ", ") + name;
+      what.append(name == missing.front() ? "" : ", ").append(name);
       const std::string near = nearest_word(name, names);
-      if (!near.empty()) mend += ", rename " + near + " if that is " + name;
+      if (!near.empty()) mend.append(", rename ").append(near).append(" if that is ").append(name);
     }
     faults_.push_back({{source_, line, {}}, what, mend});
   }

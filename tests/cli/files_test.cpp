@@ -34,7 +34,7 @@ struct Desk {
     copy("schemes/quick-middle-option.json", "scheme.json");
     copy("schemes/families.json", "families.json");
     copy("settings/college.json", "setting.json");
-    copy("settings/pro.json", "pro.json");  // what the other one is laid over
+    copy("settings/pro.json", "pro.json");             // what the other one is laid over
     copy("profiles/demo/new-starter.csv", "new.svg");  // pictures end so, and a chart may not
     scratch.write("case.json", case_document().dump());
     scratch.write("logo.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>");
