@@ -199,8 +199,8 @@ class PopulationReader {
 
   /// P(bin b or higher), b = 1, 2, ...
   static std::vector<double> at_least(const GainPopulation& gain) {
+    if (gain.bin_start.empty() || gain.shape.p.empty()) return {};  // wrong, and said
     const std::vector<double> shares = gain.bin_shares();
-    if (shares.empty()) return {};  // something is wrong with it, and said
     std::vector<double> out(shares.size() - 1);
     double sum = 0;
     for (std::size_t b = shares.size() - 1; b > 0; --b) out[b - 1] = sum += shares[b];

@@ -244,13 +244,16 @@ TEST_CASE("of somebody never charted half the level fits worse, of a good man mo
   const Setting& setting = about.setting;
   Profile nobody = build_profile("Nobody", {}, setting, weighting_of(setting));
   Profile good = nobody;
-  constexpr auto completion = static_cast<std::size_t>(Rate::completion);
-  for (FamilyProfile& family : good.families)
-    if (family.rates[completion]) {
-      RateEstimate& rate = *family.rates[completion];
-      rate.mean += 0.5 * (1 - rate.mean);
-      rate.strength *= 10;
-    }
+  const auto turn = [](FamilyProfile& family, Rate which, double toward) {
+    auto& rate = family.rates[static_cast<std::size_t>(which)];
+    if (!rate) return;
+    rate->mean += 0.5 * (toward - rate->mean);
+    rate->strength *= 10;
+  };
+  for (FamilyProfile& family : good.families) {
+    turn(family, Rate::completion, 1);
+    turn(family, Rate::interception, 0);
+  }
   about.quarterbacks = {{nobody, nullptr}, {good, nullptr}};
   Study study(std::move(about));
   const auto unknown = ask<FitAnswer>(study, FitRequest{});

@@ -74,6 +74,9 @@ TEST_CASE("what a document names is looked for beside it") {
   const std::string pro = CALLFIT_SOURCE_DIR "/settings/pro.json";
   Files files;
   files.write(folder / "a/base.json", Files().read(pro));
+  fs::create_directories(folder.path / "a/population");
+  files.write(folder / "a/population/pro.json",
+              Files().read(CALLFIT_SOURCE_DIR "/settings/population/pro.json"));
   files.write(folder / "a/b/mid.json",
               R"({"format": "callfit-setting/1", "based_on": "../base.json", "id": "mid"})");
   files.write(folder / "top.json",
