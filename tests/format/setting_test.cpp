@@ -138,8 +138,10 @@ TEST_CASE("a setting can be laid over another one") {
   const auto completion = static_cast<std::size_t>(Rate::completion);
   CHECK(mine.id == "mine");
   CHECK(mine.find_family("boot")->rates[completion]->mean == 0.5);
+  // The population's spread is one of log-odds: to first order m (1 - m) of it in shares.
+  const RatePopulation& usual = *base.find_family("boot")->rates[completion];
   CHECK(mine.find_family("boot")->rates[completion]->spread ==
-        base.find_family("boot")->rates[completion]->spread);
+        Approx(usual.spread * 0.25 / (usual.mean * (1 - usual.mean))).epsilon(0.02));
   CHECK(mine.fourth_down.size() == 1);
   CHECK(mine.penalties.size() == base.penalties.size());
   CHECK_THROWS_WITH(read("loop"),
