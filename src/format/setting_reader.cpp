@@ -92,7 +92,8 @@ Setting setting_from(Fields& document) {
                   [&](Fields& fields) { return read_shared_gains(fields, setting); });
   setting.population = document.maybe("population", [&](const Part& part) {
     // It speaks of families and their gains: what is wrong with those is told once, there.
-    if (!document.sound("families") || !document.sound("shared_gains")) return Population{};
+    const bool sound = document.sound("families") && document.sound("shared_gains");
+    if (!sound && part.value().is_object()) return Population{};
     return population_from(part, setting.families, setting.scramble_gain, setting.sack_gain);
   });
   setting.cells = cells_from(document, setting.families);
