@@ -34,6 +34,8 @@ struct Desk {
     copy("schemes/quick-middle-option.json", "scheme.json");
     copy("schemes/families.json", "families.json");
     copy("settings/college.json", "setting.json");
+    fs::create_directories(scratch.path() / "population");
+    copy("settings/population/college.json", "population/college.json");
     copy("profiles/demo/new-starter.csv", "new.svg");  // pictures end so, and a chart may not
     scratch.write("case.json", case_document().dump());
     scratch.write("logo.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>");

@@ -16,6 +16,9 @@ std::string number(double value, int digits) {
   return text.data();
 }
 
+// "34%", "6.2%": one decimal below 10%.
+std::string share(double value) { return number(100 * value, value < 0.0995 ? 1 : 0) + '%'; }
+
 // "+1.82", "0.00": points as a change or a lead.
 std::string lead(double value) {
   const std::string text = number(value, 2);
@@ -77,7 +80,7 @@ Words compare_lines(const json& a) {
   for (const json& entry : a["entries"])
     lines.push_back(lead(entry["net_points_per_drive"]["centre"]) + ' ' +
                     lead_range(entry["net_points_per_drive"]) + ' ' +
-                    number(100 * entry["odds_best"].get<double>(), 0) + '%');
+                    share(entry["odds_best"].get<double>()));
   return lines;
 }
 
