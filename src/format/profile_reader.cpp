@@ -243,7 +243,7 @@ void check_setting(Fields& document, const Setting& setting) {
   document.part().faults().settle();  // nothing else can be held against another setting
 }
 
-constexpr Sizes tallies_rule{0, 1000000, "counts, a quantity under like circumstances each"};
+constexpr Sizes tallies_rule{0, 50000, "counts, a quantity under like circumstances each"};
 constexpr Sizes categories_rule{2, 100, "counts by category, the lowest first"};
 constexpr Numbers number_rule{0, 100000, "a whole number from 0"};
 

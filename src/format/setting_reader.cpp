@@ -91,6 +91,9 @@ Setting setting_from(Fields& document) {
   document.object("shared_gains", "gains of scrambles and sacks",
                   [&](Fields& fields) { return read_shared_gains(fields, setting); });
   setting.population = document.maybe("population", [&](const Part& part) {
+    // It speaks of families and their gains: what is wrong with those is told once, there.
+    const bool sound = document.sound("families") && document.sound("shared_gains");
+    if (!sound && part.value().is_object()) return Population{};
     return population_from(part, setting.families, setting.scramble_gain, setting.sack_gain);
   });
   setting.cells = cells_from(document, setting.families);

@@ -35,6 +35,9 @@ struct Desk {
     copy("schemes/families.json", "families.json");
     copy("settings/college.json", "setting.json");
     copy("settings/pro.json", "pro.json");             // what the other one is laid over
+    fs::create_directories(scratch.path() / "population");
+    copy("settings/population/college.json", "population/college.json");
+    copy("settings/population/pro.json", "population/pro.json");
     copy("profiles/demo/new-starter.csv", "new.svg");  // pictures end so, and a chart may not
     scratch.write("case.json", case_document().dump());
     scratch.write("logo.svg", "<svg xmlns='http://www.w3.org/2000/svg'/>");

@@ -33,7 +33,7 @@ const std::vector<Question> questions{
     {"try", "try case.json --saved --set rate.boot.completion=70%", try_lines},
     {"sweep", "try case.json --sweep rate.deep_outside.completion=30%:50%:2", sweep_lines},
     {"levers", "try case.json --levers 8", levers_lines},
-    {"break_even", "try case.json --even rate.quick_middle.completion --who 2 --against 1",
+    {"break_even", "try case.json --even rate.intermediate.completion --who 2 --against 1",
      even_lines},
     {"package", "try case.json --add qb_draw=15% --inside 10", package_lines},
     {"tailor", "try case.json --bend", tailor_lines},

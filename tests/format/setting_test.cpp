@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <cmath>
 #include <map>
 #include <numeric>
 
@@ -67,7 +68,13 @@ TEST_CASE("numbers arrive where they belong") {
   const json& boot = document.at("families").at("boot").at("rates").at("completion");
   const auto& rate = setting.find_family("boot")->rates[static_cast<std::size_t>(Rate::completion)];
   CHECK(rate->mean == boot.at("mean").get<double>());
-  CHECK(rate->spread == boot.at("spread").get<double>());
+  // The spread follows from the population: to first order m (1 - m) times that of the log-odds.
+  const Population& population = *setting.population;
+  const Quantity& quantity = population.quantities[*population.find_quantity("boot.completion")];
+  CHECK(rate->spread ==
+        Approx(std::hypot(population.traits[quantity.trait].spread, quantity.own_spread) *
+               rate->mean * (1 - rate->mean))
+            .epsilon(0.03));
   CHECK(setting.rules.missed_kick_behind_line ==
         document.at("rules").at("missed_kick").at("behind_line").get<int>());
   CHECK(setting.rules.touchback_own_yard == document.at("rules").at("other_touchback").get<int>());
@@ -138,8 +145,10 @@ TEST_CASE("a setting can be laid over another one") {
   const auto completion = static_cast<std::size_t>(Rate::completion);
   CHECK(mine.id == "mine");
   CHECK(mine.find_family("boot")->rates[completion]->mean == 0.5);
+  // The population's spread is one of log-odds: to first order m (1 - m) of it in shares.
+  const RatePopulation& usual = *base.find_family("boot")->rates[completion];
   CHECK(mine.find_family("boot")->rates[completion]->spread ==
-        base.find_family("boot")->rates[completion]->spread);
+        Approx(usual.spread * 0.25 / (usual.mean * (1 - usual.mean))).epsilon(0.02));
   CHECK(mine.fourth_down.size() == 1);
   CHECK(mine.penalties.size() == base.penalties.size());
   CHECK_THROWS_WITH(read("loop"),
