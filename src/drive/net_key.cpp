@@ -54,11 +54,11 @@ class Key {
   }
   void part(const GainPopulation& gain) {
     const auto& [shape, bin_start, concentration] = gain;
-    add(shape, bin_start, concentration);
+    add(shape, bin_start);  // the average quarterback does not hang on how others differ
   }
   void part(const RatePopulation& rate) {
     const auto& [mean, spread] = rate;
-    add(mean, spread);
+    add(mean);
   }
   void part(const FamilyPopulation& family) {
     const auto& [id, label, kind, rates, depth, yac, run, interception_depth] = family;
