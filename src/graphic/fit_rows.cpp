@@ -61,7 +61,8 @@ BallLine line_of(const FamilyRow& row, const DemandAnswer& demand, double larges
                  const Wording& wording) {
   const Unit unit = demand.in_yards ? Unit::yards : Unit::share;
   return {scaled(demand.short_by, -1),
-          demand.label + ": " + reach_odds_words(demand.reaches),
+          demand.label + ": " + reach_odds_words(demand.reaches) +
+              (demand.reaches.is_the_levels() ? " *" : ""),
           value_text(unit, demand.estimate.centre),
           wording("asked", {{"value", value_text(unit, demand.asked)}}),
           row.family.call_share / largest,
