@@ -1,9 +1,13 @@
 #include <ask/worth.hpp>
 #include <callfit/stats/interval.hpp>
 
+#include <Eigen/Core>
+#include <Eigen/Eigenvalues>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <map>
 #include <numeric>
 
 namespace callfit::ask {
@@ -15,6 +19,8 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 
 // How far along the path of mean players the bend is looked at, as quantiles of the score.
 constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
+// Axes beside the path along which the points' curvature is looked at, two solves each.
+constexpr std::size_t axes_looked_along = 6;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
 // where the first ones raise doubt.
 constexpr std::array first_checked{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
@@ -45,21 +51,21 @@ struct Scores {
   }
 };
 
-// The mean player of those whose net score is t: every number moves along its regression on it.
+// The mean player of those whose score is t: every number moves along its regression on it.
 class Path {
  public:
-  Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean, const Column& net)
+  Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean,
+       const Column& scores)
       : terms_(terms), mean_(mean) {
-    const double variance = variance_of(net);
+    const double variance = variance_of(scores);
     const double centre =
-        std::accumulate(net.begin(), net.end(), 0.0) / static_cast<double>(net.size());
+        std::accumulate(scores.begin(), scores.end(), 0.0) / static_cast<double>(scores.size());
     for (const Term& term : terms) {
       const DrawColumn column = term.of(sample);
       double sum = 0;
-      for (std::size_t i = 0; i < net.size(); ++i) sum += column[i] * (net[i] - centre);
-      const double slope = variance > 0 ? sum / static_cast<double>(net.size()) / variance : 0;
+      for (std::size_t i = 0; i < scores.size(); ++i) sum += column[i] * (scores[i] - centre);
+      const double slope = variance > 0 ? sum / static_cast<double>(scores.size()) / variance : 0;
       slope_.push_back(slope);
-      points_per_net_ += slope * term.by_points;
     }
   }
 
@@ -71,15 +77,52 @@ class Path {
     }
     return player;
   }
-  /// Points score of the mean player whose net score is 1.
-  double points_per_net() const { return points_per_net_; }
+  /// Points score of the mean player whose score is 1.
+  double points_per_net() const {
+    double sum = 0;
+    for (std::size_t t = 0; t < terms_.size(); ++t) sum += slope_[t] * terms_[t].by_points;
+    return sum;
+  }
 
  private:
   const std::vector<Term>& terms_;
   const Player& mean_;
   Column slope_;
-  double points_per_net_ = 0;
 };
+
+// What differs between quarterbacks of one net score: families' scores, freed of the net score,
+// along their principal axes, the widest first; columns of variance 1.
+std::vector<Column> axes_aside(const std::vector<Term>& terms, const Sample& sample,
+                               const Player& mean, const Column& net, std::size_t most) {
+  std::map<std::size_t, Column> families;
+  for (const Term& term : terms) {
+    Column& score = families[term.family];
+    score.resize(net.size());
+    const DrawColumn column = term.of(sample);
+    const double centre = term.in(mean);
+    for (std::size_t i = 0; i < net.size(); ++i) score[i] += term.by_net * (column[i] - centre);
+  }
+  const auto rows = static_cast<Eigen::Index>(net.size());
+  const auto count = static_cast<Eigen::Index>(families.size());
+  Eigen::MatrixXd scores(rows, count);
+  Eigen::Index at = 0;
+  for (const auto& [family, score] : families)
+    scores.col(at++) = Eigen::Map<const Eigen::VectorXd>(score.data(), rows);
+  Eigen::VectorXd whole = Eigen::Map<const Eigen::VectorXd>(net.data(), rows);
+  whole.array() -= whole.mean();
+  scores.rowwise() -= scores.colwise().mean().eval();
+  scores -= whole * (whole.transpose() * scores) / whole.squaredNorm();
+  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(scores.transpose() * scores /
+                                                            static_cast<double>(rows));
+  std::vector<Column> out;
+  for (Eigen::Index k = count - 1; k >= 0 && out.size() < most; --k) {
+    const double variance = axes.eigenvalues()(k);
+    if (variance <= 1e-12) break;
+    const Eigen::VectorXd axis = scores * axes.eigenvectors().col(k) / std::sqrt(variance);
+    out.emplace_back(axis.data(), axis.data() + axis.size());
+  }
+  return out;
+}
 
 // Least squares of departures on t^2 and t^3.
 class BendFit {
@@ -162,6 +205,7 @@ class Surrogate {
       out.net_bend = near->net_bend;
     } else {
       look_along_path(scores, out);
+      look_aside(scores, out);
     }
     for (std::size_t i = 0; i < sample_.size(); ++i) {
       const double p = scores.points[i];
@@ -225,6 +269,21 @@ class Surrogate {
     }
     out.net_bend = net.fit();
     out.points_bend = points.fit();
+  }
+
+  // Half the second difference along each axis: what a variance of 1 along it adds in the mean.
+  void look_aside(const Scores& scores, Worth& out) {
+    if (variance_of(scores.net) <= 0) return;
+    for (const Column& axis :
+         axes_aside(out.terms, sample_, mean_, scores.net, axes_looked_along)) {
+      const Path path(out.terms, sample_, mean_, axis);
+      for (const double side : {-1.0, 1.0}) {
+        const DrivePoints exact = solved(path.at(side));
+        out.points_bend.aside += (exact.points - out.at_mean.points) / 2;
+        out.net_bend.aside += (exact.net_points - out.at_mean.net_points) / 2;
+        ++out.method.exact_solves;
+      }
+    }
   }
 
   Order by_worth(const Worth& worth) const {

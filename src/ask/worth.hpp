@@ -14,11 +14,12 @@
 
 namespace callfit::ask {
 
-/// What exact points along a path of mean players depart from a linear score t by: a t^2 + b t^3.
+/// What exact points depart from a linear score t by: a t^2 + b t^3 along a path of mean players,
+/// and what those of one score, who differ among themselves, have more in the mean.
 struct Bend {
-  double square = 0, cube = 0;
+  double square = 0, cube = 0, aside = 0;
 
-  double at(double t) const { return t * t * (square + cube * t); }
+  double at(double t) const { return aside + t * t * (square + cube * t); }
 };
 
 /// Points are per drive, one of each vector a draw.
