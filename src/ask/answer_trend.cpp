@@ -77,6 +77,12 @@ class TrendTeller {
           Finding{{"", 0, "/before"},
                   "more charts before the season than there are",
                   "take at most " + std::to_string(now_.question.tape->charts.size())});
+    for (std::size_t k = 0; k < request.kept.size(); ++k)
+      if (request.kept[k].quarterback != now_.question.profile->name)
+        throw InputError(Finding{{"", 0, "/kept/" + std::to_string(k) + "/quarterback"},
+                                 "was said of " + request.kept[k].quarterback + ", not of " +
+                                     now_.question.profile->name,
+                                 "give his season under his name"});
     followed_ = demands_to_follow(now_.matchup->bound);
   }
 

@@ -199,6 +199,13 @@ TEST_CASE("the paragraph has the numbers of the other answers") {
   for (const DemandAnswer& demand : fit.demands) CHECK(first.lean() <= demand.reaches.lean());
 }
 
+TEST_CASE("what was said of one man is not held against another's season") {
+  Study study(demo_case());
+  const KeptAnswer said{"2026-08-30", "Somebody else", "A scheme", 12, {}};
+  CHECK_THROWS_WITH(study.answer(TrendRequest{{}, 0, {said}}),
+                    Catch::Contains("/kept/0/quarterback: was said of Somebody else"));
+}
+
 TEST_CASE("a try that changes nothing changes nothing to the last bit") {
   Study study(demo_case());
   const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"nothing", {}}}});
