@@ -151,12 +151,6 @@ class ChangeSplit {
     return corner;
   }
 
-  static Column minus(const Column& a, const Column& b) {
-    Column out = a;
-    for (std::size_t i = 0; i < out.size(); ++i) out[i] -= b[i];
-    return out;
-  }
-
   // Changed first and changed last: from the second to `alone`, and from `without` to the first.
   Column average_step(Column Corner::*what, const Corner& alone, const Corner& without) const {
     Column step = minus(alone.*what, second_.*what);

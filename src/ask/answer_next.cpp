@@ -55,6 +55,45 @@ struct Shown {
   double noise = 0;
 };
 
+// What snaps that show these things tell of an answer.
+class Update {
+ public:
+  explicit Update(const std::vector<Shown>& shown) : shown_(shown) {
+    const auto count = static_cast<Eigen::Index>(shown.size());
+    spread_.resize(count, count);
+    noise_.resize(count);
+    for (Eigen::Index i = 0; i < count; ++i) {
+      noise_(i) = at(i).noise;
+      for (Eigen::Index j = 0; j <= i; ++j)
+        spread_(i, j) = spread_(j, i) = covariance(at(i).values, at(j).values);
+    }
+  }
+
+  /// Shares of the variance of `of` that are taken away: by knowing all of it, and by `snaps`.
+  struct Removed {
+    double by_all = 0, by_snaps = 0;
+  };
+  Removed removed(const Column& of, double snaps) const {
+    const double all = covariance(of, of);
+    if (all <= 0 || shown_.empty()) return {};
+    Eigen::VectorXd with(noise_.size());
+    for (Eigen::Index i = 0; i < with.size(); ++i) with(i) = covariance(at(i).values, of);
+    const auto share = [&](double per_snap) {
+      Eigen::MatrixXd known = spread_;
+      known.diagonal() += per_snap * noise_;
+      return std::clamp(with.dot(known.ldlt().solve(with)) / all, 0.0, 1.0);
+    };
+    return {share(0), share(1 / snaps)};
+  }
+
+ private:
+  const Shown& at(Eigen::Index i) const { return shown_[static_cast<std::size_t>(i)]; }
+
+  const std::vector<Shown>& shown_;
+  Eigen::MatrixXd spread_;
+  Eigen::VectorXd noise_;
+};
+
 // Successes and long gains of passes are told by completions and yards already.
 bool told_by_others(Rate rate, FamilyKind kind) {
   return kind == FamilyKind::pass && (rate == Rate::success || rate == Rate::explosive);
@@ -76,14 +115,14 @@ class NextTeller {
     const auto half = [](const Number& n) { return (n.high - n.low) / 2; };
     for (const std::size_t family : called_families()) {
       const std::vector<Shown> shown = shown_by(family);
+      const Update update(shown);
+      const auto points = update.removed(worth.net_points, snaps_);
+      const auto fit = update.removed(distance, snaps_);
       NextFamily next = named(family);
-      next.share_of_points = removed(shown, worth.net_points, 0);
-      next.share_of_fit = removed(shown, distance, 0);
-      const auto after = [&](const Number& now, const Column& of) {
-        return half(now) * std::sqrt(1 - removed(shown, of, 1 / snaps_));
-      };
-      next.points_after = after(answer.net_points_per_game, worth.net_points);
-      next.place_after = after(answer.place, distance);
+      next.share_of_points = points.by_all;
+      next.share_of_fit = fit.by_all;
+      next.points_after = half(answer.net_points_per_game) * std::sqrt(1 - points.by_snaps);
+      next.place_after = half(answer.place) * std::sqrt(1 - fit.by_snaps);
       answer.families.push_back(std::move(next));
     }
     std::stable_sort(
@@ -143,24 +182,6 @@ class NextTeller {
     for (std::size_t b = 0; b < bins.size(); ++b)
       for (std::size_t i = 0; i < gains.size(); ++i) gains[i] += yards[b] * bins[b][i];
     shown.push_back({std::move(gains), variance(gain_pmf(*population, mean)) / trials});
-  }
-
-  // Share of the variance of `of` that is taken away; `per_snap`: one over the number of snaps.
-  static double removed(const std::vector<Shown>& shown, const Column& of, double per_snap) {
-    const double all = covariance(of, of);
-    if (all <= 0 || shown.empty()) return 0;
-    const auto count = static_cast<Eigen::Index>(shown.size());
-    Eigen::MatrixXd known(count, count);
-    Eigen::VectorXd with(count);
-    for (Eigen::Index i = 0; i < count; ++i) {
-      const Shown& one = shown[static_cast<std::size_t>(i)];
-      with(i) = covariance(one.values, of);
-      for (Eigen::Index j = 0; j <= i; ++j)
-        known(i, j) = known(j, i) =
-            covariance(one.values, shown[static_cast<std::size_t>(j)].values);
-      known(i, i) += one.noise * per_snap;
-    }
-    return std::clamp(with.dot(known.ldlt().solve(with)) / all, 0.0, 1.0);
   }
 
   Memory& memory_;

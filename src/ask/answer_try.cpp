@@ -4,12 +4,6 @@
 namespace callfit::ask {
 namespace {
 
-Column minus(const Column& after, const Column& before) {
-  Column gap = after;
-  for (std::size_t i = 0; i < gap.size(); ++i) gap[i] -= before[i];
-  return gap;
-}
-
 Column times(const Column& column, double factor) {
   Column out = column;
   for (double& value : out) value *= factor;

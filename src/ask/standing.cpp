@@ -17,11 +17,6 @@ double share_above(std::span<const double> draws) {
   return sum / static_cast<double>(draws.size());
 }
 
-Column minus(Column first, const Column& second) {
-  for (std::size_t i = 0; i < first.size(); ++i) first[i] -= second[i];
-  return first;
-}
-
 Column less(Column values, double by_chance) {
   for (double& value : values) value -= by_chance;
   return values;
@@ -44,6 +39,11 @@ Column seated(std::span<const double> draws, std::size_t place) {
       for (std::size_t i = 0; i < size; ++i) out.push_back(draws[first + (i + k * place) % size]);
   }
   return out;
+}
+
+Column minus(Column first, std::span<const double> second) {
+  for (std::size_t i = 0; i < first.size(); ++i) first[i] -= second[i];
+  return first;
 }
 
 Number number_of_meetings(std::span<const double> values) {

@@ -43,6 +43,9 @@ struct Standing {
 /// (number_of() needs that for its error).
 Column seated(std::span<const double> draws, std::size_t place);
 
+/// first - second, draw by draw.
+Column minus(Column first, std::span<const double> second);
+
 /// Of values of such meetings; `draws` says how many of each quarterback stand behind them.
 Number number_of_meetings(std::span<const double> meetings);
 
