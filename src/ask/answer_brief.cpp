@@ -75,7 +75,7 @@ class Reasons {
   }
 
   // Net points a game by the family's terms, less what they have for a mean by chance.
-  Column score(const Standing& standing, std::size_t family) const {
+  Told score(const Standing& standing, std::size_t family) const {
     Column sum(standing.sample->size(), 0.0);
     double at_mean = 0;
     for (const Term& term : terms_) {
@@ -88,14 +88,12 @@ class Reasons {
     }
     const double chance = by_chance(sum);
     for (double& value : sum) value += at_mean - chance;
-    return sum;
+    return {standing.quarterback, std::move(sum)};
   }
 
   ReasonAnswer reason(const std::string& label, std::size_t family) const {
-    Column gap = seated(score(first_, family), first_.quarterback);
-    const Column other = seated(score(second_, family), second_.quarterback);
-    for (std::size_t i = 0; i < gap.size(); ++i) gap[i] -= other[i];
-    return {label, mean_of(gap), number_of_meetings(gap), verdict_of(gap)};
+    const Meeting gap(score(first_, family), score(second_, family));
+    return {label, gap.mean(), gap.number(), gap.verdict()};
   }
 
   Standing& first_;
@@ -118,24 +116,21 @@ class ChangeSplit {
 
   ChangeAnswer tell(bool same_scheme) const {
     ChangeAnswer answer;
-    answer.parts.push_back(part(ChangePart::Cause::man, new_man_, new_scheme_));
-    if (!same_scheme)
-      answer.parts.push_back(part(ChangePart::Cause::scheme, new_scheme_, new_man_));
+    answer.parts.push_back(part(ChangePart::Cause::man, 1));
+    if (!same_scheme) answer.parts.push_back(part(ChangePart::Cause::scheme, -1));
     if (spread_ > 0)
       answer.parts.push_back({ChangePart::Cause::surroundings, 0, of_surroundings(), {}, {}});
-    const Column apart = surroundings();
-    Column whole = minus(first_.net, second_.net);
-    answer.mean_net_points_per_game = mean_of(whole);
-    for (std::size_t i = 0; i < whole.size(); ++i) whole[i] += apart[i];
-    answer.net_points_per_game = number_of_meetings(whole);
-    answer.ahead = verdict_of(whole);
+    answer.mean_net_points_per_game = Meeting(first_.net, second_.net).mean();
+    const Meeting whole(first_.net + surroundings(), second_.net);
+    answer.net_points_per_game = whole.number();
+    answer.ahead = whole.verdict();
     return answer;
   }
 
  private:
-  // Net points a game and places of one man in one scheme, draws seated.
+  // Net points a game and places of one man in one scheme.
   struct Corner {
-    Column net, place;
+    Told net, place;
   };
 
   // The man of one stand, all else of the other.
@@ -146,24 +141,18 @@ class ChangeSplit {
   Corner corner(const Stand& stand) const {
     Standing& standing = memory_.standing(stand);
     memory_.worth(standing);
-    Corner corner{net_meetings(standing), seated(memory_.place(standing), standing.quarterback)};
-    for (double& value : corner.net) value *= games_;
-    return corner;
+    return {games_ * net_points_of(standing), {standing.quarterback, memory_.place(standing)}};
   }
 
-  // Changed first and changed last: from the second to `alone`, and from `without` to the first.
-  Column average_step(Column Corner::*what, const Corner& alone, const Corner& without) const {
-    Column step = minus(alone.*what, second_.*what);
-    const Column last = minus(first_.*what, without.*what);
-    for (std::size_t i = 0; i < step.size(); ++i) step[i] = (step[i] + last[i]) / 2;
-    return step;
-  }
-
-  ChangePart part(ChangePart::Cause cause, const Corner& alone, const Corner& without) const {
-    const Column net = average_step(&Corner::net, alone, without);
-    const Column place = average_step(&Corner::place, alone, without);
-    return {cause, mean_of(net), number_of_meetings(net), mean_of(place),
-            number_of_meetings(place)};
+  // What changes with the man is what his two corners have together, what changes with the scheme
+  // is what they are apart: changed first and changed last, on average.
+  ChangePart part(ChangePart::Cause cause, double sign) const {
+    const auto half = [sign](const Told& here, const Told& there) {
+      return 0.5 * (here + (sign * there).draws);
+    };
+    const Meeting net(half(first_.net, new_man_.net), half(second_.net, new_scheme_.net));
+    const Meeting place(half(first_.place, new_man_.place), half(second_.place, new_scheme_.place));
+    return {cause, net.mean(), net.number(), place.mean(), place.number()};
   }
 
   Number of_surroundings() const {
@@ -173,7 +162,7 @@ class ChangeSplit {
 
   // Even quantiles of the normal distribution in an order of their own.
   Column surroundings() const {
-    Column apart(first_.net.size());
+    Column apart(first_.net.draws.size());
     for (std::size_t i = 0; i < apart.size(); ++i)
       apart[i] = spread_ * normal_quantile((static_cast<double>(i) + 0.5) /
                                            static_cast<double>(apart.size()));
@@ -243,7 +232,8 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
       memory.standing({request.second.quarterback, request.first.scheme, request.first.changes});
   memory.worth(there);
   answer.reasons = Reasons(memory, first, there).all();
-  answer.rest = mean_of(net_gaps(first, there)) * first.drives_per_game();
+  answer.rest =
+      Meeting(net_points_of(first), net_points_of(there)).mean() * first.drives_per_game();
   for (const ReasonAnswer& reason : answer.reasons) answer.rest -= reason.part;
   if (progress) progress(2, steps);
   const std::vector<LeverAnswer>& levers = levers_of(memory, first);

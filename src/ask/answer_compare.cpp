@@ -1,6 +1,5 @@
 #include <ask/answers.hpp>
 
-#include <algorithm>
 #include <numeric>
 
 namespace callfit::ask {
@@ -11,25 +10,6 @@ std::vector<std::size_t> all_or(const std::vector<std::size_t>& asked, std::size
   std::vector<std::size_t> all(count);
   std::iota(all.begin(), all.end(), std::size_t{0});
   return all;
-}
-
-// Odds of the most net points of all, over the same meetings of draws as difference_of() has.
-// Ties share.
-std::vector<double> odds_of_being_best(const std::vector<Standing*>& entries) {
-  std::vector<Column> net;
-  net.reserve(entries.size());
-  for (const Standing* entry : entries) net.push_back(net_meetings(*entry));
-  std::vector<double> odds(entries.size(), 0.0);
-  for (std::size_t d = 0; d < net.front().size(); ++d) {
-    double best = net.front()[d];
-    for (const Column& column : net) best = std::max(best, column[d]);
-    const auto leads = [&](const Column& column) { return column[d] == best; };
-    const auto leaders = static_cast<double>(std::count_if(net.begin(), net.end(), leads));
-    for (std::size_t e = 0; e < net.size(); ++e)
-      if (leads(net[e])) odds[e] += 1 / leaders;
-  }
-  for (double& value : odds) value /= static_cast<double>(net.front().size());
-  return odds;
 }
 
 EntryAnswer entry_of(Memory& memory, Standing& standing) {
@@ -60,7 +40,9 @@ CompareAnswer answer(Memory& memory, const CompareRequest& request, const Progre
     answer.quarterbacks.push_back(answer.entries[m * schemes.size()].about.quarterback);
   for (std::size_t s = 0; s < schemes.size(); ++s)
     answer.schemes.push_back(answer.entries[s].about.scheme);
-  const std::vector<double> odds = odds_of_being_best(standings);
+  std::vector<Told> net;
+  for (const Standing* standing : standings) net.push_back(net_points_of(*standing));
+  const std::vector<double> odds = odds_of_being_most(net);
   for (std::size_t e = 0; e < odds.size(); ++e) answer.entries[e].odds_best = odds[e];
   for (std::size_t m = 1; m < men.size(); ++m)
     answer.differences.push_back(difference_of(*standings.front(), *standings[m * schemes.size()],

@@ -60,7 +60,7 @@ class FitTeller {
   DemandAnswer demand(std::size_t d) const {
     const Demand& asked = bound_.scheme.demands[d];
     const std::size_t family = bound_.setting_family[asked.family];
-    const Column& column = (*standing_.measures)[d];
+    const Column& column = memory_.measures(standing_)[d];
     const Profile& profile = *standing_.question.profile;
     DemandAnswer answer;
     answer.family = asked.family;
@@ -76,7 +76,7 @@ class FitTeller {
     answer.of = counts.of;
     answer.usual = measure_of(memory_.average(), standing_.question.ground->setting, family,
                               asked.measure, asked.cell);
-    answer.estimate = estimate_of(standing_, family, asked.measure, asked.cell, column);
+    answer.estimate = memory_.estimates(standing_)[d];
     answer.short_by = short_by(answer);
     answer.weight = weight_of(d);
     answer.part = standing_.fit->mean_part[d];

@@ -1,3 +1,4 @@
+#include <ask/estimates.hpp>
 #include <ask/memory.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/names.hpp>
@@ -162,6 +163,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   if (stale.tape || stale.quarterback) {
     out.mean = std::make_shared<const Player>(out.question.mean_player());
     out.measures = nullptr;
+    out.estimates = nullptr;
   }
   if (stale.calls || stale.plan || stale.tape || stale.quarterback) {
     out.worth = nullptr;
@@ -190,14 +192,32 @@ const Worth& Memory::worth(Standing& standing, const Progress& progress) {
   return *standing.worth;
 }
 
-const FitDraws& Memory::fit(Standing& standing) {
-  const BoundScheme& bound = standing.matchup->bound;
+const std::vector<Column>& Memory::measures(Standing& standing) {
   if (!standing.measures)
-    standing.measures =
-        std::make_shared<const std::vector<Column>>(measures_of(*standing.sample, bound));
+    standing.measures = std::make_shared<const std::vector<Column>>(
+        measures_of(*standing.sample, standing.matchup->bound));
+  return *standing.measures;
+}
+
+const std::vector<Number>& Memory::estimates(Standing& standing) {
+  if (!standing.estimates) {
+    const BoundScheme& bound = standing.matchup->bound;
+    const std::vector<Column>& columns = measures(standing);
+    std::vector<Number> all;
+    for (std::size_t d = 0; d < columns.size(); ++d) {
+      const Demand& demand = bound.scheme.demands[d];
+      all.push_back(estimate_of(standing, bound.setting_family[demand.family], demand.measure,
+                                demand.cell, columns[d]));
+    }
+    standing.estimates = std::make_shared<const std::vector<Number>>(std::move(all));
+  }
+  return *standing.estimates;
+}
+
+const FitDraws& Memory::fit(Standing& standing) {
   if (!standing.fit)
     standing.fit = std::make_shared<const FitDraws>(
-        fit_draws(*standing.measures, bound, standing.sample->size()));
+        fit_draws(measures(standing), standing.matchup->bound, standing.sample->size()));
   return *standing.fit;
 }
 

@@ -31,6 +31,8 @@ class Memory {
 
   /// Fill what is missing.
   const Worth& worth(Standing& standing, const Progress& progress = {});
+  const std::vector<Column>& measures(Standing& standing);
+  const std::vector<Number>& estimates(Standing& standing);  // of the measures
   const FitDraws& fit(Standing& standing);
   const Column& place(Standing& standing);
 

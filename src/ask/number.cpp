@@ -10,17 +10,8 @@
 namespace callfit {
 namespace {
 
-constexpr std::size_t batches = 16;
+constexpr std::size_t batches = batch_count;
 constexpr std::size_t fewest = 4 * batches;
-
-struct Ends {
-  double low = 0, centre = 0, high = 0;
-};
-
-Ends ends_of(std::vector<double> sample) {
-  std::sort(sample.begin(), sample.end());
-  return {quantile_of(sample, 0.05), quantile_of(sample, 0.5), quantile_of(sample, 0.95)};
-}
 
 double standard_error(const std::array<double, batches>& values) {
   const double mean = std::accumulate(values.begin(), values.end(), 0.0) / batches;
@@ -38,12 +29,13 @@ Number number_of(std::span<const double> draws) {
   for (std::size_t b = 0; b < batches; ++b) {
     const auto first = draws.begin() + static_cast<std::ptrdiff_t>(b * draws.size() / batches);
     const auto last = draws.begin() + static_cast<std::ptrdiff_t>((b + 1) * draws.size() / batches);
-    const Ends ends = ends_of({first, last});
-    low[b] = ends.low;
-    high[b] = ends.high;
+    const auto ends = quantiles_of({first, last}, std::array{0.05, 0.95});
+    low[b] = ends[0];
+    high[b] = ends[1];
   }
-  const Ends all = ends_of({draws.begin(), draws.end()});
-  return {all.centre, all.low, all.high, draws.size(),
+  const auto [low_end, centre, high_end] =
+      quantiles_of({draws.begin(), draws.end()}, std::array{0.05, 0.5, 0.95});
+  return {centre, low_end, high_end, draws.size(),
           2 * std::max(standard_error(low), standard_error(high))};
 }
 

@@ -5,6 +5,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
+#include <Eigen/Eigenvalues>
 
 #include <algorithm>
 #include <cmath>
@@ -51,6 +52,7 @@ class Summary {
       out.scores.push_back({shared_weights(quantity, out.marginals.back().sd), {}});
       of_trait[quantity.form->trait].push_back(q);
     }
+    turn_to_principal(out);
     for (const auto& quantities : of_trait) share_out(quantities, out);
     return out;
   }
@@ -75,6 +77,24 @@ class Summary {
     const Eigen::VectorXd scaled = root_.transpose() * quantity.hub / sd;
     std::copy(scaled.begin(), scaled.end(), weights.begin());
     return weights;
+  }
+
+  // The shared normals turned to the principal axes of the scores, what most of them share first:
+  // the distribution is the same, and the first few normals are most of everything.
+  static void turn_to_principal(Posterior& out) {
+    const auto rows = static_cast<Eigen::Index>(out.scores.size());
+    const auto columns = static_cast<Eigen::Index>(out.shared);
+    if (columns == 0) return;
+    Eigen::MatrixXd weights(rows, columns);
+    for (Eigen::Index q = 0; q < rows; ++q)
+      weights.row(q) = Eigen::Map<const Eigen::RowVectorXd>(
+          out.scores[static_cast<std::size_t>(q)].shared.data(), columns);
+    const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(weights.transpose() * weights);
+    weights = weights * axes.eigenvectors().rowwise().reverse();
+    for (Eigen::Index q = 0; q < rows; ++q) {
+      auto& shared = out.scores[static_cast<std::size_t>(q)].shared;
+      Eigen::Map<Eigen::RowVectorXd>(shared.data(), columns) = weights.row(q);
+    }
   }
 
   // Cholesky's factor of what the quantities of one trait share beside the hub, row by row; where

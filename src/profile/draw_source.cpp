@@ -70,6 +70,7 @@ std::shared_ptr<JointSource> joint_of(const Setting& setting, Posterior posterio
   auto joint = std::make_shared<JointSource>();
   joint->posterior = std::move(posterior);
   joint->quantities = setting.population->quantities;
+  joint->traits = setting.population->traits.size();
   joint->places = joint_places(setting);
   return joint;
 }

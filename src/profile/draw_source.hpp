@@ -34,6 +34,7 @@ struct FamilySource {
 struct JointSource {
   Posterior posterior;
   std::vector<Quantity> quantities;
+  std::size_t traits = 0;
   JointPlaces places;
 };
 

@@ -1,15 +1,14 @@
 #include <base/vector_loops.hpp>
 #include <callfit/profile/draws.hpp>
 #include <callfit/stats/logit.hpp>
+#include <callfit/stats/normal.hpp>
 #include <population/skewed.hpp>
 #include <profile/draw_source.hpp>
 #include <stats/gamma_draw.hpp>
-
-#include <boost/random/normal_distribution.hpp>
+#include <stats/scrambled_net.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <map>
 #include <optional>
 #include <utility>
 
@@ -21,7 +20,7 @@ using Numbers = std::vector<double>;
 // Two shapes below this can both underflow to 0; then the logarithms are drawn.
 constexpr double safe_shape = 0.06;
 
-enum class Kind : std::uint64_t { rate = 1, cell, bin, shared_normal, own_normal };
+enum class Kind : std::uint64_t { rate = 1, cell, bin, normal };
 
 // Tells columns of one quarterback apart.
 std::uint64_t part_of(Kind kind, std::size_t family, std::size_t which, std::size_t second) {
@@ -58,12 +57,29 @@ Numbers draw_cells(const CellSource& cell, DrawColumn family, Stream stream) {
   return column;
 }
 
-Numbers draw_normals(std::size_t count, Stream stream) {
-  Numbers column(count);
-  boost::random::normal_distribution<> normal;
-  for (double& value : column) value = normal(stream);
-  return column;
-}
+// The standard normals that a joint posterior's scores are made of, a dimension of the net each:
+// first those that all quantities share, then each trait's own.
+class NormalPlaces {
+ public:
+  explicit NormalPlaces(const JointSource* joint) {
+    if (joint == nullptr) return;
+    own_.resize(joint->traits);
+    for (std::size_t q = 0; q < joint->quantities.size(); ++q) {
+      std::size_t& own = own_[joint->quantities[q].trait];
+      own = std::max(own, joint->posterior.scores[q].own.size());
+    }
+    count_ = joint->posterior.shared;
+    for (std::size_t& own : own_) own = std::exchange(count_, count_ + own);
+  }
+
+  std::size_t count() const { return count_; }
+  std::size_t shared(std::size_t which) const { return which; }
+  std::size_t own(std::size_t trait, std::size_t which) const { return own_[trait] + which; }
+
+ private:
+  std::vector<std::size_t> own_;  // first dimension, by trait
+  std::size_t count_ = 0;
+};
 
 void add_times(Numbers& sum, double weight, const Numbers& more) {
   for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += weight * more[i];
@@ -124,6 +140,9 @@ class PlayerDraws::Columns {
         purpose_(purpose),
         key_(key),
         count_(count),
+        places_(source_.joint.get()),
+        net_(places_.count()),
+        normals_(places_.count()),
         families_(std::max<std::size_t>(source_.families.size(), 1)) {}
 
   std::size_t size() const { return count_; }
@@ -174,9 +193,12 @@ class PlayerDraws::Columns {
     return source_.joint ? source_.joint->places.rates[f][r] : std::nullopt;
   }
 
-  const Numbers& normals(Kind kind, std::size_t trait, std::size_t which) {
-    Numbers& column = normals_[part_of(kind, trait, which, 0)];
-    if (column.empty()) column = draw_normals(count_, stream(part_of(kind, trait, which, 0)));
+  const Numbers& normals(std::size_t dimension) {
+    Numbers& column = normals_[dimension];
+    if (!column.empty()) return column;
+    column.resize(count_);
+    net_.fill(column, dimension, stream(part_of(Kind::normal, 0, dimension, 0)));
+    for (double& value : column) value = normal_quantile(value);
     return column;
   }
 
@@ -186,10 +208,9 @@ class PlayerDraws::Columns {
     const std::size_t trait = source_.joint->quantities[quantity].trait;
     Numbers column(count_, 0.0);
     for (std::size_t k = 0; k < score.shared.size(); ++k)
-      if (score.shared[k] != 0)
-        add_times(column, score.shared[k], normals(Kind::shared_normal, 0, k));
+      if (score.shared[k] != 0) add_times(column, score.shared[k], normals(places_.shared(k)));
     for (std::size_t i = 0; i < score.own.size(); ++i)
-      if (score.own[i] != 0) add_times(column, score.own[i], normals(Kind::own_normal, trait, i));
+      if (score.own[i] != 0) add_times(column, score.own[i], normals(places_.own(trait, i)));
     const Skewed value(source_.joint->posterior.marginals[quantity]);
     for (double& shift : column) shift = value.at(shift);
     return column;
@@ -270,8 +291,10 @@ class PlayerDraws::Columns {
   Purpose purpose_;
   DrawKey key_;
   std::size_t count_;
-  std::map<std::uint64_t, Numbers> normals_;  // by part_of()
-  std::vector<FamilyColumns> families_;       // the first one also holds what all families share
+  NormalPlaces places_;
+  ScrambledNet net_;
+  std::vector<Numbers> normals_;         // by dimension
+  std::vector<FamilyColumns> families_;  // the first one also holds what all families share
 };
 
 PlayerDraws::PlayerDraws(std::unique_ptr<Columns> columns) : columns_(std::move(columns)) {}

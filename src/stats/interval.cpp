@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <stdexcept>
+#include <utility>
 
 namespace callfit {
 
@@ -15,14 +16,13 @@ double quantile_of(const std::vector<double>& sorted, double p) {
 
 Interval interval90_of(std::vector<double> sample) {
   if (sample.empty()) throw std::invalid_argument("interval90_of: empty sample");
-  std::sort(sample.begin(), sample.end());
-  return {quantile_of(sample, 0.05), quantile_of(sample, 0.95)};
+  const auto [low, high] = quantiles_of(std::move(sample), std::array{0.05, 0.95});
+  return {low, high};
 }
 
 double median_of(std::vector<double> sample) {
   if (sample.empty()) throw std::invalid_argument("median_of: empty sample");
-  std::sort(sample.begin(), sample.end());
-  return quantile_of(sample, 0.5);
+  return quantiles_of(std::move(sample), std::array{0.5}).front();
 }
 
 }  // namespace callfit

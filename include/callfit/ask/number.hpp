@@ -18,8 +18,11 @@ struct Number {
   double error = 0;
 };
 
+/// How many batches of neighbouring draws an error is taken from.
+inline constexpr std::size_t batch_count = 16;
+
 /// Of a sample in the order of its draws; at least 64 values, else std::invalid_argument. The error
-/// is that of batch means (16 batches of neighbouring draws).
+/// is that of batch means.
 Number number_of(std::span<const double> draws);
 
 /// The number times a factor of either sign, and plus a constant.
