@@ -17,8 +17,10 @@ using Column = std::vector<double>;
 
 constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 
-// How far along the path of mean players the bend is looked at, as quantiles of the score.
+// Where along the path of mean players the bend is looked at, as quantiles of the score, and the
+// share of all draws around each of which it is the mean.
 constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
+constexpr double path_window = 0.03;
 // Axes beside the path along which the points' curvature is looked at, two solves each.
 constexpr std::size_t axes_looked_along = 6;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
@@ -51,7 +53,7 @@ struct Scores {
   }
 };
 
-// The mean player of those whose score is t: every number moves along its regression on it.
+// The mean player of those whose score is t, where every number goes straight along with it.
 class Path {
  public:
   Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean,
@@ -76,12 +78,6 @@ class Path {
       value = std::clamp(value + slope_[t] * score, 0.0, 1.0);
     }
     return player;
-  }
-  /// Points score of the mean player whose score is 1.
-  double points_per_net() const {
-    double sum = 0;
-    for (std::size_t t = 0; t < terms_.size(); ++t) sum += slope_[t] * terms_[t].by_points;
-    return sum;
   }
 
  private:
@@ -219,7 +215,7 @@ class Surrogate {
   /// The largest departure of one draw at each end.
   double departure_at_ends(Worth& worth) {
     double largest = 0;
-    const auto order = by_worth(worth);
+    const auto order = in_order(worth.net_points);
     for (const double q : {0.05, 0.95})
       largest = std::max(largest, std::abs(departure(worth, order, q)));
     return largest;
@@ -228,7 +224,7 @@ class Surrogate {
   // Whether an end of the interval is off by more than is tolerated, as far as exact points of
   // draws near the ends can tell.
   bool is_poor(Worth& worth) {
-    const Order order = by_worth(worth);
+    const Order order = in_order(worth.net_points);
     const double width = worth.net_points[order[order.size() * 19 / 20]] -
                          worth.net_points[order[order.size() / 20]];
     Departures departures;
@@ -254,17 +250,16 @@ class Surrogate {
 
   void look_along_path(const Scores& scores, Worth& out) {
     if (variance_of(scores.net) <= 0) return;
-    const Path path(out.terms, sample_, mean_, scores.net);
-    const double per_net = path.points_per_net();
-    Column sorted = scores.net;
-    std::sort(sorted.begin(), sorted.end());
+    const Order order = in_order(scores.net);
     BendFit points;
     BendFit net;
     for (const double q : path_quantiles) {
-      const double t = quantile_of(sorted, q);
-      const DrivePoints exact = solved(path.at(t));
+      const auto around = window(order, q);
+      const DrivePoints exact = solved(mean_of(out.terms, around));
+      const double t = mean_over(scores.net, around);
+      const double p = mean_over(scores.points, around);
       net.add(t, exact.net_points - out.at_mean.net_points - t);
-      points.add(per_net * t, exact.points - out.at_mean.points - per_net * t);
+      points.add(p, exact.points - out.at_mean.points - p);
       ++out.method.exact_solves;
     }
     out.net_bend = net.fit();
@@ -286,13 +281,31 @@ class Surrogate {
     }
   }
 
-  Order by_worth(const Worth& worth) const {
-    Order order(sample_.size());
+  static Order in_order(const Column& column) {
+    Order order(column.size());
     std::iota(order.begin(), order.end(), std::size_t{0});
-    std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
-      return worth.net_points[a] < worth.net_points[b];
-    });
+    std::sort(order.begin(), order.end(),
+              [&column](std::size_t a, std::size_t b) { return column[a] < column[b]; });
     return order;
+  }
+
+  static std::span<const std::size_t> window(const Order& order, double quantile) {
+    const auto n = static_cast<double>(order.size());
+    const double first = std::clamp(quantile - path_window / 2, 0.0, 1 - path_window);
+    const auto size = std::max<std::size_t>(1, static_cast<std::size_t>(path_window * n));
+    return std::span(order).subspan(static_cast<std::size_t>(first * n), size);
+  }
+
+  static double mean_over(DrawColumn column, std::span<const std::size_t> draws) {
+    double sum = 0;
+    for (const std::size_t i : draws) sum += column[i];
+    return sum / static_cast<double>(draws.size());
+  }
+
+  Player mean_of(const std::vector<Term>& terms, std::span<const std::size_t> draws) const {
+    Player player = mean_;
+    for (const Term& term : terms) term.in(player) = mean_over(term.of(sample_), draws);
+    return player;
   }
 
   double departure(Worth& worth, const Order& order, double q) {
