@@ -9,15 +9,12 @@ namespace callfit::ask {
 namespace {
 
 void require(const Package& package) {
-  const auto refuse = [](const char* field, const char* what, const char* mend) {
-    throw InputError(Finding{{"", 0, field}, what, mend});
-  };
   if (!(package.share >= 0 && package.share <= 1))
-    refuse("/package/share", "is no share", "take 0 to 1, or 0% to 100%");
+    refuse_at("/package/share", "is no share", "take 0 to 1, or 0% to 100%");
   if (!(package.fade >= 0) || !std::isfinite(package.fade))
-    refuse("/package/fade", "cannot be below 0", "take 0 or more");
+    refuse_at("/package/fade", "cannot be below 0", "take 0 or more");
   if (package.inside && (*package.inside < 1 || *package.inside > 99))
-    refuse("/package/inside_yards", "is no yard line", "take 1 to 99 yards from the goal");
+    refuse_at("/package/inside_yards", "is no yard line", "take 1 to 99 yards from the goal");
 }
 
 GameCounts counts_of(const Standing& standing, const Scheme& called, const std::string& family) {

@@ -4,17 +4,13 @@
 namespace callfit::ask {
 namespace {
 
-[[noreturn]] void refuse(const std::string& path, const std::string& what,
-                         const std::string& mend) {
-  throw InputError(Finding{{"", 0, path}, what, mend});
-}
-
 SweepAxis axis_of(Memory& memory, const Standing& now, const SweepRange& range) {
   if (range.count < fewest_steps || range.count > most_steps)
-    refuse(range.path, "cannot be swept over that many values",
-           "take 2 to 101, for example 0.2:0.5:7");
+    refuse_at(range.path, "cannot be swept over that many values",
+              "take 2 to 101, for example 0.2:0.5:7");
   const Knob& knob = find_knob(memory.knobs(now), range.path);
-  if (knob.unit == KnobUnit::word) refuse(range.path, "is a word, not a number", "set it instead");
+  if (knob.unit == KnobUnit::word)
+    refuse_at(range.path, "is a word, not a number", "set it instead");
   SweepAxis axis{knob.path, knob.about, knob.unit, knob.get(now.question), {}};
   for (std::size_t i = 0; i < range.count; ++i) axis.at.push_back(range.at(i));
   return axis;
@@ -32,9 +28,9 @@ SweepCell cell_of(Memory& memory, Standing& now, Standing& there) {
 SweepAnswer answer(Memory& memory, const SweepRequest& request, const Progress& progress) {
   const auto& ranges = request.ranges;
   if (ranges.empty() || ranges.size() > 2)
-    refuse("/ranges", "a sweep turns one path or two", "name one or two");
+    refuse_at("/ranges", "a sweep turns one path or two", "name one or two");
   if (ranges.size() == 2 && ranges[0].path == ranges[1].path)
-    refuse(ranges[0].path, "is swept twice", "name two different paths");
+    refuse_at(ranges[0].path, "is swept twice", "name two different paths");
   Standing& now = memory.standing(request.stand);
   SweepAnswer answer;
   answer.about = about_of(now);

@@ -14,16 +14,13 @@ namespace {
 constexpr std::size_t asked_draws = 48;  // spread over all draws; a share of them is odds
 
 void require_limits(const TailorLimits& limits) {
-  const auto refuse = [](const char* field, const char* what, const char* mend) {
-    throw InputError(Finding{{"", 0, field}, what, mend});
-  };
   if (!(limits.move > 0 && limits.move <= 1))
-    refuse("/limits/move", "shares cannot move by that much", "take a move above 0, at most 1");
+    refuse_at("/limits/move", "shares cannot move by that much", "take a move above 0, at most 1");
   if (!(limits.run_pass >= 0 && limits.run_pass <= 1))
-    refuse("/limits/run_pass", "runs and passes cannot move by that much", "take 0 to 1");
+    refuse_at("/limits/run_pass", "runs and passes cannot move by that much", "take 0 to 1");
   if (!(limits.fade >= 0 && limits.fade * limits.move <= 1))
-    refuse("/limits/fade", "the surprise fades too fast for moves of that size",
-           "keep the fade times the move at 1 or below");
+    refuse_at("/limits/fade", "the surprise fades too fast for moves of that size",
+              "keep the fade times the move at 1 or below");
 }
 
 /// [block][scheme family]

@@ -3,7 +3,6 @@
 namespace callfit::ask {
 namespace {
 
-constexpr double farthest_yards = 99;
 constexpr double smallest_weight = 0;
 constexpr double largest_weight = 1000;
 

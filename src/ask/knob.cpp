@@ -15,11 +15,6 @@ namespace {
 
 constexpr std::size_t suggested = 3;
 
-[[noreturn]] void refuse(const std::string& path, const std::string& what,
-                         const std::string& mend) {
-  throw InputError(Finding{{"", 0, path}, what, mend});
-}
-
 bool is_level_weight(const std::string& path) { return path.starts_with("level."); }
 
 // Two demands of one family on one measure would share a path; the second gets ".2".
@@ -58,28 +53,28 @@ std::vector<const Knob*> with_words(const Knobs& knobs, const std::string& words
   std::vector<std::string> first;
   for (std::size_t i = 0; i < std::min(fitting.size(), suggested); ++i)
     first.push_back(fitting[i]->path);
-  refuse(path, fmt::format("fits {} paths", fitting.size()),
-         "name one, such as " + either_of(first));
+  refuse_at(path, fmt::format("fits {} paths", fitting.size()),
+            "name one, such as " + either_of(first));
 }
 
 double wanted_value(const Knob& knob, const Question& question, const Change& change) {
   if (knob.unit == KnobUnit::word) {
     const auto found = std::find(knob.words.begin(), knob.words.end(), change.word);
     if (found == knob.words.end())
-      refuse(knob.path, "does not take " + (change.word.empty() ? "a number" : change.word),
-             "use " + either_of(knob.words));
+      refuse_at(knob.path, "does not take " + (change.word.empty() ? "a number" : change.word),
+                "use " + either_of(knob.words));
     return static_cast<double>(found - knob.words.begin());
   }
   if (change.way == Change::Way::word)
-    refuse(knob.path, "takes a number, not " + change.word, "for example 0.4, 40% or x1.2");
+    refuse_at(knob.path, "takes a number, not " + change.word, "for example 0.4, 40% or x1.2");
   return change.way == Change::Way::scale ? change.amount * knob.get(question) : change.amount;
 }
 
 // Level weights make a new profile out of the same charts.
 void reweigh(Question& question) {
   if (!question.tape || question.tape->charts.empty())
-    refuse("level", "a level's weight needs the charts, a finished profile no longer has them",
-           "give the chart (.csv) in place of the profile");
+    refuse_at("level", "a level's weight needs the charts, a finished profile no longer has them",
+              "give the chart (.csv) in place of the profile");
   const Setting& population = question.ground->setting;
   auto profile = build_profile(question.profile->name, question.tape->charts, population,
                                question.weighting, question.tape->like);
@@ -132,14 +127,14 @@ const Knob& find_knob(const Knobs& knobs, const std::string& path) {
   paths.reserve(knobs.size());
   for (const Knob& knob : knobs) paths.push_back(knob.path);
   const auto near = nearest_words(path, paths, suggested);
-  refuse(path, "no such path",
-         near.empty() ? "ask for the list of paths" : "did you mean " + either_of(near) + "?");
+  refuse_at(path, "no such path",
+            near.empty() ? "ask for the list of paths" : "did you mean " + either_of(near) + "?");
 }
 
 Question with_knob(const Question& question, const Knob& knob, double value) {
   if (!(value >= knob.low && value <= knob.high))
-    refuse(knob.path, fmt::format("cannot be {:.6g}", value),
-           fmt::format("it takes {:.6g} to {:.6g}", knob.low, knob.high));
+    refuse_at(knob.path, fmt::format("cannot be {:.6g}", value),
+              fmt::format("it takes {:.6g} to {:.6g}", knob.low, knob.high));
   Question out = question;
   if (knob.get(question) != value) knob.set(out, value);
   return out;
@@ -203,7 +198,7 @@ void set_share(std::vector<double>& shares, std::size_t index, double value,
   for (std::size_t i = 0; i < shares.size(); ++i)
     if (i != index) rest += shares[i];
   if (rest < rounding)
-    refuse(path, "nothing else is called there to take the rest", "set another first");
+    refuse_at(path, "nothing else is called there to take the rest", "set another first");
   const double factor = (1 - value) / rest;
   for (double& share : shares) share *= factor;
   shares[index] = value;

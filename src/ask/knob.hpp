@@ -11,6 +11,9 @@
 
 namespace callfit::ask {
 
+/// What yards can be set to, either way.
+inline constexpr double farthest_yards = 99;
+
 /// What of a stand has to be made anew when a knob is turned.
 struct Stale {
   bool fit = false;          ///< what is demanded, or how often

@@ -16,18 +16,13 @@ constexpr std::size_t remembered = 32;  // standings with changes
 // Places of draws that belong to no quarterback of the case.
 constexpr std::uint64_t population_place = 0xffff'ffff;
 
-[[noreturn]] void refuse(const std::string& field, const std::string& what,
-                         const std::string& mend) {
-  throw InputError(Finding{{"", 0, field}, what, mend});
-}
-
 void require_case(const Case& about) {
-  if (about.quarterbacks.empty()) refuse("/quarterbacks", "no quarterback", "give at least one");
-  if (about.schemes.empty()) refuse("/schemes", "no scheme", "give at least one");
+  if (about.quarterbacks.empty()) refuse_at("/quarterbacks", "no quarterback", "give at least one");
+  if (about.schemes.empty()) refuse_at("/schemes", "no scheme", "give at least one");
   const std::size_t draws = about.options.draws;
   if (draws < fewest_draws || draws > most_draws)
-    refuse("/options/draws", fmt::format("cannot be {}", draws),
-           fmt::format("take {} to {}", fewest_draws, most_draws));
+    refuse_at("/options/draws", fmt::format("cannot be {}", draws),
+              fmt::format("take {} to {}", fewest_draws, most_draws));
 }
 
 std::string key_of(const Stand& stand) {
@@ -93,8 +88,8 @@ const Sample& Memory::population() {
 void Memory::require(const Stand& stand) const {
   const auto check = [](const char* field, std::size_t place, std::size_t count) {
     if (place >= count)
-      refuse(field, fmt::format("there is no place {}", place + 1),
-             fmt::format("the case has {}", count));
+      refuse_at(field, fmt::format("there is no place {}", place + 1),
+                fmt::format("the case has {}", count));
   };
   check("/quarterback", stand.quarterback, case_.quarterbacks.size());
   check("/scheme", stand.scheme, case_.schemes.size());

@@ -7,23 +7,19 @@
 namespace callfit {
 namespace {
 
-[[noreturn]] void refuse(const std::string& what, const std::string& mend) {
-  throw InputError(Finding{{}, what, mend});
-}
-
 std::size_t family_of(const Scheme& scheme, const std::string& id) {
   const std::size_t family = scheme.find_family(id);
   if (family < scheme.families.size()) return family;
   std::vector<std::string> ids;
   for (const Family& known : scheme.families) ids.push_back(known.id);
-  refuse("the scheme has no family " + id, suggest(id, ids));
+  refuse_at({}, "the scheme has no family " + id, suggest(id, ids));
 }
 
 void require_situation(const Scheme& scheme, const std::string& id) {
   std::vector<std::string> ids;
   for (const CallSituation& known : scheme.situations) ids.push_back(known.id);
   if (!id.empty() && std::find(ids.begin(), ids.end(), id) == ids.end())
-    refuse("the scheme has no situation " + id, suggest(id, ids));
+    refuse_at({}, "the scheme has no situation " + id, suggest(id, ids));
 }
 
 void add_share(std::vector<double>& shares, std::size_t family, double share) {
@@ -83,9 +79,10 @@ Scheme with_package(const Scheme& scheme, const Package& package, double share) 
     for (CallSituation& part : parts_of(situation, package, family, share, touched))
       out.situations.push_back(std::move(part));
   if (!touched)
-    refuse("no part of " + package.situation + " lies inside the " +
-               std::to_string(package.inside.value_or(0)),
-           "name a situation nearer the goal, or none");
+    refuse_at({},
+              "no part of " + package.situation + " lies inside the " +
+                  std::to_string(package.inside.value_or(0)),
+              "name a situation nearer the goal, or none");
   return out;
 }
 

@@ -7,7 +7,6 @@ namespace callfit::ask {
 namespace {
 
 constexpr double smallest_rate = 1e-4;  // log-odds need a rate away from 0 and 1
-constexpr double farthest_yards = 99;
 
 Knob rate_knob(const FamilyPopulation& family, std::size_t f, std::size_t r) {
   const std::string_view name = enum_words<Rate>[r];

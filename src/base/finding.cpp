@@ -41,4 +41,8 @@ InputError::InputError(Findings findings)
 
 InputError::InputError(Finding finding) : InputError(Findings{std::move(finding)}) {}
 
+void refuse_at(const std::string& pointer, const std::string& what, const std::string& mend) {
+  throw InputError(Finding{{"", 0, pointer}, what, mend});
+}
+
 }  // namespace callfit

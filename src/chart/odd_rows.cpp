@@ -13,8 +13,8 @@ namespace {
 // Spots are charted to the yard, so two of them can disagree by one.
 constexpr int rounding = 1;
 
-std::string text(std::size_t value) { return std::to_string(value); }
-std::string text(int value) { return std::to_string(value); }
+std::string in_words(std::size_t value) { return std::to_string(value); }
+std::string in_words(int value) { return std::to_string(value); }
 
 std::string ordinal(int down) {
   constexpr const char* words[] = {"first", "second", "third", "fourth"};
@@ -22,7 +22,7 @@ std::string ordinal(int down) {
 }
 
 std::string place(const Snap& snap) {
-  return ordinal(snap.down) + " and " + text(snap.to_go) + " with " + text(snap.yards_to_goal) +
+  return ordinal(snap.down) + " and " + in_words(snap.to_go) + " with " + in_words(snap.yards_to_goal) +
          " to the goal";
 }
 
@@ -69,7 +69,7 @@ class Watch {
   void check_alone(const Snap& snap) {
     const bool goal_to_go = snap.to_go == snap.yards_to_goal;
     if (snap.down == 1 && snap.to_go % 5 != 0 && !goal_to_go)
-      warn(snap, ChartColumn::to_go, "first and " + text(snap.to_go) + " is rare",
+      warn(snap, ChartColumn::to_go, "first and " + in_words(snap.to_go) + " is rare",
            "first downs have 10 to go, or the distance to the goal");
     if (snap.result == Result::complete && snap.catchable == false)
       warn(snap, ChartColumn::catchable, "caught, yet charted as not catchable",
@@ -84,24 +84,24 @@ class Watch {
     if (!is_new && entry->second->level != snap.level)
       warn(snap, ChartColumn::level,
            snap.level.str() + ", but " + entry->second->level.str() + " on line " +
-               text(entry->second->line),
+               in_words(entry->second->line),
            "give a game one level");
   }
 
   void check_id(const Snap& snap) {
     const auto entry = repeated_ids_.find(&snap);
     if (entry != repeated_ids_.end())
-      warn(snap, ChartColumn::snap_id, "the id is that of line " + text(entry->second),
+      warn(snap, ChartColumn::snap_id, "the id is that of line " + in_words(entry->second),
            "give each snap its own, or drop the row if it is there twice");
   }
 
   void check_pair(const Snap& before, const Snap& snap) {
     if (before.quarter && snap.quarter && *snap.quarter < *before.quarter)
       warn(snap, ChartColumn::quarter,
-           "quarter " + text(*snap.quarter) + " after quarter " + text(*before.quarter),
+           "quarter " + in_words(*snap.quarter) + " after quarter " + in_words(*before.quarter),
            "keep rows in order of play");
     if (is_repeated(before, snap)) {
-      warn(snap, ChartColumn::down, "the same snap as line " + text(before.line),
+      warn(snap, ChartColumn::down, "the same snap as line " + in_words(before.line),
            "drop one of them if it was charted twice");
       return;
     }
@@ -147,7 +147,7 @@ class Watch {
   }
 
   static std::string after(const Snap& snap) {
-    return place(snap) + " and a gain of " + text(snap.yards) + " on line " + text(snap.line);
+    return place(snap) + " and a gain of " + in_words(snap.yards) + " on line " + in_words(snap.line);
   }
 
   void check_after_replay(const Snap& before, const Snap& snap) {
@@ -185,16 +185,16 @@ class Watch {
     const int wanted = snap.yards_to_goal - line_before;
     if (std::abs(line_before - line_now) > rounding)
       warn(snap, ChartColumn::to_go,
-           text(snap.to_go) + " to go does not follow from " + after(before),
-           wanted >= 1 ? "give " + text(wanted) : "mend the spot or the distance");
+           in_words(snap.to_go) + " to go does not follow from " + after(before),
+           wanted >= 1 ? "give " + in_words(wanted) : "mend the spot or the distance");
   }
 
   void check_spot(const Snap& before, const Snap& snap) {
     const int expected = before.yards_to_goal - before.yards;
     if (std::abs(snap.yards_to_goal - expected) <= rounding) return;
     warn(snap, ChartColumn::yards_to_goal,
-         "the ball jumps to " + text(snap.yards_to_goal) + " after " + after(before),
-         "give " + text(expected) + ", or chart the foul between as a no_play row");
+         "the ball jumps to " + in_words(snap.yards_to_goal) + " after " + after(before),
+         "give " + in_words(expected) + ", or chart the foul between as a no_play row");
   }
 
   const Chart& chart_;

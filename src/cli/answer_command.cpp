@@ -233,7 +233,7 @@ struct Outputs {
   Words pictures, folders;
 };
 
-Outputs outputs_of(const po::variables_map& values) {
+Outputs sorted_outputs(const po::variables_map& values) {
   Outputs outputs;
   for (const std::string& output : texts_of(values, "output"))
     (is_picture(output) ? outputs.pictures : outputs.folders).push_back(output);
@@ -251,7 +251,7 @@ int answer_command(const Words& words) {
   Files disk;
   const auto values = answer_options().parse(words, disk);
   if (!values) return exit_ok;
-  const Outputs outputs = outputs_of(*values);
+  const Outputs outputs = sorted_outputs(*values);
   Words pictures = texts_of(*values, "picture");
   require_pictures(pictures);
   if (pictures.empty()) pictures = {"fit"};

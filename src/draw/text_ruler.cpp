@@ -13,7 +13,7 @@ struct Unref {
   void operator()(gpointer object) const { g_object_unref(object); }
 };
 template <class T>
-using Held = std::unique_ptr<T, Unref>;
+using Owned = std::unique_ptr<T, Unref>;
 
 double pixels(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
@@ -58,9 +58,9 @@ std::string trimmed(const std::string& text) {
 }  // namespace
 
 struct TextRuler::Pango {
-  Held<PangoFontMap> fonts{pango_cairo_font_map_new()};
-  Held<PangoContext> context{pango_font_map_create_context(fonts.get())};
-  Held<PangoLayout> layout;
+  Owned<PangoFontMap> fonts{pango_cairo_font_map_new()};
+  Owned<PangoContext> context{pango_font_map_create_context(fonts.get())};
+  Owned<PangoLayout> layout;
   // Wrapping and balancing ask for the same words many times; shaping is what costs.
   std::unordered_map<std::string, TextSize> known;
 

@@ -8,7 +8,7 @@
 namespace callfit::drive {
 namespace {
 
-constexpr std::size_t columns = 2;  // points and net
+constexpr std::size_t point_columns = 2;  // points and net
 
 // A component in a context of a class.
 struct Use {
@@ -26,10 +26,10 @@ struct PlacePlays {
   std::vector<std::size_t> uses;  // into all uses
 };
 
-class Reverse {
+class CompileReverse {
  public:
-  Reverse(const Plan& plan, const Player& player, const PlayedParts& parts,
-          const std::vector<TableGradient>& by)
+  CompileReverse(const Plan& plan, const Player& player, const PlayedParts& parts,
+                 const std::vector<TableGradient>& by)
       : plan_(plan),
         player_(player),
         parts_(parts),
@@ -57,7 +57,7 @@ class Reverse {
       reverse_component(component);
     for (std::size_t place = 0; place < places_.size(); ++place) add_place(place);
     for (const std::size_t play : plan_.all.plays)
-      for (std::size_t c = 0; c < columns; ++c)
+      for (std::size_t c = 0; c < point_columns; ++c)
         add_chances_gradient(plan_.plays[play], player_, plan_.setting, by_chances_[play][c],
                              outs()[c]->families[plan_.plays[play].family]);
     by_components_.add_to_bins(outs());
@@ -65,7 +65,7 @@ class Reverse {
   }
 
  private:
-  std::array<DriveGradient*, columns> outs() { return {&out_.points, &out_.net_points}; }
+  std::array<DriveGradient*, point_columns> outs() { return {&out_.points, &out_.net_points}; }
   std::size_t class_of(std::size_t place) const { return place / plan_.contexts.size(); }
   std::size_t context_of(std::size_t place) const { return place % plan_.contexts.size(); }
   static std::size_t near_place(std::size_t context, int spot) {
@@ -166,7 +166,8 @@ class Reverse {
     std::vector<Pair> by_share;
     for (std::size_t i = 0; i < here.plays.size(); ++i) {
       by_share.push_back(add_play(place, here.plays[i], here.weight[i]));
-      for (std::size_t c = 0; c < columns; ++c) outs()[c]->value += here.weight[i] * by_share[i][c];
+      for (std::size_t c = 0; c < point_columns; ++c)
+        outs()[c]->value += here.weight[i] * by_share[i][c];
     }
     add_calls(place, by_share);
     for (const std::size_t use : here.uses) use_of_[uses_[use].component] = none;
@@ -181,7 +182,7 @@ class Reverse {
     const Pair& by_intercepted =
         by_[class_of(place)].interception[context_of(place) * families + play.family];
     Pair by_share{};
-    for (std::size_t c = 0; c < columns; ++c) {
+    for (std::size_t c = 0; c < point_columns; ++c) {
       Chances slope;
       slope.incomplete = good_ * no_gain[c];
       slope.intercepted = good_ * by_intercepted[c];
@@ -189,7 +190,7 @@ class Reverse {
       each_part(play, [&](std::size_t component, auto how, auto fumbled) {
         const ByWeight& by = uses_[use_of_[component]].by;
         const double keep = good_ * by[c];
-        const double fumble = good_ * by[columns + c];
+        const double fumble = good_ * by[point_columns + c];
         slope.*how = (1 - own.*fumbled) * keep + own.*fumbled * fumble;
         slope.*fumbled = own.*how * (fumble - keep);
         by_share[c] += own.*how * slope.*how;
@@ -210,7 +211,7 @@ class Reverse {
       return by_share[static_cast<std::size_t>(found - plays.begin())];
     };
     const std::size_t situation = plan_.contexts[context_of(place)].situation;
-    for (std::size_t c = 0; c < columns; ++c) {
+    for (std::size_t c = 0; c < point_columns; ++c) {
       std::array<double, shell_count> mean{};
       for (const Call& call : calls) mean[call.shell] += call.made * share_of(call)[c];
       auto& out = outs()[c]->call[situation];
@@ -234,9 +235,9 @@ class Reverse {
   std::vector<const Slice*> near_;  // [context][yards_to_goal], or nullptr
   std::vector<PlacePlays> places_;  // [class][context]
   std::vector<Use> uses_;
-  std::vector<std::size_t> use_of_;                       // by component, in the place at hand
-  std::vector<std::vector<std::size_t>> uses_of_;         // by component
-  std::vector<std::array<Chances, columns>> by_chances_;  // by play
+  std::vector<std::size_t> use_of_;                // by component, in the place at hand
+  std::vector<std::vector<std::size_t>> uses_of_;  // by component
+  std::vector<std::array<Chances, point_columns>> by_chances_;  // by play
   PointGradients out_;
 };
 
@@ -244,7 +245,7 @@ class Reverse {
 
 PointGradients compile_gradient(const Plan& plan, const Player& player, const PlayedParts& parts,
                                 const std::vector<TableGradient>& by) {
-  return Reverse(plan, player, parts, by).result();
+  return CompileReverse(plan, player, parts, by).result();
 }
 
 }  // namespace callfit::drive

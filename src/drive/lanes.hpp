@@ -62,17 +62,17 @@ using WideLanes = LanesOf<4>;
 
 /// K columns of a state, [column][lane]. Columns given as plain numbers are the same in every lane.
 template <std::size_t K, class Lanes>
-struct Cell {
+struct LaneCell {
   std::array<Lanes, K> column;
 
   void clear() { column.fill(Lanes{}); }
-  void add(const Cell& other) {
+  void add(const LaneCell& other) {
     for (std::size_t k = 0; k < K; ++k) column[k].add(other.column[k]);
   }
-  void add_product(const Lanes& by, const Cell& other) {
+  void add_product(const Lanes& by, const LaneCell& other) {
     for (std::size_t k = 0; k < K; ++k) column[k].add_product(by, other.column[k]);
   }
-  void add_product(double by, const Cell& other) {
+  void add_product(double by, const LaneCell& other) {
     for (std::size_t k = 0; k < K; ++k) column[k].add_product(other.column[k], by);
   }
   void add_product(const Lanes& by, const double* columns) {
@@ -87,7 +87,7 @@ struct Cell {
   void scale(const Lanes& by) {
     for (Lanes& lanes : column) lanes.scale(by);
   }
-  void raise_to_gap(const Cell& other, Lanes& most) const {
+  void raise_to_gap(const LaneCell& other, Lanes& most) const {
     for (std::size_t k = 0; k < K; ++k) most.raise_to_gap(column[k], other.column[k]);
   }
 };

@@ -112,7 +112,7 @@ class Sweep {
   int sweeps() const { return sweeps_; }
 
  private:
-  using Values = Cell<K, Lanes>;
+  using Values = LaneCell<K, Lanes>;
 
   static constexpr int most_turns = 60;
   static constexpr double caution = 10;

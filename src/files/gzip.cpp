@@ -11,7 +11,7 @@
 namespace callfit {
 namespace {
 
-constexpr unsigned block_size = 1U << 16U;
+constexpr unsigned gzip_block = 1U << 16U;
 
 struct Close {
   void operator()(gzFile file) const { gzclose_r(file); }
@@ -40,10 +40,10 @@ std::string unpacked(const std::string& path) {
   const std::unique_ptr<gzFile_s, Close> file(gzopen(path.c_str(), "rb"));
   if (!file) refuse_file(path, "cannot be read: " + system_reason(), "");
   std::string text;
-  std::string block(block_size, '\0');
+  std::string block(gzip_block, '\0');
   int length = 0;
   do {
-    length = gzread(file.get(), block.data(), block_size);
+    length = gzread(file.get(), block.data(), gzip_block);
     text.append(block, 0, static_cast<std::size_t>(std::max(length, 0)));
     if (const std::string fault = fault_of(file.get()); !fault.empty())
       refuse_packed(path, text, fault);

@@ -8,17 +8,17 @@ namespace {
 
 constexpr std::string_view family_want =
     R"(a family such as {"id": "boot", "label": "Boot", "kind": "pass", "about": "..."})";
-constexpr Texts label_rule{1, 60, "a short name for tables and pictures"};
-constexpr Texts about_rule{0, unlimited, "one line of what it is"};
+constexpr Texts family_label_rule{1, 60, "a short name for tables and pictures"};
+constexpr Texts family_about_rule{0, unlimited, "one line of what it is"};
 constexpr Texts like_rule{1, 60, "the id of the setting's family whose population it shares",
                           is_id};
 
 Family family_from(Fields& fields) {
   Family family;
   family.id = fields.text("id", id_rule);
-  family.label = fields.text("label", label_rule);
+  family.label = fields.text("label", family_label_rule);
   family.kind = fields.word<FamilyKind>("kind");
-  family.about = fields.text("about", about_rule);
+  family.about = fields.text("about", family_about_rule);
   family.like = fields.text_or("like", like_rule, "");
   return family;
 }

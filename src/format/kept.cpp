@@ -14,10 +14,10 @@ constexpr std::string_view kept_format = "callfit-kept/1";
 constexpr std::string_view date_want = "a date such as 2026-11-28";
 constexpr std::string_view verdict_want = "what was said of one demand";
 constexpr Sizes verdicts_rule{0, 10'000, "a list of what was said"};
-constexpr Texts name_rule{1, 200, "a short name"};
+constexpr Texts kept_name_rule{1, 200, "a short name"};
 constexpr Texts date_rule{10, 10, date_want};
 constexpr Numbers share_numbers{0, 1, "a share from 0 to 1"};
-constexpr Numbers snaps_rule{0, 1e7, "a number of snaps"};
+constexpr Numbers kept_snaps_rule{0, 1e7, "a number of snaps"};
 
 // Year, month and day as digits; months and days in range.
 bool is_date(const std::string& text) {
@@ -44,11 +44,11 @@ Number estimate_from(Fields& fields) {
 
 KeptVerdict verdict_from(Fields& fields) {
   KeptVerdict said;
-  said.family = fields.text("family", name_rule);
-  said.family_label = fields.text("family_label", name_rule);
+  said.family = fields.text("family", kept_name_rule);
+  said.family_label = fields.text("family_label", kept_name_rule);
   said.measure = fields.word<Measure>("measure");
   said.cell = fields.maybe("when", [](const Part& part) { return part.word<Cell>(); });
-  said.label = fields.text("label", name_rule);
+  said.label = fields.text("label", kept_name_rule);
   said.asked = fields.number("asked", share_numbers);
   said.more_is_better = fields.flag_or("more_is_better", true);
   said.estimate = fields.object("estimate", "middle and ends of the 90% interval", estimate_from);
@@ -69,9 +69,9 @@ KeptAnswer kept_from(Fields& fields) {
   kept.date = fields.text("date", date_rule);
   if (fields.sound("date") && !is_date(kept.date))
     fields.at("date").fault("is no date", "give " + std::string(date_want));
-  kept.quarterback = fields.text("quarterback", name_rule);
-  kept.scheme = fields.text("scheme", name_rule);
-  kept.snaps = fields.number("charted_snaps", snaps_rule);
+  kept.quarterback = fields.text("quarterback", kept_name_rule);
+  kept.scheme = fields.text("scheme", kept_name_rule);
+  kept.snaps = fields.number("charted_snaps", kept_snaps_rule);
   kept.verdicts = fields.objects("verdicts", verdicts_rule, verdict_want, verdict_from);
   return kept;
 }

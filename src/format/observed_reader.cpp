@@ -7,9 +7,9 @@ namespace {
 
 constexpr Numbers cases_rule{0, any_number.high, "a count of cases above 0", true};
 constexpr Numbers none_or_more{0};
-constexpr Numbers yards_rule{1, 99, "yards"};
+constexpr Numbers observed_yards_rule{1, 99, "yards"};
 constexpr Texts setting_rule{1, unlimited, "the id of the setting that it belongs to"};
-constexpr Texts source_rule{1, unlimited, "where the numbers come from"};
+constexpr Texts observed_source_rule{1, unlimited, "where the numbers come from"};
 constexpr Sizes rows_rule{0, 100};
 constexpr Sizes published_rule{0, 200};
 constexpr std::string_view results_want = "shares of drive results";
@@ -70,8 +70,9 @@ ObservedShare red_zone_from(Fields& fields) {
 }
 
 DriveState state_from(Fields& row) {
-  const DriveState state{row.integer("down", {1, 4, "1 to 4"}), row.integer("to_go", yards_rule),
-                         row.integer("yards_to_goal", yards_rule)};
+  const DriveState state{row.integer("down", {1, 4, "1 to 4"}),
+                         row.integer("to_go", observed_yards_rule),
+                         row.integer("yards_to_goal", observed_yards_rule)};
   if (row.sound("to_go") && row.sound("yards_to_goal") && state.to_go > state.yards_to_goal)
     row.at("to_go").fault("lies beyond the goal line", "give at most the yards to the goal");
   return state;
@@ -98,7 +99,8 @@ bool read_published(Fields& published, Observed& observed) {
   if (own_drive) observed.own_drive = std::move(*own_drive);
   auto next_score = published_table(published, "carter_machol_1971", observed.next_score_source,
                                     [](Fields& row) -> ObservedPoints {
-                                      const int spot = row.integer("yards_to_goal", yards_rule);
+                                      const int spot =
+                                          row.integer("yards_to_goal", observed_yards_rule);
                                       return {{spot, spot}, 0, row.number("points"), 0};
                                     });
   if (next_score) observed.next_score = std::move(*next_score);
@@ -106,7 +108,7 @@ bool read_published(Fields& published, Observed& observed) {
 }
 
 /// Counts by yards to the goal; the first one, for 0 yards, is 0.
-std::vector<double> starts_from(Fields& fields) {
+std::vector<double> observed_starts_from(Fields& fields) {
   fields.integer("yards_to_goal_from", {1, 1, "1"});
   std::vector<double> counts = fields.list(
       "n", {99, 99, "99 counts"}, [](const Part& part) { return part.number(none_or_more); });
@@ -146,9 +148,9 @@ Observed observed_from(Fields& document) {
   observed.id = document.text("id", {1, 60, "a name"});
   observed.setting = document.text("setting", setting_rule);
   observed.about = document.text("about");
-  observed.source = document.text("source", source_rule);
-  observed.starts =
-      document.object("starts", "drives by the yards to the goal of their start", starts_from);
+  observed.source = document.text("source", observed_source_rule);
+  observed.starts = document.object("starts", "drives by the yards to the goal of their start",
+                                    observed_starts_from);
   observed.drives =
       document.objects("drives", {1, 100, "a list of drives by start"}, any_object, drives_from);
   observed.series = shares_of(document, "series_conversion", "yards_to_goal");

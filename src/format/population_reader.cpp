@@ -16,12 +16,12 @@ inline constexpr auto enum_words<PlaceChange> =
 
 namespace {
 
-constexpr Numbers spread_rule{0, 5, "a standard deviation on the log-odds scale"};
-constexpr Numbers correlation_rule{-1, 1, "a correlation from -1 to 1"};
+constexpr Numbers trait_spread_rule{0, 5, "a standard deviation on the log-odds scale"};
+constexpr Numbers trait_correlation_rule{-1, 1, "a correlation from -1 to 1"};
 constexpr Numbers slope_rule{-10, 10, "what the trait counts for, from -10 to 10"};
 constexpr Numbers factors_rule{0, 10, "how many factors the traits share, 0 to 10"};
 constexpr Numbers scale_rule{0, 10, "what assumed spreads are multiplied by, from 0 to 10"};
-constexpr Numbers mean_rule{0, 1, "a mean above 0 and below 1", true, true};
+constexpr Numbers quantity_mean_rule{0, 1, "a mean above 0 and below 1", true, true};
 constexpr std::string_view trait_want =
     R"(a trait such as {"spread": 0.15, "loadings": [0.6], "source": ..., "opponent_spread": 0.1, ...})";
 constexpr std::string_view link_want =
@@ -98,16 +98,17 @@ class PopulationReader {
     return part.object(trait_want, [&](Fields& fields) {
       Trait trait;
       trait.id = id;
-      trait.spread = fields.number("spread", spread_rule);
+      trait.spread = fields.number("spread", trait_spread_rule);
       trait.loadings = fields.list(
           "loadings", {population_.factors, population_.factors, "one loading a factor"},
-          [](const Part& loading) { return loading.number(correlation_rule); });
-      trait.opponent_spread = fields.number("opponent_spread", spread_rule);
-      trait.opponent_loading = fields.number_or("opponent_loading", correlation_rule, 0.0);
-      trait.game_spread = fields.number("game_spread", spread_rule);
+          [](const Part& loading) { return loading.number(trait_correlation_rule); });
+      trait.opponent_spread = fields.number("opponent_spread", trait_spread_rule);
+      trait.opponent_loading = fields.number_or("opponent_loading", trait_correlation_rule, 0.0);
+      trait.game_spread = fields.number("game_spread", trait_spread_rule);
       fields.object("carries_over", "correlations by what changed", [&](Fields& moves) {
         for (std::size_t c = 0; c < place_change_count; ++c)
-          trait.carries_over[c] = moves.number(word(static_cast<PlaceChange>(c)), correlation_rule);
+          trait.carries_over[c] =
+              moves.number(word(static_cast<PlaceChange>(c)), trait_correlation_rule);
         return true;
       });
       for (OtherLevel& level : population_.levels) level.spread.push_back(0);
@@ -128,7 +129,7 @@ class PopulationReader {
   bool read_level_spread(const Part& part) {
     part.entries(Sizes{}, [&](const Part& spread, const std::string& id) {
       if (const auto level = known_level(spread, id))
-        population_.levels[*level].spread.back() = spread.number(spread_rule);
+        population_.levels[*level].spread.back() = spread.number(trait_spread_rule);
       return true;
     });
     return true;
@@ -213,11 +214,11 @@ class PopulationReader {
       quantity.id = id;
       const std::string trait = fields.text("trait", some_text);
       quantity.slope = fields.number_or("slope", slope_rule, 1.0);
-      quantity.own_spread = fields.number("own_spread", spread_rule);
+      quantity.own_spread = fields.number("own_spread", trait_spread_rule);
       quantity.follows = !fields.text_or("same_snaps", some_text, "").empty();
       quantity.assumed = is_assumed(fields);
       // A mean may stand here for people; what counts is the family's own.
-      fields.maybe("mean", [](const Part& mean) { return mean.number(mean_rule); });
+      fields.maybe("mean", [](const Part& mean) { return mean.number(quantity_mean_rule); });
       if (!fields.sound("trait")) return true;
       const auto at = known_trait(fields.at("trait"), trait);
       if (!at || !fields.sound()) return true;

@@ -11,16 +11,16 @@ namespace callfit {
 namespace {
 
 constexpr double most_snaps = 1e9;
-constexpr Numbers snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
+constexpr Numbers charted_snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
 constexpr Numbers effective_rule{0, most_snaps, "a weighted number of snaps, 0 or more"};
-constexpr Numbers mean_rule{0, 1, "a share above 0 and below 1", true, true};
+constexpr Numbers estimate_mean_rule{0, 1, "a share above 0 and below 1", true, true};
 constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
                                 true};
 constexpr Numbers departure_rule{
     -28, 28, "log-odds of the rate counted inside against that of all the snaps, from -28 to 28"};
 constexpr Numbers alpha_rule{0, most_snaps, "a weight above 0", true};
 constexpr Sizes alphas_rule{1, 100, "a weight above 0 for each bin"};
-constexpr Sizes bins_rule{1, 100, "the lowest yard of each bin, for reading only"};
+constexpr Sizes shown_bins_rule{1, 100, "the lowest yard of each bin, for reading only"};
 constexpr Sizes ends_rule{2, 2, "the ends of the 90% interval, for reading only"};
 constexpr Sizes cells_rule{0, 500, "rates under conditions"};
 constexpr Sizes games_rule{0, 10000, "what each game contributes"};
@@ -28,7 +28,7 @@ constexpr std::string_view gain_is = "a gain: snaps, bins, alpha";
 constexpr std::string_view rate_is = "a rate: mean, strength, counts";
 
 RateCounts counts_from(Fields& fields) {
-  return {fields.number("made", snaps_rule), fields.number("of", snaps_rule),
+  return {fields.number("made", charted_snaps_rule), fields.number("of", charted_snaps_rule),
           fields.number("effective_made", effective_rule),
           fields.number("effective_of", effective_rule)};
 }
@@ -57,8 +57,8 @@ bool is_edited(const RateEstimate& rate, const std::optional<Interval>& stored) 
 StoredRate rate_from(const Part& part) {
   return part.object(rate_is, [](Fields& fields) {
     StoredRate stored;
-    stored.rate = {fields.number("mean", mean_rule), fields.number("strength", strength_rule),
-                   counts_from(fields)};
+    stored.rate = {fields.number("mean", estimate_mean_rule),
+                   fields.number("strength", strength_rule), counts_from(fields)};
     const auto interval = interval_from(fields);
     stored.edited = fields.sound() && is_edited(stored.rate, interval);
     return stored;
@@ -69,10 +69,10 @@ StoredRate rate_from(const Part& part) {
 GainEstimate gain_from(const Part& part, const GainPopulation* population) {
   return part.object(gain_is, [&](Fields& fields) {
     GainEstimate gain;
-    gain.snaps = fields.number("snaps", snaps_rule);
+    gain.snaps = fields.number("snaps", charted_snaps_rule);
     gain.effective_snaps = fields.number("effective_snaps", effective_rule);
     fields.maybe("bins", [](const Part& bins) {
-      return bins.list(bins_rule, [](const Part& bin) { return bin.integer(any_number); });
+      return bins.list(shown_bins_rule, [](const Part& bin) { return bin.integer(any_number); });
     });
     gain.alpha = fields.list("alpha", alphas_rule,
                              [](const Part& alpha) { return alpha.number(alpha_rule); });
@@ -105,7 +105,7 @@ class FamilyReader {
 
   FamilyProfile read(Fields& fields) {
     family_.id = population_.id;
-    family_.snaps = fields.number("snaps", snaps_rule);
+    family_.snaps = fields.number("snaps", charted_snaps_rule);
     family_.effective_snaps = fields.number("effective_snaps", effective_rule);
     fields.flag_or("unseen", false);
     fields.object("rates", "rates", [this](Fields& rates) { return read_rates(rates); });
@@ -143,7 +143,8 @@ class FamilyReader {
     CellEstimate cell;
     cell.rate = fields.word<Rate>("rate");
     cell.cell = fields.word<Cell>("cell");
-    const auto mean = fields.maybe("mean", [](const Part& part) { return part.number(mean_rule); });
+    const auto mean =
+        fields.maybe("mean", [](const Part& part) { return part.number(estimate_mean_rule); });
     const auto interval = interval_from(fields);
     cell.shift = fields.number("shift", shift_rule);
     cell.kappa = fields.number("kappa", cell_kappa_rule);
@@ -188,7 +189,7 @@ class FamilyReader {
   std::vector<bool> derived_;
 };
 
-Level level_from(const Part& part, const std::string& id) {
+Level weighted_level_from(const Part& part, const std::string& id) {
   return part.object("weight and shifts of a level", [&](Fields& fields) {
     Level level{id, fields.number("weight", share_rule), {}};
     level.shift = fields.object("shifts", rate_shifts_want, shifts_of<Rate, rate_count>);
@@ -201,12 +202,12 @@ Weighting weighting_from(Fields& fields) {
   weighting.half_life_games =
       fields.number("half_life_games", {0, 1e6, "games until a weight halves, 0 for no decay"});
   weighting.levels =
-      fields.entries("levels", {0, unlimited, "levels of competition by id"}, level_from);
+      fields.entries("levels", {0, unlimited, "levels of competition by id"}, weighted_level_from);
   return weighting;
 }
 
 GameContribution game_from(Fields& fields) {
-  return {fields.text("game"), fields.text("level"), fields.number("snaps", snaps_rule),
+  return {fields.text("game"), fields.text("level"), fields.number("snaps", charted_snaps_rule),
           fields.number("effective_snaps", effective_rule)};
 }
 
@@ -322,7 +323,7 @@ Profile profile_from(Fields& document, const Setting& setting) {
   profile.setting = setting.id;
   profile.name = document.text("name", {1, unlimited, "the quarterback's name"});
   document.text_or("about", any_text, "");
-  document.number_or("snaps", snaps_rule, 0.0);
+  document.number_or("snaps", charted_snaps_rule, 0.0);
   profile.games = document.objects("games", games_rule, "what a game contributes", game_from);
   profile.weighting = document.object("weighting", "how snaps are weighed", weighting_from);
   profile.families = document.needed(

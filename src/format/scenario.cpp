@@ -36,8 +36,8 @@ std::pair<std::string, std::string> split(const std::string& text, const std::st
   return {text.substr(0, at), text.substr(at + 1)};
 }
 
-constexpr Texts name_rule{0, unlimited, "a short name"};
-constexpr Texts about_rule{0, unlimited, "what is asked and why"};
+constexpr Texts scenario_name_rule{0, unlimited, "a short name"};
+constexpr Texts scenario_about_rule{0, unlimited, "what is asked and why"};
 
 }  // namespace
 
@@ -71,8 +71,8 @@ SweepRange parse_sweep(const std::string& text) {
 
 Scenario parse_scenario(std::string_view text, const std::string& source) {
   return read_document(parse_json(text, source), "callfit-scenario", source, [](Fields& document) {
-    return Scenario{document.text_or("name", name_rule, ""),
-                    document.text_or("about", about_rule, ""),
+    return Scenario{document.text_or("name", scenario_name_rule, ""),
+                    document.text_or("about", scenario_about_rule, ""),
                     document.needed("changes", changes_want, changes_from)};
   });
 }

@@ -24,15 +24,16 @@ inline constexpr auto enum_words<Better> = std::to_array<std::string_view>({"mor
 namespace {
 
 constexpr double most_weight = 1e6;
-constexpr Texts name_rule{1, 80, "a name for tables and pictures"};
-constexpr Texts about_rule{0, unlimited, "what the scheme is, in a line or two"};
-constexpr Texts source_rule{1, unlimited, "where the numbers come from; \"assumed\" if nowhere"};
-constexpr Texts label_rule{1, 80, "a short name for tables and pictures"};
+constexpr Texts scheme_name_rule{1, 80, "a name for tables and pictures"};
+constexpr Texts scheme_about_rule{0, unlimited, "what the scheme is, in a line or two"};
+constexpr Texts scheme_source_rule{1, unlimited,
+                                   "where the numbers come from; \"assumed\" if nowhere"};
+constexpr Texts scheme_label_rule{1, 80, "a short name for tables and pictures"};
 constexpr std::string_view families_want =
     "a list of play families, or the name of a families file beside this one";
 constexpr Sizes situations_rule{
     1, 200, "a list of situations; the first that matches counts, the last must match everything"};
-constexpr Numbers snaps_rule{0, most_weight, "how many charted calls stand behind it"};
+constexpr Numbers charted_calls_rule{0, most_weight, "how many charted calls stand behind it"};
 constexpr Sizes calls_rule{1, unlimited,
                            R"(weights of families such as {"boot": 12, "handoff": 30})"};
 constexpr Numbers call_rule{0, most_weight, "a weight of 0 or more"};
@@ -47,7 +48,7 @@ constexpr Numbers weight_rule{0, most_weight, "a weight of 0 or more"};
 constexpr Sizes correlations_rule{0, 100, "a list of correlation matrices, at most one a family"};
 constexpr Sizes matrix_rule{1, unlimited,
                             "rows of correlations, in the order of the family's demands"};
-constexpr Numbers correlation_rule{-1, 1, "a correlation from -1 to 1"};
+constexpr Numbers demand_correlation_rule{-1, 1, "a correlation from -1 to 1"};
 
 /// Reads a scheme's parts; families first, since the rest refers to them.
 class SchemeReader {
@@ -56,9 +57,9 @@ class SchemeReader {
 
   Scheme read() {
     scheme_.id = fields_.text("id", name_id_rule);
-    scheme_.name = fields_.text("name", name_rule);
-    scheme_.about = fields_.text("about", about_rule);
-    scheme_.source = fields_.text("source", source_rule);
+    scheme_.name = fields_.text("name", scheme_name_rule);
+    scheme_.about = fields_.text("about", scheme_about_rule);
+    scheme_.source = fields_.text("source", scheme_source_rule);
     scheme_.families =
         fields_.needed("families", families_want, [&](const Part& part) { return families(part); });
     families_known_ = !scheme_.families.empty() && fields_.sound("families");
@@ -142,11 +143,11 @@ class SchemeReader {
   CallSituation situation_from(Fields& fields) {
     CallSituation situation;
     situation.id = fields.text("id", id_rule);
-    situation.label = fields.text("label", label_rule);
+    situation.label = fields.text("label", scheme_label_rule);
     situation.when = fields.needed("when", when_want, rule_from);
     const auto calls = [&](const Part& part) { return shares(part); };
     situation.share = fields.needed("calls", calls_rule.want, calls);
-    situation.snaps = fields.number_or("snaps", snaps_rule, 0.0);
+    situation.snaps = fields.number_or("snaps", charted_calls_rule, 0.0);
     fields.maybe("calls_by_shell", [&](const Part& tables) {
       return tables.object(by_shell_want, [&](Fields& by_shell) {
         for (std::size_t s = 0; s < shell_count; ++s)
@@ -201,7 +202,8 @@ class SchemeReader {
     DemandCorrelation correlation;
     correlation.family = family_of(fields);
     correlation.matrix = fields.list("matrix", matrix_rule, [](const Part& row) {
-      return row.list(Sizes{}, [](const Part& entry) { return entry.number(correlation_rule); });
+      return row.list(Sizes{},
+                      [](const Part& entry) { return entry.number(demand_correlation_rule); });
     });
     if (!fields.sound() || !families_known_) return correlation;
     if (!seen.insert(correlation.family).second)

@@ -16,9 +16,9 @@ inline constexpr auto enum_words<Condition> =
 
 namespace {
 
-constexpr Numbers mean_rule{0, 1, "a mean above 0 and below 1", true, true};
-constexpr Numbers spread_rule{0, 0.5, "the standard deviation between players, above 0", true};
-constexpr Texts label_rule{1, 100, "a name for tables"};
+constexpr Numbers rate_mean_rule{0, 1, "a mean above 0 and below 1", true, true};
+constexpr Numbers rate_spread_rule{0, 0.5, "the standard deviation between players, above 0", true};
+constexpr Texts setting_family_rule{1, 100, "a name for tables"};
 constexpr std::string_view rate_want =
     R"(a rate such as {"mean": 0.6, "spread": 0.04, "source": "assumed"})";
 
@@ -29,7 +29,8 @@ constexpr std::array needed_of_pass{Rate::sack,         Rate::scramble, Rate::co
 constexpr std::array needed_of_run{Rate::success, Rate::explosive, Rate::fumble};
 
 RatePopulation rate_from(Fields& fields) {
-  const RatePopulation rate{fields.number("mean", mean_rule), fields.number("spread", spread_rule)};
+  const RatePopulation rate{fields.number("mean", rate_mean_rule),
+                            fields.number("spread", rate_spread_rule)};
   if (fields.sound("mean") && fields.sound("spread") && !(rate.strength() > 0))
     fields.at("spread").fault("players cannot differ that much around this mean",
                               "give a spread below sqrt(mean (1 - mean))");
@@ -88,7 +89,7 @@ bool read_gains(Fields& gains, std::optional<bool> pass, FamilyPopulation& famil
 FamilyPopulation family_from(Fields& fields, const std::string& id) {
   FamilyPopulation family;
   family.id = id;
-  family.label = fields.text("label", label_rule);
+  family.label = fields.text("label", setting_family_rule);
   family.kind = fields.word<FamilyKind>("kind");
   const auto kind = fields.sound("kind") ? std::optional(family.kind) : std::nullopt;
   const auto pass = kind ? std::optional(*kind == FamilyKind::pass) : std::nullopt;

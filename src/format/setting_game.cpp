@@ -277,8 +277,9 @@ void read_habits(Fields& document, Setting& setting) {
 }
 
 double surroundings_from(Fields& fields) {
-  const double spread = fields.number("points_per_drive_spread",
-                                      {0, 2, "points per drive, standard deviation between teams' seasons, 0 to 2"});
+  const double spread =
+      fields.number("points_per_drive_spread",
+                    {0, 2, "points per drive, standard deviation between teams' seasons, 0 to 2"});
   read_notes(fields, Source::needed);
   return spread;
 }

@@ -73,11 +73,11 @@ bool read_shared_gains(Fields& fields, Setting& setting) {
 }
 
 void read_names(Fields& document, Setting& setting) {
-  constexpr Texts label_rule{1, 100, "a name for tables"};
+  constexpr Texts setting_label_rule{1, 100, "a name for tables"};
   constexpr Texts level_rule{1, unlimited, "the level its numbers describe, one of levels"};
   constexpr Texts scheme_rule{1, unlimited, "the name of a scheme file"};
   setting.id = document.text("id", name_id_rule);
-  setting.label = document.text("label", label_rule);
+  setting.label = document.text("label", setting_label_rule);
   setting.level = document.text("level", level_rule);
   setting.average_scheme = document.text("average_scheme", scheme_rule);
   document.entries("sources", Sizes{0, unlimited, "citations by key"},

@@ -16,7 +16,7 @@ struct Strip {
   Ink ground = Ink::paper;
 };
 
-struct Layout {
+struct BallLayout {
   Box heads, labels, notes, plot, values, axis;
   LinearScale x;
   std::vector<double> ticks;
@@ -108,7 +108,7 @@ double fitting_text(const Canvas& canvas, const std::vector<BallBlock>& blocks, 
 }
 
 // Cuts the columns off `box`; what is left is the plot.
-void cut_columns(const Widths& widths, double size, Box& box, Layout& layout) {
+void cut_columns(const Widths& widths, double size, Box& box, BallLayout& layout) {
   const double whole = box.width;
   if (layout.two_lines) {
     layout.labels =
@@ -134,8 +134,8 @@ std::vector<Strip> places_of(const std::vector<BallBlock>& blocks, Box box, doub
   return places;
 }
 
-Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
-                 const std::vector<BallBlock>& blocks, double heads, double axis) {
+BallLayout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
+                     const std::vector<BallBlock>& blocks, double heads, double axis) {
   const TextScale& sizes = canvas.sizes();
   Box box = whole;
   const Box head_box = box.take_top(heads);
@@ -147,18 +147,18 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
   const bool two_lines = line_height >= two_line_height * 0.78 * sizes.small;
   double text = std::min(line_height / (two_lines ? two_line_height : one_line_height), sizes.body);
   if (!two_lines) text = fitting_text(canvas, blocks, text, box.width);
-  Layout layout{{},
-                {},
-                {},
-                {},
-                {},
-                axis_box,
-                LinearScale(0, 1, 0, 1),
-                {},
-                text,
-                std::min(0.72 * line_height, 64.0),
-                two_lines,
-                places_of(blocks, box, line_height)};
+  BallLayout layout{{},
+                    {},
+                    {},
+                    {},
+                    {},
+                    axis_box,
+                    LinearScale(0, 1, 0, 1),
+                    {},
+                    text,
+                    std::min(0.72 * line_height, 64.0),
+                    two_lines,
+                    places_of(blocks, box, line_height)};
   cut_columns(widths_of(canvas, blocks, text, two_lines), text, box, layout);
   layout.plot = box;
   layout.heads = {box.x, head_box.y, box.width, head_box.height};
@@ -168,7 +168,7 @@ Layout layout_of(const Canvas& canvas, const Box& whole, const BallChart& chart,
   return layout;
 }
 
-void paint_label(Canvas& canvas, const Strip& place, const Layout& layout) {
+void paint_label(Canvas& canvas, const Strip& place, const BallLayout& layout) {
   const double size = layout.text;
   const Box& box = place.box;
   if (!layout.two_lines) {
@@ -188,7 +188,7 @@ void paint_label(Canvas& canvas, const Strip& place, const Layout& layout) {
                layout.labels.width);
 }
 
-void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const Layout& layout) {
+void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const BallLayout& layout) {
   const double size = layout.text;
   double x = layout.values.x;
   const double end = layout.values.right();
@@ -206,7 +206,7 @@ void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const Lay
   canvas.write(aside_words(line, size), {x, baseline}, end - x);
 }
 
-void paint_lines(Canvas& canvas, const Strip& place, const Layout& layout) {
+void paint_lines(Canvas& canvas, const Strip& place, const BallLayout& layout) {
   const auto& lines = place.block->lines;
   const auto parts = rows(place.box, std::max<std::size_t>(lines.size(), 1), 0);
   if (lines.empty())
@@ -225,7 +225,7 @@ void paint_lines(Canvas& canvas, const Strip& place, const Layout& layout) {
   }
 }
 
-void paint_ground(Canvas& canvas, const Layout& layout) {
+void paint_ground(Canvas& canvas, const BallLayout& layout) {
   for (const Strip& place : layout.places)
     if (place.ground == Ink::strip) canvas.fill(place.box.inset(-10, 0), canvas.colour(Ink::strip));
   for (const double tick : layout.ticks)
@@ -233,7 +233,7 @@ void paint_ground(Canvas& canvas, const Layout& layout) {
                 2);
 }
 
-void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
+void paint_heads(Canvas& canvas, const BallLayout& layout, const BallChart& chart) {
   if (!chart.stick) return;
   const Box& box = layout.heads;
   const double line = layout.x(*chart.stick), room = 20;
@@ -254,7 +254,7 @@ void paint_heads(Canvas& canvas, const Layout& layout, const BallChart& chart) {
                layout.values.right() - line - room);
 }
 
-void paint_axis(Canvas& canvas, Box box, const Layout& layout, const BallChart& chart,
+void paint_axis(Canvas& canvas, Box box, const BallLayout& layout, const BallChart& chart,
                 const std::string& note) {
   const double size = canvas.sizes().foot;
   for (const double tick : layout.ticks) {
@@ -297,7 +297,7 @@ void paint_ball_chart(Canvas& canvas, const Box& box, const BallChart& chart,
   if (kept.size() < chart.blocks.size())
     note = wording("left_out", {{"count", std::to_string(chart.blocks.size() - kept.size())}}) +
            " " + note;
-  const Layout layout = layout_of(canvas, box, chart, kept, heads, axis);
+  const BallLayout layout = layout_of(canvas, box, chart, kept, heads, axis);
   paint_ground(canvas, layout);
   for (const Strip& place : layout.places)
     canvas.grouped(place.block->label, [&](Canvas& group) {

@@ -7,7 +7,7 @@ namespace {
 
 constexpr int most_y_ticks = 7;
 
-struct Layout {
+struct CurveLayout {
   Box plot;
   LinearScale x, y;
   std::vector<double> y_ticks;
@@ -34,7 +34,7 @@ YAxis y_axis(const CurveChart& chart, double height, double text) {
   return {held, {}};
 }
 
-Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
+CurveLayout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
   const TextScale& sizes = canvas.sizes();
   box.take_top(1.5 * sizes.small);
   box.take_bottom(2.9 * sizes.small);
@@ -50,7 +50,7 @@ Layout layout_of(const Canvas& canvas, Box box, const CurveChart& chart) {
           chart.grass ? Ink::field : Ink::paper};
 }
 
-void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+void paint_axes(Canvas& canvas, const CurveLayout& layout, const CurveChart& chart) {
   const TextScale& sizes = canvas.sizes();
   const Box& plot = layout.plot;
   if (chart.grass) canvas.fill(plot, canvas.colour(Ink::field));
@@ -75,14 +75,15 @@ void paint_axes(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
                {plot.middle_x(), plot.bottom() + 2.55 * sizes.small}, plot.width);
 }
 
-std::vector<PathStep> path_through(const Layout& layout, const Curve& curve, double Number::*part) {
+std::vector<PathStep> path_through(const CurveLayout& layout, const Curve& curve,
+                                   double Number::*part) {
   std::vector<PathStep> steps;
   for (const CurvePoint& point : curve.points)
     steps.push_back({steps.empty() ? 'M' : 'L', {layout.x(point.x), layout.y(point.y.*part)}});
   return steps;
 }
 
-void paint_band(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink) {
+void paint_band(Canvas& canvas, const CurveLayout& layout, const Curve& curve, Ink ink) {
   auto outline = path_through(layout, curve, &Number::high);
   auto back = path_through(layout, curve, &Number::low);
   for (auto step = back.rbegin(); step != back.rend(); ++step)
@@ -92,7 +93,8 @@ void paint_band(Canvas& canvas, const Layout& layout, const Curve& curve, Ink in
   canvas.path(outline, {tint, std::nullopt, Role::decor});
 }
 
-void paint_edges(Canvas& canvas, const Layout& layout, const Curve& curve, Ink ink, bool dashed) {
+void paint_edges(Canvas& canvas, const CurveLayout& layout, const Curve& curve, Ink ink,
+                 bool dashed) {
   const Stroke fine{canvas.colour(ink), 1.5, {}};
   canvas.path(path_through(layout, curve, &Number::low), {std::nullopt, fine, Role::mark});
   canvas.path(path_through(layout, curve, &Number::high), {std::nullopt, fine, Role::mark});
@@ -102,7 +104,7 @@ void paint_edges(Canvas& canvas, const Layout& layout, const Curve& curve, Ink i
 }
 
 // Names in a key above the plot's upper left or right corner, whichever the curves leave free.
-void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+void paint_names(Canvas& canvas, const CurveLayout& layout, const CurveChart& chart) {
   const auto count = static_cast<double>(chart.curves.size());
   const double size = std::min(canvas.sizes().body, layout.plot.height / (1.4 * count + 0.5));
   double y = layout.plot.y + 1.5 * size;
@@ -119,7 +121,7 @@ void paint_names(Canvas& canvas, const Layout& layout, const CurveChart& chart) 
   }
 }
 
-void paint_now(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
+void paint_now(Canvas& canvas, const CurveLayout& layout, const CurveChart& chart) {
   if (!chart.now) return;
   const double size = canvas.sizes().small, bottom = layout.plot.bottom();
   const double x = layout.x.clamped(*chart.now);
@@ -134,7 +136,7 @@ void paint_now(Canvas& canvas, const Layout& layout, const CurveChart& chart) {
 }  // namespace
 
 void paint_curve_chart(Canvas& canvas, const Box& box, const CurveChart& chart) {
-  const Layout layout = layout_of(canvas, box, chart);
+  const CurveLayout layout = layout_of(canvas, box, chart);
   paint_axes(canvas, layout, chart);
   const auto ink_of = [](std::size_t i) { return i == 0 ? Ink::first : Ink::second; };
   for (std::size_t i = 0; i < chart.curves.size(); ++i)

@@ -103,11 +103,11 @@ Sheet sheet_of(const Canvas& canvas, const Box& box, const ValueMap& map) {
   return {map.rows, map.columns, false};
 }
 
-struct Layout {
+struct MapLayout {
   Box heads, labels, cells;
 };
 
-Layout layout_of(const Canvas& canvas, Box box, const Sheet& sheet) {
+MapLayout layout_of(const Canvas& canvas, Box box, const Sheet& sheet) {
   const TextScale& sizes = canvas.sizes();
   double label = 0;
   for (const std::string& text : sheet.left)
@@ -119,7 +119,7 @@ Layout layout_of(const Canvas& canvas, Box box, const Sheet& sheet) {
   return {{box.x, head.y, box.width, head.height}, labels, box};
 }
 
-void paint_heads(Canvas& canvas, const Layout& layout, const std::vector<Box>& across,
+void paint_heads(Canvas& canvas, const MapLayout& layout, const std::vector<Box>& across,
                  const Sheet& sheet) {
   for (std::size_t c = 0; c < across.size(); ++c) {
     const Words head{isolated(sheet.top[c]), canvas.sizes().small, Ink::ink, true, Anchor::middle};
@@ -129,7 +129,7 @@ void paint_heads(Canvas& canvas, const Layout& layout, const std::vector<Box>& a
   }
 }
 
-void paint_row_label(Canvas& canvas, const Layout& layout, const Box& row,
+void paint_row_label(Canvas& canvas, const MapLayout& layout, const Box& row,
                      const std::string& text) {
   const TextScale& sizes = canvas.sizes();
   const double size = std::min(sizes.body, 0.7 * row.height);
@@ -146,7 +146,7 @@ void paint_value_map(Canvas& canvas, const Box& box, const ValueMap& map) {
   if (map.cells.empty() || map.columns.empty()) return;
   const TextScale& sizes = canvas.sizes();
   const Sheet sheet = sheet_of(canvas, box, map);
-  const Layout layout = layout_of(canvas, box, sheet);
+  const MapLayout layout = layout_of(canvas, box, sheet);
   const auto across = columns(layout.cells, sheet.top.size(), 0);
   const auto down = rows(layout.cells, sheet.left.size(), 0);
   const auto values = all_values(map);

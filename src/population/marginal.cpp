@@ -3,8 +3,6 @@
 #include <callfit/stats/logit.hpp>
 #include <population/skewed.hpp>
 
-#include <boost/math/distributions/normal.hpp>
-
 #include <array>
 #include <cmath>
 
@@ -40,10 +38,6 @@ Skewed::Skewed(const Marginal& marginal) : mean_(marginal.mean), scale_(marginal
 }
 
 double Marginal::at(double score) const { return Skewed(*this).at(score); }
-
-double rate_quantile(double threshold, const Marginal& marginal, double p) {
-  return logistic(threshold + marginal.at(quantile(boost::math::normal(), p)));
-}
 
 double mean_rate(double threshold, const Marginal& marginal) {
   // The trapezoidal rule over scores converges faster than any power of the step.

@@ -37,11 +37,11 @@ class Page {
   std::string text_;
 };
 
-struct Names {
+struct BothNames {
   std::string first, second;
 };
 
-std::string reason_text(const ReasonAnswer& reason, const Names& names) {
+std::string reason_text(const ReasonAnswer& reason, const BothNames& names) {
   return reason.family + ": " + ahead_words(reason.ahead, names.first, names.second) + " (" +
          odds_text(reason.ahead, names.first, names.second) + "), " +
          number_text(Unit::signed_points, reason.net_points_per_game) +
@@ -64,18 +64,18 @@ std::string wrinkle_text(const std::optional<LeverAnswer>& wrinkle) {
          " net points a game, as long as defences do not adapt.";
 }
 
-std::string places_text(const BriefAnswer& answer, const Names& names) {
+std::string places_text(const BriefAnswer& answer, const BothNames& names) {
   return " Of 100 quarterbacks of this level " + number_text(Unit::place, answer.first_place) +
          " fit worse than " + names.first + ", " + number_text(Unit::place, answer.second_place) +
          " worse than " + names.second + ".";
 }
 
-std::string title_of(const BriefAnswer& answer, const Names& names) {
+std::string title_of(const BriefAnswer& answer, const BothNames& names) {
   const std::string title = names.first + " or " + names.second;
   return answer.first.scheme == answer.second.scheme ? title + " in " + answer.first.scheme : title;
 }
 
-std::string cause_text(const ChangePart& part, const BriefAnswer& answer, const Names& names) {
+std::string cause_text(const ChangePart& part, const BriefAnswer& answer, const BothNames& names) {
   switch (part.cause) {
     case ChangePart::Cause::man:
       return "The man, " + names.first + " for " + names.second;
@@ -86,7 +86,7 @@ std::string cause_text(const ChangePart& part, const BriefAnswer& answer, const 
   }
 }
 
-std::string part_text(const ChangePart& part, const BriefAnswer& answer, const Names& names) {
+std::string part_text(const ChangePart& part, const BriefAnswer& answer, const BothNames& names) {
   std::string text = cause_text(part, answer, names) + ": " +
                      number_text(Unit::signed_points, part.net_points_per_game) +
                      " net points a game, mean " +
@@ -97,7 +97,7 @@ std::string part_text(const ChangePart& part, const BriefAnswer& answer, const N
   return text + '.';
 }
 
-void add_change(Page& page, const BriefAnswer& answer, const Names& names) {
+void add_change(Page& page, const BriefAnswer& answer, const BothNames& names) {
   const ChangeAnswer& change = answer.change;
   page.part("What changes", "From " + names.second + " to " + names.first + ", " +
                                 number_text(Unit::signed_points, change.net_points_per_game) +
@@ -111,7 +111,7 @@ void add_change(Page& page, const BriefAnswer& answer, const Names& names) {
   for (const ChangePart& part : change.parts) page.point(part_text(part, answer, names));
 }
 
-void add_reasons(Page& page, const BriefAnswer& answer, const Names& names) {
+void add_reasons(Page& page, const BriefAnswer& answer, const BothNames& names) {
   page.part("Reasons", "What each family is worth to " + names.first + " against " + names.second +
                            " in " + answer.first.scheme +
                            " (middle, 90% interval, mean; the means and a rest of " +
@@ -124,7 +124,7 @@ void add_reasons(Page& page, const BriefAnswer& answer, const Names& names) {
 }  // namespace
 
 std::string brief_text(const BriefAnswer& answer, bool markdown) {
-  const Names names{answer.difference.first, answer.difference.second};
+  const BothNames names{answer.difference.first, answer.difference.second};
   Page page(markdown);
   page.title(title_of(answer, names));
   page.part("Answer", difference_sentence(answer.difference) + " " + capital(net_points_meaning) +

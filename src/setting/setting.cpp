@@ -106,11 +106,6 @@ CellTable Setting::cell_table(const FamilyPopulation& family) const {
   return table;
 }
 
-std::optional<CellRate> Setting::cell_rate(const FamilyPopulation& family, Cell cell,
-                                           Rate rate) const {
-  return cell_table(family)[static_cast<std::size_t>(cell)][static_cast<std::size_t>(rate)];
-}
-
 double Setting::cell_gain_shift(const FamilyPopulation& family, Cell cell, GainPart part) const {
   double total = 0;
   for (const CellPopulation& condition : cells)

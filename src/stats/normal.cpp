@@ -8,12 +8,12 @@ namespace callfit {
 namespace {
 
 // Without long double, which not every machine has: the same digits everywhere, and faster.
-using Precision = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
+using Double = boost::math::policies::policy<boost::math::policies::promote_double<false>>;
 
 }  // namespace
 
 double normal_quantile(double p) {
-  return -std::sqrt(2.0) * boost::math::erfc_inv(2 * p, Precision());
+  return -std::sqrt(2.0) * boost::math::erfc_inv(2 * p, Double());
 }
 
 }  // namespace callfit

@@ -1,7 +1,7 @@
 #include "../calibration/world.hpp"
 #include "../support/example_setting.hpp"
+#include "derived.hpp"
 
-#include <callfit/profile/derived.hpp>
 #include <callfit/profile/draws.hpp>
 
 #include <catch2/catch.hpp>

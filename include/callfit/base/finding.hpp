@@ -49,4 +49,8 @@ class InputError : public std::runtime_error {
   Findings findings_;
 };
 
+/// Throws an InputError of one finding at a JSON pointer, empty where no place applies.
+[[noreturn]] void refuse_at(const std::string& pointer, const std::string& what,
+                            const std::string& mend);
+
 }  // namespace callfit

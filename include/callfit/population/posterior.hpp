@@ -21,10 +21,8 @@ struct Marginal {
   double at(double score) const;
 };
 
-/// The rate with that threshold whose log-odds are `threshold` + the marginal: its mean, and its
-/// quantile at p.
+/// Mean of the rate whose log-odds are `threshold` + the marginal.
 double mean_rate(double threshold, const Marginal& marginal);
-double rate_quantile(double threshold, const Marginal& marginal, double p);
 
 /// The threshold at which the mean rate of quarterbacks who differ by a normal with that spread is
 /// `mean`, in (0, 1).

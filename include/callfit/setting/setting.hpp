@@ -253,8 +253,6 @@ struct Setting {
   /// What the setting says of the rates in the cells of a family. Shifts of several entries that
   /// cover it add up; the last entry's kappa counts.
   CellTable cell_table(const FamilyPopulation& family) const;
-  /// One entry of cell_table().
-  std::optional<CellRate> cell_rate(const FamilyPopulation& family, Cell cell, Rate rate) const;
   /// Sum of the cell's shifts of a gain part in a family, on the log-odds scale.
   double cell_gain_shift(const FamilyPopulation& family, Cell cell, GainPart part) const;
 };

@@ -1,4 +1,4 @@
-#include <callfit/profile/derived.hpp>
+#include "derived.hpp"
 
 #include <algorithm>
 #include <cmath>
