@@ -50,6 +50,16 @@ foreach(folder ${folders})
   endif()
 endforeach()
 
+# A success by the shipped settings, as people are told it.
+file(STRINGS ${ROOT}/settings/pro.json shares REGEX "\"success\": \\[" LIMIT_COUNT 1)
+string(REGEX REPLACE ".*\\[0\\.([0-9]), 0\\.([0-9]), 1.*" "\\10% on first down, \\20% on second" shares "${shares}")
+foreach(document glossary model)
+  file(READ ${ROOT}/docs/${document}.md text)
+  if(NOT text MATCHES "${shares}")
+    list(APPEND wrong "docs/${document}.md does not tell a success as settings/pro.json does")
+  endif()
+endforeach()
+
 set(links 0)
 file(GLOB documents ${ROOT}/*.md ${ROOT}/docs/*.md ${ROOT}/profiles/demo/*.md)
 foreach(document ${documents})
