@@ -3,7 +3,7 @@
 
 Usage: bench/compare_numpy.py [BUILD_FOLDER]   (default build/release, with the benchmark built)
 
-Needs Debian's python3-numpy and python3-scipy, for this comparison alone. Everything runs on one
+Needs Debian's python3-numpy and python3-scipy. Everything runs on one
 thread, in one run, and the shortest of some repetitions counts; listing the chain's outcomes and
 building the sampler's tables are not counted.
 """

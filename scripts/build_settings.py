@@ -45,8 +45,7 @@ def professional(played, parts, tracked, surroundings):
         "about": f"Counted on drives begun in the first or third quarter of {played.years}; kicks"
                  " and turnover returns on all quarters; kickoffs of the last rules only.",
         "sources": assumed.SOURCES, "rules": rules(start, played),
-        "definitions": {"success": [0.4, 0.6, 1.0, 1.0], "explosive_pass": 20,
-                        "explosive_run": 12, "source": "common practice, no source"},
+        "definitions": assumed.DEFINITIONS,
         "surroundings": {"points_per_drive_spread": round(surroundings[0], 3),
                          "n": surroundings[1], "source": "quarterbacks"},
         "drives_per_game": round(a_game, 3), "end_of_half_share": round(cut_off, 4),

@@ -24,6 +24,13 @@ SOURCES = {
                        " counted alike, differ by",
 }
 
+# Shares of the distance by down; yards.
+DEFINITIONS = {
+    "success": [0.4, 0.6, 1.0, 1.0], "explosive_pass": 20, "explosive_run": 12,
+    "source": "success: B. Carroll, P. Palmer and J. Thorn (1988), The Hidden Game of Football, from"
+              " memory; explosive: common practice, no source",
+}
+
 LABELS = {
     "quick_middle": ("pass", "Quick throws to the middle (glance, slant off a run-pass option)"),
     "quick_outside": ("pass", "Quick throws outside (hitch, speed out)"),

@@ -83,10 +83,12 @@ class FamilyBook:
     def _good(self, rows):
         """Shares of successful and of explosive snaps."""
         p = self.plays
-        need = np.choose(p["down"][rows].astype(int) - 1, [0.4, 0.6, 1.0, 1.0]) * p["to_go"][rows]
+        least = assumed.DEFINITIONS
+        need = np.choose(p["down"][rows].astype(int) - 1, least["success"]) * p["to_go"][rows]
         passing = np.isin(p["play_type"][rows], ["pass", "sack"])
         gained = np.where(p["interception"][rows] == 1, -99, p["yards"][rows])
-        return (gained >= need - 1e-9).mean(), (gained >= np.where(passing, 20, 12)).mean()
+        long = np.where(passing, least["explosive_pass"], least["explosive_run"])
+        return (gained >= need - 1e-9).mean(), (gained >= long).mean()
 
     def _rates(self, family, kind):
         spread = assumed.SPREADS

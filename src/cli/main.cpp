@@ -2,6 +2,8 @@
 #include "cli/commands.hpp"
 #include "cli/inputs.hpp"
 
+#include "commit.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/report/cautions.hpp>
@@ -38,6 +40,12 @@ void print_help() {
             << wrapped(cautions_text(), 96);
 }
 
+// Built from what is no commit, a tarball without one, the version stands alone.
+std::string version_text() {
+  const std::string commit = CALLFIT_COMMIT;
+  return "callfit " CALLFIT_VERSION + (commit.empty() ? "" : " (" + commit + ")") + '\n';
+}
+
 int unknown_command(const std::string& name) {
   Words names;
   for (const Command& command : commands()) names.emplace_back(command.name);
@@ -55,7 +63,7 @@ int dispatch(const Words& words) {
     return words.empty() ? exit_usage : exit_ok;
   }
   if (words.front() == "--version") {
-    std::cout << "callfit " CALLFIT_VERSION "\n";
+    std::cout << version_text();
     return exit_ok;
   }
   const auto list = commands();

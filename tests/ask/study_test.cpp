@@ -150,6 +150,7 @@ TEST_CASE("a change is split so that its parts add up whichever is changed first
   // What is not known of the surroundings widens the whole: variances add up.
   const Setting setting = demo_case().setting;
   const double spread = std::sqrt(2.0) * setting.surroundings_spread * setting.drives_per_game;
+  // 1.645 standard deviations: the 95% point of a normal.
   const Number& apart = brief.change.parts[2].net_points_per_game;
   CHECK(apart.high == Approx(1.645 * spread).epsilon(1e-3));
   const auto half = [](const Number& number) { return (number.high - number.low) / 2; };

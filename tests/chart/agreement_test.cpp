@@ -73,8 +73,9 @@ TEST_CASE("Cohen's kappa on worked tables") {
     double expected;
     double kappa;
   };
-  // The first two by hand from Cohen (1960), Educational and Psychological Measurement 20:37-46;
-  // the third is the 200-case table used for kappa .49 (Cohen 1968; from memory).
+  // The first three by hand from the definition in Cohen (1960), Educational and Psychological
+  // Measurement 20:37-46; the fourth is the table of 200 cases whose kappa is .492 there (from
+  // memory).
   const std::vector<Case> cases{
       {{{20, 5}, {10, 15}}, 0.7, 0.5, 0.4},
       {{{45, 15}, {25, 15}}, 0.6, 0.54, 0.1304347826},

@@ -194,7 +194,8 @@ TEST_CASE("counts of a drive add up to the engine's own") {
   double touchdowns = 0;
   for (const double value : counts.touchdowns) touchdowns += value;
   CHECK_THAT(touchdowns, Catch::WithinAbs(values.share_of(DriveResult::touchdown), 1e-11));
-  // Penalties that use up the down count as plays of the engine, but are nobody's call.
+  // Penalties that use up the down count as plays of the engine, but are nobody's call. The random
+  // settings have them on at most 8 snaps in 1,000, what the gains' tails leave aside.
   double calls = 0;
   for (const double value : counts.calls) calls += value;
   CHECK(calls < values.plays);

@@ -150,12 +150,14 @@ TEST_CASE("net values solve the linear system of possessions") {
     CHECK(std::abs(net.first_and_ten[static_cast<std::size_t>(y)] - expected(y - 1)) < 1e-10);
 }
 
+// The share is the invented setting's.
 TEST_CASE("the half cuts off the setting's share of average drives") {
   const fixture::Game game = fixture::game({FourthDownPolicy::table, true});
   const DriveValues values = solve(game.model()).over(start_shares(game.setting));
   CHECK(values.share_of(DriveResult::end_of_half) == Approx(0.06).margin(1e-8));
 }
 
+// A touchdown's 6 points and the invented setting's .94 a try.
 TEST_CASE("next-score points lie between a touchdown either way and rise toward the goal") {
   const std::vector<double> points =
       next_score_points(fixture::setting(), fixture::scheme(), false);

@@ -1,4 +1,6 @@
-// Field constants, penalties and takeovers against the rule book.
+// Field constants, penalties and takeovers against the rule books: the Official Playing Rules of
+// the National Football League as of 2018, and the NCAA's Football Rules. Neither is in the tree;
+// values and numbers of rules are from memory.
 #include "fixture.hpp"
 
 #include <callfit/files/files.hpp>
@@ -90,8 +92,9 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
   CHECK(worst < 1e-13);
 }
 
-// The field is 100 yards between goal lines with end zones of 10 yards, and a drive has four downs
-// to gain ten yards (NFL rule 1-1; the downs: any rule book).
+// The field is 100 yards between goal lines with end zones of 10 yards (NFL rule 1-1, NCAA 1-2-1);
+// a series has four downs to gain ten yards or reach the goal (NFL 7-3, NCAA 5-1-1); a touchdown
+// scores 6, a field goal 3, a safety 2 (NFL 11-1-2, NCAA 8-1-1).
 TEST_CASE("the field and the downs are those of the rule book") {
   CHECK(GameRules{}.end_zone_depth == 10);
   CHECK(drive::field_length == 100);
@@ -104,9 +107,9 @@ TEST_CASE("the field and the downs are those of the rule book") {
   CHECK(GameRules{}.safety == 2);
 }
 
-// A kick is tried from 7 or 8 yards behind the line and the posts stand on the end line, 10 yards
-// behind the goal line: line + 17 or 18. The NFL's try from the 15 is a kick of 33 yards, which
-// means 18.
+// A kick is tried from 7 or 8 yards behind the line (common practice, no source) and the posts
+// stand on the end line, 10 yards behind the goal line (NFL rule 1-3): line + 17 or 18. The try is
+// kicked from the 15 since 2015 (NFL 11-3-1) and counted as 33 yards, which means 18.
 TEST_CASE("a field goal's distance is the line plus eighteen yards") {
   CHECK(15 + GameRules{}.kick_distance_beyond_line == 33);
   Setting setting = fixture::setting();
@@ -117,8 +120,8 @@ TEST_CASE("a field goal's distance is the line plus eighteen yards") {
   CHECK(endings.kick_made[43] == 0);  // 61 yards: beyond the longest
 }
 
-// Missed kicks: the spot of the kick in the professional game, the line before it in college, never
-// inside the own 20 (rule 11-4-2, number from memory).
+// Missed kicks: the spot of the kick in the professional game (NFL rule 11-4-2), the line before it
+// in college (NCAA 8-4-2), never inside the own 20.
 TEST_CASE("missed field goals are taken over where the rules say") {
   Setting setting = fixture::setting();
   const drive::Endings spot = drive::make_endings(setting);
@@ -132,7 +135,7 @@ TEST_CASE("missed field goals are taken over where the rules say") {
 
 // "If the enforcement of a distance penalty would move the ball more than half the distance from
 // the spot of enforcement to the offender's goal line, the penalty shall be half the distance"
-// (NFL rule 14-2-1, number from memory).
+// (NFL rule 14-2-1). Interference in the end zone: first and goal at the 1 (NFL 8-5).
 TEST_CASE("penalties are walked off, half the distance near a goal") {
   CHECK(moved_to(certain(Side::offence, 10), 50) == 40);
   CHECK(moved_to(certain(Side::offence, 10), 90) == 5);  // own 10: half of it
@@ -152,6 +155,7 @@ TEST_CASE("penalties are walked off, half the distance near a goal") {
   CHECK(moved_to(after, 50) == 43);
 }
 
+// Each by what its own settings say; which fouls do which is the setting's, not asked here.
 TEST_CASE("penalties replay the down, use it up or make a first down") {
   Penalty penalty = certain(Side::defence, 5);
   CHECK(drive::penalty_moves({penalty}, {0}, 50).replay.size() == 1);
@@ -182,6 +186,9 @@ TEST_CASE("a foul counts as a play where one was run") {
   CHECK(drive::penalty_moves({used_up}, {0}, 50).with_play == 1);
 }
 
+// A punt or an interception that dies behind the goal line is spotted on the 20 (NFL rule 11-6-3,
+// NCAA 8-6-2). Returns and shares of touchbacks are the test's own; a spot beyond the goal line is
+// the 99.
 TEST_CASE("takeovers are shares, touchbacks go to the 20") {
   Setting setting = fixture::setting();
   const drive::Endings endings = drive::make_endings(setting);
@@ -202,6 +209,7 @@ TEST_CASE("takeovers are shares, touchbacks go to the 20") {
   CHECK(certain_return.fumble[2][1] == 1);
 }
 
+// A touchback needs the ball dead on or behind the goal line (NFL rule 11-6-1, NCAA 8-6-1).
 TEST_CASE("interceptions behind the goal line are touchbacks") {
   CHECK(drive::interception_spot(30, 12) == 18);
   CHECK(drive::interception_spot(30, 30) == 0);

@@ -31,6 +31,7 @@ TEST_CASE("the shipped observations are read") {
   const Observed observed = Files().observed(shipped);
   CHECK(observed.setting == "pro");
   REQUIRE(observed.drives.size() == 14);
+  // Drives of 2015-2018 begun in quarters 1 and 3: rows of data/play-data/drives.csv.gz.
   CHECK(observed.drives.front().n == 11583);
   CHECK(observed.starts.size() == 100);
   CHECK(observed.own_drive.size() == 20);

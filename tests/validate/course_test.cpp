@@ -39,6 +39,8 @@ TEST_CASE("a drive that starts in the red zone is in it") {
         Approx(solve(model).over(start).share_of(DriveResult::touchdown)).epsilon(1e-9));
 }
 
+// The halves are sanity bounds, common practice, no source: real drives come there on about 30% of
+// starts (settings/observed/pro-2015-2018.json).
 TEST_CASE("few drives come to the red zone from afar, and some touchdowns never pass through it") {
   const DriveModel model = shipped::average_drives();
   std::vector<double> start(100, 0.0);

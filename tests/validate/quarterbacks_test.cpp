@@ -144,13 +144,14 @@ TEST_CASE("independent Betas and the league's mean score as worked out by hand")
 }
 
 // The accuracy that the population is held to, on the ten seasons that made it: a first check,
-// since nothing else is at hand. Targets: 88-92% overall, 85-95% by rate and by group with 50
+// since nothing else is at hand. Targets, ours: 88-92% overall, 85-95% by rate and by group with 50
 // seasons and more; better than every simpler prediction, on no rate worse by two standard errors.
 TEST_CASE("ten professional seasons are foretold", "[plain]") {
   const QuarterbackReport report = validate_quarterbacks(
       "pro", professional(),
       Files().quarterback_games(root + "data/quarterbacks/quarterback_games.csv.gz"), "games", 1);
-  // SOURCES.md D: 337 and 262 seasons; 287 pairs of seasons (spreads.csv, n_year_pairs).
+  // data/quarterbacks: 337 and 262 seasons (prediction.csv, completion after 4 and 8 games); 287
+  // pairs of seasons (spreads.csv, n_year_pairs of completion, 100 dropbacks and more).
   CHECK(report.first_four.seasons == 337);
   CHECK(report.first_eight.seasons == 262);
   CHECK(report.next_season.seasons == 287);

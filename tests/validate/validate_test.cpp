@@ -1,5 +1,5 @@
 // The shipped professional setting against real drives of 2015-2018 (settings/observed; source in
-// the file): the targets were set before the model was built.
+// the file), within the targets that docs/validation.md lists.
 #include "shipped.hpp"
 
 #include <callfit/files/files.hpp>
@@ -57,8 +57,8 @@ TEST_CASE("the average professional offence is within the targets of real drives
 }
 
 // Drives of half the games of 2025 (data/college/SOURCES.md): points within 5%, shares within 1.5
-// points were asked for before the setting was built. Series and next scores there are of other
-// seasons, so they are not asked of it (docs/validation.md).
+// points are asked for. Series and next scores there are of other seasons, so they are not asked of
+// it (docs/validation.md).
 TEST_CASE("the average college offence is within the targets of real drives") {
   Files files;
   const Setting college = files.setting(shipped::root + "settings/college.json");
