@@ -1,5 +1,6 @@
 #include <ask/estimates.hpp>
 #include <ask/memory.hpp>
+#include <callfit/ask/namesakes.hpp>
 #include <callfit/base/finding.hpp>
 #include <callfit/base/names.hpp>
 
@@ -37,6 +38,8 @@ std::string key_of(const Stand& stand) {
 
 Memory::Memory(Case about, unsigned threads) : case_(std::move(about)), threads_(threads) {
   require_case(case_);
+  const std::vector<std::string> names = shown_names(case_);
+  for (std::size_t i = 0; i < names.size(); ++i) case_.quarterbacks[i].profile.name = names[i];
   setting_ = std::make_shared<const Setting>(case_.setting);
   net_ = case_.net
              ? *case_.net

@@ -1,11 +1,13 @@
 #include <callfit/base/finding.hpp>
+#include <callfit/base/gathered.hpp>
 
 #include <algorithm>
 
 namespace callfit {
 namespace {
 
-std::string joined(const Findings& findings) {
+std::string joined(const Findings& all) {
+  const Findings findings = gathered(all);
   std::string text;
   const std::size_t shown = std::min(findings.size(), InputError::shown_at_most);
   for (std::size_t i = 0; i < shown; ++i) {

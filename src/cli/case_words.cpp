@@ -3,6 +3,7 @@
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 
+#include <callfit/ask/namesakes.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/format/json.hpp>
 
@@ -17,11 +18,6 @@ namespace fs = std::filesystem;
 using Json = nlohmann::ordered_json;
 
 constexpr const char* case_format = "callfit-case/1";
-
-bool is_json_text(const std::string& text) {
-  const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
-  return first != std::string::npos && text[first] == '{';
-}
 
 std::string beside(const std::string& source, const std::string& name) {
   const fs::path folder = fs::path(source).parent_path();
@@ -144,7 +140,11 @@ CaseTexts texts_on(Files& disk) {
       if (!kept) return std::nullopt;
       file = *kept;
     }
-    return SourceText{disk.read(file), file};
+    if (part != CasePart::chart) return SourceText{disk.read(file), file};
+    Findings notices;
+    const std::string text = disk.chart_text(file, notices);
+    print_notices(notices);
+    return SourceText{text, file};
   };
 }
 
@@ -177,10 +177,7 @@ void add_stand_options(Options& options) {
 }
 
 std::size_t quarterback_named(const Case& about, const std::string& words) {
-  std::vector<std::string> names;
-  for (const Quarterback& quarterback : about.quarterbacks)
-    names.push_back(quarterback.profile.name);
-  return place_named(names, words, "--who");
+  return place_named(shown_names(about), words, "--who");
 }
 
 Stand stand_of(const po::variables_map& values, const Case& about) {

@@ -8,6 +8,8 @@
 #include <callfit/chart/agreement.hpp>
 #include <callfit/chart/odd_rows.hpp>
 #include <callfit/format/chart.hpp>
+#include <callfit/format/json.hpp>
+#include <callfit/format/mend.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
@@ -34,15 +36,21 @@ Options check_options() {
        "follow, drives that jump. With --same-snaps: how far two people charted the same snaps "
        "alike, per column the share of equal entries and Cohen's kappa with its 90% interval, the "
        "rows that disagree, and what the difference does to the rates. Rows are paired by snap_id "
-       "where every row has one, else by game and order.",
+       "where every row has one, else by game and order. With --mend: charts as spreadsheets have "
+       "them (decimal commas, INT, own 25, titles, totals; docs/chart.md) are written beside the "
+       "chart in the words that callfit reads, and what was done is listed line by line.",
        "  callfit check new-starter.csv coordinator.json case.json\n"
+       "  callfit check from-the-sheet.csv --mend --words our-words.csv\n"
        "  callfit check mine.csv yours.csv --same-snaps --rows 50"});
   options.with_json().add()("file", po::value<Words>()->value_name("FILE"), "what to check")(
       "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
       "level of play whose families and levels a chart may use");
   options.add()("same-snaps", "measure the agreement of two charts of the same snaps")(
       "rows", po::value<std::size_t>()->default_value(20)->value_name("N"),
-      "how many of the rows that disagree to list, 0 for all");
+      "how many of the rows that disagree to list, 0 for all")(
+      "mend", "write NAME.mended.csv beside each chart that has something to mend")(
+      "words", po::value<std::string>()->value_name("FILE"),
+      "what your own words mean: a table column,from,to");
   options.positional("file");
   return options;
 }
@@ -51,14 +59,56 @@ struct Checked {
   std::string file;
   std::string summary;
   Findings findings;
+  std::vector<Mend> mends = {};  // done
+  std::string mended = {};       // the file that has them
 };
 
-std::string check_chart(Files& disk, const std::string& file, const Setting& setting,
-                        Findings& findings) {
-  const Chart chart = disk.chart(file, findings, words_of(setting, {}));
-  const Findings odd = odd_rows(chart);
-  findings.insert(findings.end(), odd.begin(), odd.end());
+/// What charts are held against, and whether to mend them.
+struct ChartCheck {
+  const Setting& setting;
+  ChartWords words;
+  bool mends;
+};
+
+void append(Findings& to, const Findings& from) { to.insert(to.end(), from.begin(), from.end()); }
+
+std::string check_text(std::string_view text, const std::string& file, const ChartWords& words,
+                       Findings& findings) {
+  const Chart chart = parse_chart(text, file, findings, words);
+  append(findings, odd_rows(chart));
   return std::to_string(chart.snaps.size()) + " snaps";
+}
+
+// Nobody's work on an earlier copy is lost.
+void write_once(Files& disk, const std::string& file, const std::string& text) {
+  namespace fs = std::filesystem;
+  if (!fs::exists(file)) {
+    disk.write(file, text);
+  } else if (disk.read(file) != text) {
+    throw InputError(Finding{{file, 0, {}},
+                             "is already there and says something else",
+                             "rename or remove it, or go on with it"});
+  }
+}
+
+void mend_chart_file(Files& disk, const MendedChart& mended, const ChartCheck& check,
+                     Checked& checked) {
+  checked.mended = std::filesystem::path(checked.file).replace_extension(".mended.csv").string();
+  write_once(disk, checked.mended, mended.text);
+  checked.mends = mended.mends;
+  append(checked.findings, mended.doubts);
+  checked.summary = check_text(mended.text, checked.mended, check.words, checked.findings);
+}
+
+void check_chart(Files& disk, const ChartCheck& check, Checked& checked) {
+  const std::string text = disk.chart_text(checked.file, checked.findings);
+  const MendedChart mended = mend_chart(text, checked.file, check.words);
+  if (check.mends && !mended.mends.empty()) {
+    mend_chart_file(disk, mended, check, checked);
+    return;
+  }
+  checked.summary = check_text(text, checked.file, check.words, checked.findings);
+  append(checked.findings, mend_findings(mended, checked.file, Severity::notice));
 }
 
 void check_change(Study& study, const Change& change, const Place& place, Findings& findings) {
@@ -113,12 +163,18 @@ std::string check_json(Files& disk, const std::string& file, const Setting& sett
               "callfit-case/1"});
 }
 
-Checked check_file(Files& disk, const std::string& file, const Setting& setting) {
+// Content tells, not the ending; what is named .json means to be it, broken as it may be.
+bool is_json(Files& disk, const std::string& file) {
+  return std::filesystem::path(file).extension() == ".json" || is_json_text(disk.read(file));
+}
+
+Checked check_file(Files& disk, const std::string& file, const ChartCheck& check) {
   Checked checked{file, "", {}};
   try {
-    checked.summary = std::filesystem::path(file).extension() == ".csv"
-                          ? check_chart(disk, file, setting, checked.findings)
-                          : check_json(disk, file, setting, checked.findings);
+    if (is_json(disk, file))
+      checked.summary = check_json(disk, file, check.setting, checked.findings);
+    else
+      check_chart(disk, check, checked);
   } catch (const InputError& error) {
     checked.findings.insert(checked.findings.end(), error.findings().begin(),
                             error.findings().end());
@@ -133,9 +189,11 @@ std::string count(const Findings& findings, Severity severity, const std::string
 }
 
 void print_text(const Checked& checked) {
+  for (const Mend& mend : checked.mends) std::cout << mend_text(mend, checked.file) << '\n';
   print_notices(checked.findings);
-  std::cout << checked.file << ": " << (checked.summary.empty() ? "not usable" : checked.summary)
-            << ", " << count(checked.findings, Severity::error, "error") << ", "
+  std::cout << (checked.mended.empty() ? checked.file : checked.mended) << ": "
+            << (checked.summary.empty() ? "not usable" : checked.summary) << ", "
+            << count(checked.findings, Severity::error, "error") << ", "
             << count(checked.findings, Severity::warning, "warning") << '\n';
 }
 
@@ -148,7 +206,17 @@ nlohmann::ordered_json findings_json(const Checked& checked) {
                     {"field", f.place.field},
                     {"what", f.what},
                     {"mend", f.mend}});
-  return {{"file", checked.file}, {"summary", checked.summary}, {"findings", list}};
+  nlohmann::ordered_json json{
+      {"file", checked.file}, {"summary", checked.summary}, {"findings", list}};
+  if (checked.mended.empty()) return json;
+  json["mended"] = checked.mended;
+  for (const Mend& mend : checked.mends)
+    json["mends"].push_back({{"line", mend.line},
+                             {"column", mend.column},
+                             {"cause", word(mend.cause)},
+                             {"from", mend.from},
+                             {"to", mend.to}});
+  return json;
 }
 
 int compare_charts(Files& disk, const po::variables_map& values, const Setting& setting) {
@@ -177,10 +245,13 @@ int check_command(const Words& words) {
   const Setting setting = load_setting(disk, text_of(*values, "setting"));
   if (values->contains("same-snaps")) return compare_charts(disk, *values, setting);
 
+  ChartCheck check{setting, words_of(setting, {}), values->contains("mend")};
+  if (const std::string own = text_of(*values, "words"); !own.empty())
+    check.words.own = parse_dictionary(disk.read(own), own);
   bool bad = false;
   auto list = nlohmann::ordered_json::array();
   for (const std::string& file : files) {
-    const Checked checked = check_file(disk, file, setting);
+    const Checked checked = check_file(disk, file, check);
     bad = bad || has_errors(checked.findings);
     if (wants_json(*values))
       list.push_back(findings_json(checked));

@@ -1,5 +1,7 @@
 #include "cli/console.hpp"
 
+#include <callfit/base/gathered.hpp>
+
 #include <nlohmann/json.hpp>
 
 #include <unistd.h>
@@ -9,7 +11,8 @@
 
 namespace callfit::cli {
 
-void print_notices(const Findings& notices) {
+void print_notices(const Findings& all) {
+  const Findings notices = gathered(all);
   const std::size_t shown = std::min(notices.size(), InputError::shown_at_most);
   for (std::size_t i = 0; i < shown; ++i) std::cerr << to_text(notices[i]) << '\n';
   if (notices.size() > shown) std::cerr << "... and " << notices.size() - shown << " more\n";

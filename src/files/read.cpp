@@ -1,4 +1,6 @@
 #include <callfit/files/files.hpp>
+#include <callfit/format/mend.hpp>
+#include <files/sheet.hpp>
 #include <files/stream.hpp>
 
 #include <cerrno>
@@ -20,6 +22,14 @@ std::ifstream opened(const std::string& path) {
   std::ifstream in(path, std::ios::binary);
   if (!in) refuse_file(path, "cannot be read: " + system_reason(), "");
   return in;
+}
+
+std::string start_of(const std::string& path) {
+  std::ifstream in = opened(path);
+  std::string start(block_size, '\0');
+  in.read(start.data(), static_cast<std::streamsize>(start.size()));
+  start.resize(static_cast<std::size_t>(in.gcount()));
+  return start;
 }
 
 /// Calls `take` with one block of the file after the other.
@@ -57,11 +67,22 @@ std::string Files::read(const std::string& path) {
   return bytes;
 }
 
+std::string Files::chart_text(const std::string& path, Findings& notices) {
+  std::string bytes = read(path);
+  return is_workbook(bytes) ? workbook_as_csv(bytes, path, notices) : bytes;
+}
+
 Chart Files::chart(const std::string& path, Findings& notices, const ChartWords& words) {
   will_read(path);
-  ChartReader reader(path, words);
-  read_blocks(path, [&](std::string_view block) { reader.feed(block); });
-  return reader.finish(notices);
+  if (is_workbook(start_of(path)))
+    return parse_chart(chart_text(path, notices), path, notices, words);
+  try {
+    ChartReader reader(path, words);
+    read_blocks(path, [&](std::string_view block) { reader.feed(block); });
+    return reader.finish(notices);
+  } catch (const InputError& refused) {
+    throw with_mending(refused, read(path), path, words);
+  }
 }
 
 }  // namespace callfit

@@ -1,3 +1,4 @@
+#include <callfit/ask/namesakes.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/format/case.hpp>
 #include <callfit/format/net_values.hpp>
@@ -298,9 +299,16 @@ ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like
 
 Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
                 const Beside& beside, Findings& notices) {
-  return read_document(parse_json(text, source), "callfit-case", source, [&](Fields& fields) {
+  const auto read = [&](Fields& fields) {
     return CaseReader(source, texts, beside, notices).read(fields);
-  });
+  };
+  Case about = read_document(parse_json(text, source), "callfit-case", source, read);
+  for (const std::string& name : shared_names(about))
+    notices.push_back({{source, 0, "/quarterbacks"},
+                       "several are called \"" + name + "\"; they are shown with their numbers",
+                       "give each a name of his own",
+                       Severity::warning});
+  return about;
 }
 
 }  // namespace callfit

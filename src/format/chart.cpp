@@ -2,6 +2,7 @@
 #include <callfit/chart/impossible.hpp>
 #include <callfit/format/chart.hpp>
 #include <callfit/format/csv.hpp>
+#include <callfit/format/mend.hpp>
 #include <callfit/scheme/chart_families.hpp>
 #include <format/chart_header.hpp>
 
@@ -14,9 +15,6 @@
 
 namespace callfit {
 namespace {
-
-const std::vector<std::string> yes_words{"yes", "y", "true", "1"};
-const std::vector<std::string> no_words{"no", "n", "false", "0"};
 
 bool among(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
@@ -41,8 +39,9 @@ class Pool {
 /// Reads the fields of one row into a snap and remembers which it could not read.
 class RowReader {
  public:
-  RowReader(const CsvRow& row, const ColumnPlaces& places, const std::string& source, Pool& pool)
-      : row_(row), places_(places), source_(source), pool_(pool) {
+  RowReader(const CsvRow& row, const ColumnPlaces& places, const std::string& source, Pool& pool,
+            const Dictionary& accepted)
+      : row_(row), places_(places), source_(source), pool_(pool), accepted_(accepted) {
     snap.line = row.line;
   }
 
@@ -76,8 +75,10 @@ class RowReader {
   std::optional<bool> yes_or_no(ChartColumn column) {
     const std::string field = plain_word(text(column));
     if (field.empty()) return {};
-    if (among(yes_words, field)) return true;
-    if (among(no_words, field)) return false;
+    for (const bool yes : {true, false})
+      if (const std::string_view proper = yes ? "yes" : "no";
+          field == proper || accepted_.meaning(place::yes_no, field) == proper)
+        return yes;
     fault(column, "\"" + field + "\" is neither yes nor no", "write yes, no or nothing");
     return {};
   }
@@ -112,6 +113,7 @@ class RowReader {
   const ColumnPlaces& places_;
   const std::string& source_;
   Pool& pool_;
+  const Dictionary& accepted_;
 };
 
 bool gain_may_be_blank(Result result) {
@@ -214,7 +216,7 @@ class ChartReader::State {
   }
 
   Snap snap_from(const CsvRow& fields) {
-    RowReader row(fields, header_->places(), source_, pool_);
+    RowReader row(fields, header_->places(), source_, pool_, accepted_);
     read_needed(row);
     read_optional(row);
     check_words(row, source_, words_);
@@ -225,6 +227,7 @@ class ChartReader::State {
 
   std::string source_;
   ChartWords words_;
+  Dictionary accepted_ = parse_dictionary(accepted_words_text(), "accepted words");
   std::optional<ChartHeader> header_;
   Pool pool_;
   std::vector<Snap> snaps_;
@@ -242,9 +245,13 @@ Chart ChartReader::finish(Findings& notices) { return state_->finish(notices); }
 
 Chart parse_chart(std::string_view text, const std::string& source, Findings& notices,
                   const ChartWords& words) {
-  ChartReader reader(source, words);
-  reader.feed(text);
-  return reader.finish(notices);
+  try {
+    ChartReader reader(source, words);
+    reader.feed(text);
+    return reader.finish(notices);
+  } catch (const InputError& refused) {
+    throw with_mending(refused, text, source, words);
+  }
 }
 
 }  // namespace callfit

@@ -30,6 +30,37 @@ std::string plain_word(std::string_view text) {
   return plain;
 }
 
+ColumnKind kind_of(std::string_view column) {
+  if (column == "start" || column == "end") return ColumnKind::clock;
+  const auto known = from_word<ChartColumn>(column);
+  if (!known) return ColumnKind::unknown;
+  switch (*known) {
+    case ChartColumn::down:
+    case ChartColumn::to_go:
+    case ChartColumn::yards_to_goal:
+    case ChartColumn::yards:
+    case ChartColumn::quarter:
+    case ChartColumn::air_yards:
+    case ChartColumn::yac:
+    case ChartColumn::evaded:
+      return ColumnKind::number;
+    case ChartColumn::pressure:
+    case ChartColumn::on_time:
+    case ChartColumn::catchable:
+    case ChartColumn::fumble_lost:
+      return ColumnKind::yes_no;
+    case ChartColumn::level:
+    case ChartColumn::family:
+    case ChartColumn::result:
+    case ChartColumn::shell:
+    case ChartColumn::platform:
+    case ChartColumn::lane:
+      return ColumnKind::word;
+    default:
+      return ColumnKind::text;
+  }
+}
+
 ChartHeader::ChartHeader(CsvRow header, std::string source)
     : header_(std::move(header)), source_(std::move(source)) {
   for (std::size_t field = 0; field < header_.fields.size(); ++field) {

@@ -20,6 +20,13 @@ std::string_view trimmed(std::string_view text);
 /// Lower case, surrounding blanks cut, inner spaces and hyphens as underscores.
 std::string plain_word(std::string_view text);
 
+/// What the fields of a column hold.
+enum class ColumnKind { unknown, text, number, yes_no, word, clock };
+
+/// By the column's name; unknown where a chart has none of that name. Of words are level, family
+/// and those with a fixed list.
+ColumnKind kind_of(std::string_view column);
+
 /// Field index of each column, nullopt where the chart has none.
 using ColumnPlaces = std::array<std::optional<std::size_t>, column_count>;
 

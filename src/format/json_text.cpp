@@ -126,6 +126,11 @@ bool Faults::none_at(const std::string& pointer) const {
   return !pointers_.contains(pointer) && (next == pointers_.end() || !next->starts_with(inside));
 }
 
+bool is_json_text(std::string_view text) {
+  const std::size_t first = text.find_first_not_of(" \t\r\n\xef\xbb\xbf");
+  return first != std::string_view::npos && (text[first] == '{' || text[first] == '[');
+}
+
 std::string format_of(std::string_view text, const std::string& source) {
   const json document = parse_json(text, source);
   if (!document.is_object() || !document.contains("format")) return {};

@@ -22,6 +22,18 @@ TEST_CASE("input errors tell every finding, capped and counted") {
   CHECK(InputError(many).findings().size() == many.size());
 }
 
+TEST_CASE("what is said of many lines is said once, with their number") {
+  const auto told = [](std::size_t line, const std::string& what) {
+    return Finding{{"a.csv", line, "lane"}, what, "give left"};
+  };
+  const InputError error({told(2, "unknown"), told(3, "blank"), told(4, "unknown"),
+                          told(9, "unknown"), told(9, "blank")});
+  CHECK(error.findings().size() == 5);
+  CHECK(std::string(error.what()) ==
+        "a.csv:2: lane: unknown (here and in 2 more lines, to 9); give left\n"
+        "a.csv:3: lane: blank (here and in 1 more line, to 9); give left");
+}
+
 TEST_CASE("only errors count as errors") {
   CHECK_FALSE(has_errors({{{}, "odd", "", Severity::warning}, {{}, "fyi", "", Severity::notice}}));
   CHECK(has_errors({{{}, "odd", "", Severity::warning}, {{}, "wrong", ""}}));

@@ -83,7 +83,7 @@ TEST_CASE("unknown columns are kept out with a notice, empty ones silently") {
 }
 
 TEST_CASE("missing and doubled columns are named together") {
-  CHECK(message_of("game,level,down,down,distance,yards_to_goal,families,result,yards\n") ==
+  CHECK(message_of("game,level,down,down,gap,yards_to_goal,families,result,yards\n") ==
         "c.csv:1: down: the column is there twice; keep one of them\n"
         "c.csv:1: to_go: the column is missing; add it\n"
         "c.csv:1: family: the column is missing; rename families if that is it");

@@ -40,6 +40,9 @@ class Files {
   /// The value of the top-level "format" key of a JSON file.
   std::string format(const std::string& path);
 
+  /// The text of a chart: of a workbook (.xlsx, .ods, .fods) the first sheet as CSV, of which
+  /// `notices` tell if there are several. Throws for other workbooks.
+  std::string chart_text(const std::string& path, Findings& notices);
   Chart chart(const std::string& path, Findings& notices, const ChartWords& words = {});
   std::vector<Family> families(const std::string& path);
   /// A list of families is looked for beside the scheme, a setting's base beside the setting.

@@ -28,7 +28,7 @@ std::vector<FamilyAlias> aliases_of(const Scheme& scheme);
 /// The families and levels that a chart may name.
 ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like);
 
-/// A "callfit-case/1" text with everything that it names. Notices of its charts go to `notices`.
+/// A "callfit-case/1" text with all that it names. What is odd in charts and names: `notices`.
 /// Throws one InputError with everything that is wrong, each with its JSON path.
 Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
                 const Beside& beside, Findings& notices);

@@ -3,6 +3,7 @@
 
 #include <callfit/base/finding.hpp>
 #include <callfit/chart/snap.hpp>
+#include <callfit/format/dictionary.hpp>
 #include <callfit/scheme/scheme.hpp>
 
 #include <memory>
@@ -17,6 +18,7 @@ namespace callfit {
 struct ChartWords {
   std::vector<Family> families;
   std::vector<std::string> levels;
+  Dictionary own = {};  ///< what the user's own words mean when a chart is mended
 };
 
 /// Reads a chart from CSV text (see CsvCutter) that arrives in blocks: what it holds on the way is
@@ -42,7 +44,8 @@ class ChartReader {
   std::unique_ptr<State> state_;
 };
 
-/// The same from one text.
+/// The same from one text. Of a chart that cannot be read it also tells what mending would do, one
+/// finding a cause (see mend_chart).
 Chart parse_chart(std::string_view text, const std::string& source, Findings& notices,
                   const ChartWords& words = {});
 
