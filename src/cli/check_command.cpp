@@ -8,6 +8,7 @@
 #include <callfit/chart/agreement.hpp>
 #include <callfit/chart/odd_rows.hpp>
 #include <callfit/format/chart.hpp>
+#include <callfit/format/json.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
@@ -41,7 +42,7 @@ Options check_options() {
       "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
       "level of play whose families and levels a chart may use");
   options.add()("same-snaps", "measure the agreement of two charts of the same snaps")(
-      "rows", po::value<std::size_t>()->default_value(20)->value_name("N"),
+      "rows", whole(0, 1e6)->default_value(20, "20"),
       "how many of the rows that disagree to list, 0 for all");
   options.positional("file");
   return options;
@@ -116,9 +117,11 @@ std::string check_json(Files& disk, const std::string& file, const Setting& sett
 Checked check_file(Files& disk, const std::string& file, const Setting& setting) {
   Checked checked{file, "", {}};
   try {
-    checked.summary = std::filesystem::path(file).extension() == ".csv"
-                          ? check_chart(disk, file, setting, checked.findings)
-                          : check_json(disk, file, setting, checked.findings);
+    // Content tells, not the ending; what is named .json means to be it, broken as it may be.
+    const bool json =
+        std::filesystem::path(file).extension() == ".json" || is_json_text(disk.read(file));
+    checked.summary = json ? check_json(disk, file, setting, checked.findings)
+                           : check_chart(disk, file, setting, checked.findings);
   } catch (const InputError& error) {
     checked.findings.insert(checked.findings.end(), error.findings().begin(),
                             error.findings().end());
@@ -156,7 +159,7 @@ int compare_charts(Files& disk, const po::variables_map& values, const Setting& 
   if (files.size() != 2) throw po::error("--same-snaps takes two charts");
   const std::vector<Chart> charts = load_charts(disk, files, setting, {});
   const Agreement result = agreement(charts[0], charts[1], setting.success);
-  std::size_t rows = values["rows"].as<std::size_t>();
+  std::size_t rows = whole_of(values, "rows");
   if (rows == 0) rows = std::numeric_limits<std::size_t>::max();
   if (wants_json(values))
     print_json("check", {{"charts", files}, {"setting", setting.id}},

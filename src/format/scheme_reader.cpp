@@ -24,7 +24,6 @@ inline constexpr auto enum_words<Better> = std::to_array<std::string_view>({"mor
 namespace {
 
 constexpr double most_weight = 1e6;
-constexpr Texts name_rule{1, 80, "a name for tables and pictures"};
 constexpr Texts about_rule{0, unlimited, "what the scheme is, in a line or two"};
 constexpr Texts source_rule{1, unlimited, "where the numbers come from; \"assumed\" if nowhere"};
 constexpr Texts label_rule{1, 80, "a short name for tables and pictures"};
@@ -56,7 +55,7 @@ class SchemeReader {
 
   Scheme read() {
     scheme_.id = fields_.text("id", name_id_rule);
-    scheme_.name = fields_.text("name", name_rule);
+    scheme_.name = fields_.text("name", scheme_name_rule);
     scheme_.about = fields_.text("about", about_rule);
     scheme_.source = fields_.text("source", source_rule);
     scheme_.families =
