@@ -1,5 +1,6 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/base/gathered.hpp>
+#include <callfit/base/visible.hpp>
 
 #include <algorithm>
 
@@ -30,7 +31,7 @@ std::string to_text(const Finding& finding) {
   if (!finding.place.field.empty()) text += finding.place.field + ": ";
   text += finding.what;
   if (!finding.mend.empty()) text += "; " + finding.mend;
-  return text;
+  return visible(text);
 }
 
 bool has_errors(const Findings& findings) {

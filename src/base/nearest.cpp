@@ -32,6 +32,8 @@ std::string nearest_word(std::string_view word, std::span<const std::string> kno
 
 std::vector<std::string> nearest_words(std::string_view word, std::span<const std::string> known,
                                        std::size_t count) {
+  constexpr std::size_t longest = 200;  // nobody mistypes a word like that
+  if (word.size() > longest) return {};
   const std::size_t farthest = std::max<std::size_t>(2, word.size() / 2);
   std::vector<std::pair<std::size_t, std::size_t>> near;  // distance, index
   for (std::size_t i = 0; i < known.size(); ++i) {

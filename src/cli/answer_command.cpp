@@ -21,13 +21,14 @@
 #include <chrono>
 #include <filesystem>
 #include <iostream>
+#include <set>
 
 namespace callfit::cli {
 namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::uint64_t most_sampled = 1'000'000'000;
+constexpr double most_sampled = 1e9;
 const Words parts{"say", "fit", "drives", "compare", "brief"};
 
 Options answer_options() {
@@ -41,7 +42,7 @@ Options answer_options() {
        "paragraph to say into a .txt beside the picture.",
        "  callfit answer profiles/demo/case.json -o results\n"
        "  callfit answer new.csv last.csv --scheme balanced --part compare --json"});
-  options.with_json();
+  options.with_json().with_force();
   add_case_options(options);
   add_stand_options(options);
   add_dress_options(options);
@@ -51,9 +52,9 @@ Options answer_options() {
       "what a demand weighs in the fit: as the scheme says, or what it scores")(
       "from", po::value<std::string>()->value_name("DOWN,TO_GO,YARDS_TO_GOAL"),
       "drives from one state; a single number: first and ten there")(
-      "sample", po::value<std::uint64_t>()->default_value(0)->value_name("N"),
-      "also draw so many drives")("picture", po::value<Words>()->value_name("NAME"),
-                                  "fit, throws, results, points or map; several make a sheet")(
+      "sample", whole(0, most_sampled)->default_value(0, "0"), "also draw so many drives")(
+      "picture", po::value<Words>()->value_name("NAME"),
+      "fit, throws, results, points or map; several make a sheet")(
       "keep", po::value<std::string>()->value_name("FILE"),
       "keep what was said with its date, for trend to score")(
       "date", po::value<std::string>()->value_name("YYYY-MM-DD"), "the date to keep; today")(
@@ -98,9 +99,7 @@ Request part_request(const std::string& part, const po::variables_map& values, c
     return FitRequest{stand, weights == "points"};
   }
   if (part == "drives") {
-    DrivesRequest request{stand, std::nullopt, values["sample"].as<std::uint64_t>()};
-    if (request.sampled_drives > most_sampled)
-      throw po::error("--sample takes a whole number from 0 to " + std::to_string(most_sampled));
+    DrivesRequest request{stand, std::nullopt, whole_of(values, "sample")};
     if (values.contains("from")) request.from = state_of(text_of(values, "from"));
     return request;
   }
@@ -124,21 +123,27 @@ std::vector<Request> requests_of(const po::variables_map& values, const Case& ab
   Words asked = texts_of(values, "part");
   if (asked.empty()) asked = usual_parts(about);
   std::vector<Request> requests;
+  if (std::find(asked.begin(), asked.end(), "drives") == asked.end())
+    for (const char* name : {"from", "sample"})
+      if (values.contains(name) && !values[name].defaulted())
+        throw po::error(std::string("--") + name + " is asked of drives: add --part drives");
   for (const std::string& part : asked) requests.push_back(part_request(part, values, about));
   return requests;
 }
 
 // A folder's name has no ending.
 bool is_picture(const std::string& file) {
-  if (fs::is_directory(file) || fs::path(file).extension().empty()) return false;
+  std::error_code failed;
+  if (fs::is_directory(file, failed) || fs::path(file).extension().empty()) return false;
   require_picture_ending(file);
   return true;
 }
 
-// "New starter" -> "new-starter": a file's name.
+// "New starter" -> "new-starter": a file's name, not too long for a disk.
 std::string slug(const std::string& name) {
+  constexpr std::size_t longest = 60;
   std::string out;
-  for (const char c : name) {
+  for (const char c : name.substr(0, longest)) {
     const auto letter = static_cast<unsigned char>(c);
     if (std::isalnum(letter) != 0)
       out += static_cast<char>(std::tolower(letter));
@@ -161,8 +166,11 @@ class Folder {
     files_.emplace_back(std::move(name), std::move(bytes));
   }
 
-  std::string write(Files& disk) const {
+  void announce(Files& disk) const {
     for (const auto& [name, bytes] : files_) disk.will_write(place_of(name));
+  }
+
+  std::string write(Files& disk) const {
     std::error_code failed;
     fs::create_directories(path_, failed);
     if (failed)
@@ -212,9 +220,11 @@ Folder folder_of(Files& disk, const std::string& path, const OpenedCase& opened,
   Folder folder(path);
   folder.add("answer", ".txt", asked.text);
   folder.add("answers", ".json", asked.json);
-  folder.add(
-      "case", ".json",
-      whole_case(opened.about, opened.document, opened.source, texts_on(disk), disk.beside()));
+  const std::string whole =
+      whole_case(opened.about, opened.document, opened.source, texts_on(disk), disk.beside());
+  Findings notices;  // told of the charts before
+  parse_case(whole, path + "/case.json", texts_on(disk), disk.beside(), notices);
+  folder.add("case", ".json", whole);
   for (const Quarterback& quarterback : opened.about.quarterbacks)
     folder.add(slug(quarterback.profile.name), ".profile.json",
                profile_to_json(quarterback.profile, opened.about.setting));
@@ -231,6 +241,13 @@ Folder folder_of(Files& disk, const std::string& path, const OpenedCase& opened,
 // Outputs that are pictures, and those that are folders.
 struct Outputs {
   Words pictures, folders;
+
+  /// One for pictures of the same name.
+  std::set<std::string> side_files() const {
+    std::set<std::string> files;
+    for (const std::string& picture : pictures) files.insert(side_file(picture));
+    return files;
+  }
 };
 
 Outputs sorted_outputs(const po::variables_map& values) {
@@ -261,7 +278,7 @@ int answer_command(const Words& words) {
     if (!file.empty()) disk.will_write(file);
   const std::string date = values->contains("date") ? text_of(*values, "date") : today();
   require_date(date);
-  for (const std::string& picture : outputs.pictures) disk.will_write(side_file(picture));
+  for (const std::string& file : outputs.side_files()) disk.will_write(file);
   const OpenedCase opened = open_case(disk, *values);
   const Stand stand = stand_of(*values, opened.about);
   const Dress dress = dress_from(disk, *values, opened.about);
@@ -271,16 +288,20 @@ int answer_command(const Words& words) {
   std::vector<Folder> folders;
   for (const std::string& path : outputs.folders)
     folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));
+  for (const Folder& folder : folders) folder.announce(disk);
   if (!outputs.pictures.empty()) {
     const Figure drawing = picture_figure(pictures, study, stand, dress);
     write_pictures(disk, drawing, dress.frame, outputs.pictures);
-    for (const std::string& picture : outputs.pictures)
-      disk.write(side_file(picture), beside_picture(drawing, study, stand));
+    for (const std::string& file : outputs.side_files())
+      disk.write(file, beside_picture(drawing, study, stand));
   }
-  if (!save.empty()) disk.write(save, opened.document);
-  if (!keep.empty())
-    disk.write(keep, kept_to_json(kept_answer(
-                         std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date)));
+  if (!save.empty()) disk.write(save, document_at(opened, save));
+  if (!keep.empty()) {
+    const std::string kept = kept_to_json(
+        kept_answer(std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date));
+    parse_kept(kept, keep);
+    disk.write(keep, kept);
+  }
   std::string listing;
   for (const Folder& folder : folders) listing += folder.write(disk);
   std::cout << (wants_json(*values) ? asked.json : asked.text + listing);

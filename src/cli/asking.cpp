@@ -1,5 +1,6 @@
 #include "cli/asking.hpp"
 
+#include <callfit/base/visible.hpp>
 #include <callfit/report/answer_text.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/door.hpp>
@@ -15,7 +16,7 @@ using Json = nlohmann::ordered_json;
 }  // namespace
 
 std::string with_cautions(const std::string& text) {
-  return text + '\n' + wrapped(cautions_text(), text_width);
+  return visible(text, "\n") + '\n' + wrapped(cautions_text(), text_width);
 }
 
 Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress& progress) {

@@ -92,6 +92,54 @@ void override_options(Json& document, const po::variables_map& values) {
   if (values.contains("end-of-half")) options["end_of_half"] = true;
 }
 
+// Names of files as seen from another folder; shipped names stay.
+class NewPlace {
+ public:
+  NewPlace(std::string source, const std::string& path)
+      : source_(std::move(source)),
+        folder_(fs::absolute(path).parent_path().lexically_normal()),
+        stays_((source_.empty() ? fs::current_path() / "" : fs::absolute(source_))
+                   .parent_path()
+                   .lexically_normal() == folder_) {}
+
+  void move(Json& document) const {
+    if (stays_) return;
+    for (const char* key : {"setting", "average_scheme", "style"}) move_key(document, key);
+    for (Json& scheme : document["schemes"]) move_document(scheme);
+    for (Json& quarterback : document["quarterbacks"])
+      for (const char* key : {"profile", "charts"}) move_key(quarterback, key);
+  }
+
+ private:
+  void move_key(Json& object, const char* key) const {
+    if (object.contains(key)) move_document(object[key]);
+  }
+
+  // A name, a list of them, or a document that names others in turn.
+  void move_document(Json& value) const {
+    if (value.is_string()) {
+      const fs::path file = beside(source_, value.get<std::string>());
+      std::error_code failed;
+      if (fs::is_regular_file(file, failed) && !fs::path(value.get<std::string>()).is_absolute())
+        value = fs::absolute(file).lexically_normal().lexically_relative(folder_).generic_string();
+    } else if (value.is_array()) {
+      for (Json& entry : value) move_document(entry);
+    } else if (value.is_object()) {
+      for (const char* key : {"scheme", "calls", "families", "based_on", "population"})
+        if (value.contains(key) && !value[key].is_object() && key_names_files(value[key]))
+          move_document(value[key]);
+    }
+  }
+
+  static bool key_names_files(const Json& value) {
+    return value.is_string() || (value.is_array() && !value.empty() && value.front().is_string());
+  }
+
+  std::string source_;
+  fs::path folder_;
+  bool stays_;
+};
+
 std::size_t place_named(const std::vector<std::string>& names, const std::string& words,
                         const std::string& option) {
   std::vector<std::size_t> found;
@@ -158,6 +206,7 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
     if (files.size() > 1) throw po::error("a case holds its quarterbacks; name nothing beside it");
     source = files.front();
     document = Json::parse(text);
+    document.erase(std::string(written_by_key));
     override_options(document, values);
   } else {
     document = document_from_words(disk, values, files, charts);
@@ -167,6 +216,12 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
   opened.about = parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
   print_notices(notices);
   return opened;
+}
+
+std::string document_at(const OpenedCase& opened, const std::string& path) {
+  Json document = Json::parse(opened.document);
+  NewPlace(opened.source, path).move(document);
+  return document.dump(2) + '\n';
 }
 
 void add_stand_options(Options& options) {

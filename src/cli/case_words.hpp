@@ -22,6 +22,10 @@ struct OpenedCase {
   Case about;
 };
 
+/// The case's document as a file at `path` holds it: what it names beside itself is named from
+/// there.
+std::string document_at(const OpenedCase& opened, const std::string& path);
+
 /// Whose charts the words name: one quarterback each, or all one's.
 enum class Charts { of_each, of_one };
 

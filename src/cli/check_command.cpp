@@ -46,7 +46,7 @@ Options check_options() {
       "setting", po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
       "level of play whose families and levels a chart may use");
   options.add()("same-snaps", "measure the agreement of two charts of the same snaps")(
-      "rows", po::value<std::size_t>()->default_value(20)->value_name("N"),
+      "rows", whole(0, 1e6)->default_value(20, "20"),
       "how many of the rows that disagree to list, 0 for all")(
       "mend", "write NAME.mended.csv beside each chart that has something to mend")(
       "words", po::value<std::string>()->value_name("FILE"),
@@ -224,7 +224,7 @@ int compare_charts(Files& disk, const po::variables_map& values, const Setting& 
   if (files.size() != 2) throw po::error("--same-snaps takes two charts");
   const std::vector<Chart> charts = load_charts(disk, files, setting, {});
   const Agreement result = agreement(charts[0], charts[1], setting.success);
-  std::size_t rows = values["rows"].as<std::size_t>();
+  std::size_t rows = whole_of(values, "rows");
   if (rows == 0) rows = std::numeric_limits<std::size_t>::max();
   if (wants_json(values))
     print_json("check", {{"charts", files}, {"setting", setting.id}},

@@ -7,6 +7,7 @@
 #include <unistd.h>
 
 #include <chrono>
+#include <cstdio>
 #include <iostream>
 
 namespace callfit::cli {
@@ -25,9 +26,10 @@ Progress progress_line(const std::string& what) {
     const bool over = done == total;
     if (!over && Clock::now() - last < std::chrono::milliseconds(100)) return;
     last = Clock::now();
-    std::cerr << '\r' << what << ' ' << 100 * done / total << "%";
-    if (over) std::cerr << "\r\033[K";
-    std::cerr.flush();
+    // Straight to the terminal: the stream would write the control characters out.
+    std::string line = '\r' + what + ' ' + std::to_string(100 * done / total) + '%';
+    if (over) line += "\r\033[K";
+    std::fputs(line.c_str(), stderr);
   };
 }
 

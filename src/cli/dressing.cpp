@@ -1,12 +1,14 @@
 #include "cli/dressing.hpp"
 
 #include <callfit/base/nearest.hpp>
+#include <callfit/draw/image.hpp>
 #include <callfit/draw/raster.hpp>
 #include <callfit/draw/svg.hpp>
 
 #include <callfit/style/style.hpp>
 
 #include <filesystem>
+#include <stdexcept>
 
 namespace callfit::cli {
 namespace {
@@ -25,10 +27,14 @@ Enum choice(const po::variables_map& values, const char* name) {
 }
 
 Logo load_logo(Files& disk, const std::string& file) {
-  const std::string ending = ending_of(file);
-  if (ending != ".svg" && ending != ".png")
-    throw po::error("--logo takes a .svg or .png file, not " + file);
-  return {ending == ".svg" ? "image/svg+xml" : "image/png", disk.read(file)};
+  std::string bytes = disk.read(file);
+  try {
+    return {image_type(bytes), std::move(bytes)};
+  } catch (const std::invalid_argument& wrong) {
+    throw InputError(Finding{{file, 0, ""},
+                             std::string("the logo ") + wrong.what(),
+                             "give an SVG or a PNG of modest size"});
+  }
 }
 
 }  // namespace

@@ -50,13 +50,15 @@ Words shipped_names(const std::string& kind) {
 std::optional<std::string> shipped_file(const std::string& kind, const std::string& name) {
   for (const fs::path& place : data_places()) {
     const fs::path file = place / kind / (name + ".json");
-    if (fs::is_regular_file(file)) return file.string();
+    std::error_code failed;  // such as a name that no disk takes
+    if (fs::is_regular_file(file, failed)) return file.string();
   }
   return std::nullopt;
 }
 
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file) {
-  if (fs::is_regular_file(file)) return file;
+  std::error_code failed;
+  if (fs::is_regular_file(file, failed)) return file;
   if (const auto shipped = shipped_file(kind, name)) return *shipped;
   const std::string what = "no such file, and none of the shipped " + kind + " has that name";
   throw InputError(Finding{{name, 0, ""}, what, suggest(name, shipped_names(kind))});

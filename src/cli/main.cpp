@@ -1,11 +1,13 @@
 // Words in, exit code out: finds the subcommand and turns what it throws into one clear line.
 #include "cli/commands.hpp"
 #include "cli/inputs.hpp"
+#include "cli/terminal.hpp"
 
 #include "commit.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/format/csv.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
@@ -16,6 +18,7 @@
 
 #include <algorithm>
 #include <exception>
+#include <filesystem>
 #include <iostream>
 
 namespace callfit::cli {
@@ -83,10 +86,20 @@ int run(const Words& words) {
   } catch (const boost::program_options::error& error) {
     std::cerr << "callfit: " << error.what() << "; --help lists what is known\n";
     return exit_usage;
+  } catch (const std::filesystem::filesystem_error& error) {
+    std::cerr << error.path1().string() << ": " << error.code().message() << '\n';
+    return exit_input;
   } catch (const std::exception& error) {
     std::cerr << "callfit: a fault of the program: " << error.what() << '\n';
     return exit_fault;
   }
+}
+
+// Names of files and men go into documents, and these are UTF-8.
+bool is_text(const std::string& word) {
+  if (is_utf8_text(word)) return true;
+  std::cerr << "callfit: a word of the call is not UTF-8 text: " << word << '\n';
+  return false;
 }
 
 // Told before anything is done: the next file that is opened would take the place of the output.
@@ -111,6 +124,9 @@ bool output_arrived() {
 int main(int count, char** values) {
   using namespace callfit::cli;
   if (!output_is_open()) return exit_input;
-  const int code = run(std::vector<std::string>(values + std::min(count, 1), values + count));
+  const Visible out(std::cout), err(std::cerr);
+  const Words words(values + std::min(count, 1), values + count);
+  if (!std::all_of(words.begin(), words.end(), is_text)) return exit_usage;
+  const int code = run(words);
   return output_arrived() || code != exit_ok ? code : exit_input;
 }

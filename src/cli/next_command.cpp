@@ -16,7 +16,7 @@ Options next_options() {
   options.with_json();
   add_case_options(options);
   add_stand_options(options);
-  options.add()("snaps", po::value<double>()->default_value(40)->value_name("N"),
+  options.add()("snaps", real(1, 1000)->default_value(40, "40")->value_name("N"),
                 "further snaps of a family, 1 to 1000");
   return options;
 }
@@ -27,9 +27,7 @@ int next_command(const Words& words) {
   Files disk;
   const auto values = next_options().parse(words, disk);
   if (!values) return exit_ok;
-  const double snaps = (*values)["snaps"].as<double>();
-  constexpr double most = 1000;
-  if (!(snaps >= 1 && snaps <= most)) throw po::error("--snaps takes a number from 1 to 1000");
+  const double snaps = number_of(*values, "snaps");
   const OpenedCase opened = open_case(disk, *values);
   Study study(opened.about, threads_of(*values));
   const Asked asked = ask_all(study, {NextRequest{stand_of(*values, opened.about), snaps}},

@@ -7,8 +7,11 @@
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
+#include <fmt/format.h>
+
 #include <algorithm>
-#include <cctype>
+#include <charconv>
+#include <cmath>
 #include <iostream>
 #include <sstream>
 
@@ -17,20 +20,20 @@ namespace {
 
 constexpr unsigned help_width = 96;
 
-po::typed_value<std::uint64_t>* number(std::uint64_t usual) {
-  return po::value<std::uint64_t>()->default_value(usual)->value_name("N");
+constexpr double most_seed = 9007199254740991;  // what a case can hold: 2^53 - 1
+constexpr double most_threads = 1024;
+
+std::string in_words(const Range& range) {
+  return fmt::format("give a {} from {:.16g} to {:.16g}", range.whole ? "whole number" : "number",
+                     range.low, range.high);
 }
 
-// Boost reads "-1" as a huge unsigned number; a minus sign is never right here.
-void refuse_negative(const Words& words, const char* name) {
-  const std::string flag = std::string("--") + name;
-  for (std::size_t i = 0; i < words.size(); ++i) {
-    const bool apart = words[i] == flag && i + 1 < words.size() && words[i + 1].size() > 1 &&
-                       words[i + 1][0] == '-' &&
-                       std::isdigit(static_cast<unsigned char>(words[i + 1][1])) != 0;
-    if (apart || words[i].starts_with(flag + "=-"))
-      throw po::error(flag + " takes a whole number, 0 or more");
-  }
+// All of the text.
+std::optional<double> number_in(const std::string& text) {
+  double value = 0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  return value;
 }
 
 // --output takes one file, or may be repeated.
@@ -42,6 +45,30 @@ Words outputs_of(const po::variables_map& values) {
 }
 
 }  // namespace
+
+void Number::xparse(boost::any& value, const std::vector<std::string>& tokens) const {
+  if (tokens.empty()) {
+    po::typed_value<double>::xparse(value, tokens);
+    return;
+  }
+  po::validators::check_first_occurrence(value);
+  const std::string& text = po::validators::get_single_string(tokens);
+  const auto number = number_in(text);
+  if (!number || !(*number >= range_.low && *number <= range_.high) ||
+      (range_.whole && *number != std::floor(*number)))
+    throw po::error_with_option_name("%canonical_option% " + text + ": " + in_words(range_));
+  value = boost::any(*number);
+}
+
+po::typed_value<double>* whole(double low, double high) {
+  auto* number = new Number({low, high, true});  // NOLINT(cppcoreguidelines-owning-memory)
+  number->value_name("N");
+  return number;
+}
+
+po::typed_value<double>* real(double low, double high) {
+  return new Number({low, high, false});  // NOLINT(cppcoreguidelines-owning-memory)
+}
 
 Options::Options(HelpText help)
     : text_(std::move(help)),
@@ -55,10 +82,24 @@ Options& Options::with_json() {
   return *this;
 }
 
+Options& Options::with_force() {
+  common_.add_options()("force", "replace files that are there, whoever wrote them");
+  return *this;
+}
+
 Options& Options::with_draws(std::size_t draws) {
-  common_.add_options()("seed", number(default_seed), "random seed; same seed, same result")(
-      "draws", number(draws), "draws from what the tape leaves open")(
-      "threads", number(0), "threads to use; 0: one per core; never changes a result");
+  constexpr auto fewest = static_cast<double>(fewest_draws);
+  constexpr auto most = static_cast<double>(most_draws);
+  common_.add_options()(
+      "seed",
+      whole(0, most_seed)
+          ->default_value(static_cast<double>(default_seed), std::to_string(default_seed)),
+      "random seed; same seed, same result")(
+      "draws",
+      whole(fewest, most)->default_value(static_cast<double>(draws), std::to_string(draws)),
+      "draws from what the tape leaves open")(
+      "threads", whole(0, most_threads)->default_value(0, "0"),
+      "threads to use; 0: one per core; never changes a result");
   return *this;
 }
 
@@ -77,8 +118,6 @@ std::string Options::help(bool all) const {
 }
 
 std::optional<po::variables_map> Options::parse(const Words& words, Files& disk) const {
-  for (const char* name : {"seed", "draws", "threads", "sample", "levers", "before", "rows"})
-    refuse_negative(words, name);
   const auto asked = std::find_if(words.begin(), words.end(), [](const std::string& word) {
     return word == "--help" || word == "-h";
   });
@@ -94,33 +133,27 @@ std::optional<po::variables_map> Options::parse(const Words& words, Files& disk)
   po::store(po::command_line_parser(words).options(all).positional(places_).style(style).run(),
             values);
   po::notify(values);
+  if (values.contains("force")) disk.replace_all();
   for (const std::string& output : outputs_of(values)) disk.will_write(output);
-  if (values.contains("draws")) {  // wrong numbers are told before any file is read
-    draws_of(values);
-    threads_of(values);
-  }
   return values;
 }
 
 bool wants_json(const po::variables_map& values) { return values.contains("json"); }
 
-std::uint64_t seed_of(const po::variables_map& values) {
-  return values["seed"].as<std::uint64_t>();
+double number_of(const po::variables_map& values, const char* name) {
+  return values[name].as<double>();
 }
 
-std::size_t draws_of(const po::variables_map& values) {
-  const std::uint64_t draws = values["draws"].as<std::uint64_t>();
-  if (draws < fewest_draws || draws > most_draws)
-    throw po::error("--draws takes a whole number from " + std::to_string(fewest_draws) + " to " +
-                    std::to_string(most_draws));
-  return draws;
+std::size_t whole_of(const po::variables_map& values, const char* name) {
+  return static_cast<std::size_t>(number_of(values, name));
 }
+
+std::uint64_t seed_of(const po::variables_map& values) { return whole_of(values, "seed"); }
+
+std::size_t draws_of(const po::variables_map& values) { return whole_of(values, "draws"); }
 
 unsigned threads_of(const po::variables_map& values) {
-  const std::uint64_t threads = values["threads"].as<std::uint64_t>();
-  constexpr std::uint64_t most = 1024;
-  if (threads > most) throw po::error("--threads takes a whole number from 0 to 1024");
-  return static_cast<unsigned>(threads);
+  return static_cast<unsigned>(whole_of(values, "threads"));
 }
 
 std::string text_of(const po::variables_map& values, const char* name) {

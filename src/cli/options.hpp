@@ -10,6 +10,7 @@
 #include <cstdint>
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace callfit::cli {
 
@@ -21,6 +22,26 @@ struct HelpText {
   std::string about;    ///< a few sentences
   std::string example;  ///< complete command lines
 };
+
+/// What a number may be.
+struct Range {
+  double low = 0, high = 0;
+  bool whole = false;
+};
+
+/// An option's number. Others, infinities and NaN are refused with a line that shows the range.
+class Number : public po::typed_value<double> {
+ public:
+  explicit Number(const Range& range) : po::typed_value<double>(nullptr), range_(range) {}
+  void xparse(boost::any& value, const std::vector<std::string>& tokens) const override;
+
+ private:
+  Range range_;
+};
+/// Whole numbers from `low` to `high`, shown as N.
+po::typed_value<double>* whole(double low, double high);
+/// Any numbers from `low` to `high`.
+po::typed_value<double>* real(double low, double high);
 
 /// The options of one subcommand.
 class Options {
@@ -37,6 +58,8 @@ class Options {
 
   /// --json
   Options& with_json();
+  /// --force, for commands that write files
+  Options& with_force();
   /// --seed, --draws, --threads
   Options& with_draws(std::size_t draws);
 
@@ -53,6 +76,9 @@ class Options {
   po::options_description own_, common_;
   po::positional_options_description places_;
 };
+
+double number_of(const po::variables_map& values, const char* name);
+std::size_t whole_of(const po::variables_map& values, const char* name);
 
 bool wants_json(const po::variables_map& values);
 std::uint64_t seed_of(const po::variables_map& values);

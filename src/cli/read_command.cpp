@@ -5,11 +5,13 @@
 
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/format/setting.hpp>
 #include <callfit/report/reports.hpp>
 #include <callfit/scheme/call_chart.hpp>
 
 #include <format/part.hpp>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
@@ -32,7 +34,8 @@ Options read_options() {
        "  callfit read new.csv --name \"New starter\" -o new.profile.json\n"
        "  callfit read calls.csv --as scheme --scheme quick-middle-option -o coordinator.json\n"
        "  callfit read a.csv b.csv c.csv --as setting --id league -o league.json"});
-  options.with_json().add()("chart", po::value<Words>()->value_name("CHART"), "charts (CSV)")(
+  options.with_json().with_force().add()("chart", po::value<Words>()->value_name("CHART"),
+                                         "charts (CSV)")(
       "as", po::value<std::string>()->default_value("profile")->value_name("WHAT"),
       "profile, scheme or setting")(
       "name", po::value<std::string>()->value_name("NAME"),
@@ -43,23 +46,18 @@ Options read_options() {
       "scheme that the calls belong to, or whose own families the charts use")(
       "level-weight", po::value<Words>()->value_name("LEVEL=W"),
       "what a snap of this level counts for, 0 to 1; may be repeated")(
-      "half-life", po::value<double>()->default_value(0)->value_name("GAMES"),
+      "half-life", real(0, 10'000)->default_value(0, "0")->value_name("GAMES"),
       "a game counts half as much so many games later, up to 10000; 0: no decay")(
-      "smoothing", po::value<double>()->default_value(usual_smoothing)->value_name("SNAPS"),
+      "smoothing",
+      real(0, 1e6)
+          ->default_value(usual_smoothing, fmt::format("{}", usual_smoothing))
+          ->value_name("SNAPS"),
       "how many snaps the overall mix counts for in each situation, 0 to 1000000")(
       "id", po::value<std::string>()->default_value("fitted")->value_name("NAME"),
       "id of the new setting")("output,o", po::value<std::string>()->value_name("FILE"),
                                "save it here");
   options.positional("chart");
   return options;
-}
-
-double number_within(const po::variables_map& values, const char* name, double most) {
-  const double value = values[name].as<double>();
-  if (!(value >= 0 && value <= most))
-    throw po::error(std::string("--") + name + " takes a number from 0 to " +
-                    std::to_string(static_cast<long>(most)));
-  return value;
 }
 
 void set_level_weight(Weighting& weighting, const std::string& words) {
@@ -82,11 +80,10 @@ void set_level_weight(Weighting& weighting, const std::string& words) {
 }
 
 Weighting weighting_from(const po::variables_map& values, const Setting& setting) {
-  constexpr double most_games = 10'000;
   Weighting weighting = weighting_of(setting);
   for (const std::string& words : texts_of(values, "level-weight"))
     set_level_weight(weighting, words);
-  weighting.half_life_games = number_within(values, "half-life", most_games);
+  weighting.half_life_games = number_of(values, "half-life");
   return weighting;
 }
 
@@ -95,6 +92,13 @@ struct Found {
   std::string document, text;
   nlohmann::ordered_json json;
 };
+
+// What faults of a new document are told of. Each is read back before it is written: nothing is
+// saved that would be refused later.
+std::string place_of(const po::variables_map& values) {
+  const std::string output = text_of(values, "output");
+  return output.empty() ? "result" : output;
+}
 
 Found profile_found(Files& disk, const po::variables_map& values, const Setting& setting) {
   const Words files = texts_of(values, "chart");
@@ -106,19 +110,20 @@ Found profile_found(Files& disk, const po::variables_map& values, const Setting&
   const Profile profile = build_profile(name, load_charts(disk, files, setting, aliases), setting,
                                         weighting_from(values, setting), aliases);
   std::string document = profile_to_json(profile, setting);
+  parse_profile(document, place_of(values), setting);
   auto json = nlohmann::ordered_json::parse(document);
   return {std::move(document), profile_text(profile, setting), std::move(json)};
 }
 
 Found scheme_found(Files& disk, const po::variables_map& values, const Setting& setting) {
-  constexpr double most_snaps = 1e6;
-  const double smoothing = number_within(values, "smoothing", most_snaps);
   const Scheme base = load_scheme(disk, required_text(values, "scheme"));
   Scheme scheme = scheme_from_calls(
-      base, load_charts(disk, texts_of(values, "chart"), setting, aliases_of(base)), smoothing);
+      base, load_charts(disk, texts_of(values, "chart"), setting, aliases_of(base)),
+      number_of(values, "smoothing"));
   const std::string name = text_of(values, "name");
   if (!name.empty()) scheme.name = name;
   std::string document = scheme_to_json(scheme);
+  parse_scheme(document, place_of(values), nothing_beside);
   auto json = nlohmann::ordered_json::parse(document);
   return {std::move(document), scheme_text(scheme), std::move(json)};
 }
@@ -145,8 +150,9 @@ Found setting_found(Files& disk, const po::variables_map& values, const Setting&
   }
   const PopulationFit fit = fit_population(quarterbacks, setting, aliases);
   const std::string base = based_on(text_of(values, "setting"), text_of(values, "output"));
-  return {fitted_setting(fit, setting, id, base).dump(2) + "\n", population_text(fit, setting),
-          population_json(fit, setting)};
+  std::string document = fitted_setting(fit, setting, id, base).dump(2) + '\n';
+  parse_setting(document, place_of(values), disk.beside());
+  return {std::move(document), population_text(fit, setting), population_json(fit, setting)};
 }
 
 Found found_as(const std::string& what, Files& disk, const po::variables_map& values,

@@ -16,11 +16,11 @@ Options trend_options() {
        "the net points, with 90% intervals. All charts are of one quarterback; the first --before "
        "of them are earlier tape, whose answer stands first. -o draws it as small charts.",
        "  callfit trend camp.csv season.csv --before 1 --scheme balanced -o trend.svg"});
-  options.with_json();
+  options.with_json().with_force();
   add_case_options(options);
   add_stand_options(options);
   add_dress_options(options);
-  options.add()("before", po::value<std::size_t>()->default_value(0)->value_name("N"),
+  options.add()("before", whole(0, 1000)->default_value(0, "0"),
                 "how many of the charts are earlier tape")(
       "kept", po::value<Words>()->value_name("FILE"),
       "what was said before (answer --keep), to be scored; may be repeated")(
@@ -38,7 +38,7 @@ int trend_command(const Words& words) {
   for (const std::string& output : outputs) require_picture_ending(output);
   const OpenedCase opened = open_case(disk, *values, Charts::of_one);
   Study study(opened.about, threads_of(*values));
-  TrendRequest request{stand_of(*values, opened.about), (*values)["before"].as<std::size_t>(), {}};
+  TrendRequest request{stand_of(*values, opened.about), whole_of(*values, "before"), {}};
   for (const std::string& file : texts_of(*values, "kept")) request.kept.push_back(disk.kept(file));
   const Asked asked = ask_all(study, {request}, progress_line("following"));
   if (!outputs.empty()) {

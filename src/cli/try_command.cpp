@@ -28,7 +28,7 @@ Options try_options() {
        "Without anything to try: what is worth most.",
        "  callfit try case.json --set \"deep outside completion=50%\"\n"
        "  callfit try case.json --add qb_draw=15% --inside 10 --shell two_high"});
-  options.with_json();
+  options.with_json().with_force();
   add_case_options(options);
   add_stand_options(options);
   add_dress_options(options);
@@ -38,19 +38,21 @@ Options try_options() {
       "scenario", po::value<Words>()->value_name("FILE"), "a try kept in a file (JSON)")(
       "saved", "the tries that the case holds")(
       "sweep", po::value<Words>()->value_name("PATH=FROM:TO:N"), "one path or two, in equal steps")(
-      "levers", po::value<std::size_t>()->implicit_value(levers_shown)->value_name("N"),
+      "levers",
+      whole(1, 10'000)->implicit_value(static_cast<double>(levers_shown),
+                                       std::to_string(levers_shown)),
       "which single change is worth most: the N largest")(
       "add", po::value<std::string>()->value_name("FAMILY=SHARE"), "a package of calls")(
       "situation", po::value<std::string>()->value_name("ID"), "only in this situation")(
-      "inside", po::value<int>()->value_name("YARDS"), "only so near the goal")(
+      "inside", whole(1, 99)->value_name("YARDS"), "only so near the goal")(
       "shell", po::value<std::string>()->value_name("NAME"), "only against this shell")(
       "bend", "the calls that are worth more from him than from others")(
       "uncharted", "with --bend: also families of which nothing was charted")(
-      "move", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
+      "move", real(0, 1)->default_value(0.05, "0.05")->value_name("SHARE"),
       "how far --bend may move a share")(
-      "run-pass", po::value<double>()->default_value(0.05, "0.05")->value_name("SHARE"),
+      "run-pass", real(0, 1)->default_value(0.05, "0.05")->value_name("SHARE"),
       "how far it may move a situation's share of passes")(
-      "fade", po::value<double>()->default_value(0)->value_name("F"),
+      "fade", real(0, 1000)->default_value(0, "0")->value_name("F"),
       "of q more calls, F x q are expected by the defence")(
       "even", po::value<std::string>()->value_name("PATH"), "where two are worth the same")(
       "against", po::value<std::string>()->value_name("NAME"), "the other one of --even")(
@@ -106,8 +108,8 @@ Package package_of(const po::variables_map& values) {
   package.family = added.path;
   package.share = added.amount;
   package.situation = text_of(values, "situation");
-  if (values.contains("inside")) package.inside = values["inside"].as<int>();
-  package.fade = values["fade"].as<double>();
+  if (values.contains("inside")) package.inside = static_cast<int>(whole_of(values, "inside"));
+  package.fade = number_of(values, "fade");
   const std::string shell = text_of(values, "shell");
   if (shell.empty()) return package;
   package.against = from_word<Shell>(shell);
@@ -151,8 +153,8 @@ Request request_of(Files& disk, const po::variables_map& values, const Case& abo
   if (values.contains("add")) return PackageRequest{stand, package_of(values)};
   if (values.contains("bend"))
     return TailorRequest{stand,
-                         {values["move"].as<double>(), values["run-pass"].as<double>(),
-                          values["fade"].as<double>(), values.contains("uncharted")}};
+                         {number_of(values, "move"), number_of(values, "run-pass"),
+                          number_of(values, "fade"), values.contains("uncharted")}};
   if (values.contains("even")) return even_request(values, about, stand);
   return LeversRequest{stand};
 }
@@ -169,7 +171,7 @@ std::vector<KnobValue> with_words(const std::vector<KnobValue>& paths, const std
 std::string text_shown(const Asked& asked, const po::variables_map& values) {
   const auto* levers = std::get_if<LeversAnswer>(&asked.answers.front());
   if (levers == nullptr || !values.contains("levers")) return asked.text;
-  return with_cautions(levers_text(*levers, values["levers"].as<std::size_t>()));
+  return with_cautions(levers_text(*levers, whole_of(values, "levers")));
 }
 
 }  // namespace

@@ -28,7 +28,7 @@ Options validate_options() {
        "first four and eight games of each man say of the others, and a season of the next.",
        "  callfit validate pro -o validation.svg\n"
        "  callfit validate college --drives season.csv.gz --json"});
-  options.with_json();
+  options.with_json().with_force();
   add_dress_options(options);
   options.add()("setting", po::value<std::string>()->value_name("SETTING"),
                 "a shipped setting or a file")(

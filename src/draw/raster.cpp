@@ -1,22 +1,12 @@
 #include <callfit/draw/raster.hpp>
+#include <draw/held.hpp>
 
 #include <cairo-pdf.h>
-#include <cairo.h>
-#include <librsvg/rsvg.h>
 
-#include <memory>
 #include <stdexcept>
 
 namespace callfit {
 namespace {
-
-struct Close {
-  void operator()(RsvgHandle* handle) const { g_object_unref(handle); }
-  void operator()(cairo_surface_t* surface) const { cairo_surface_destroy(surface); }
-  void operator()(cairo_t* context) const { cairo_destroy(context); }
-};
-template <class T>
-using Held = std::unique_ptr<T, Close>;
 
 [[noreturn]] void fail(GError* error) {
   const std::string text = error != nullptr ? error->message : "unknown error";

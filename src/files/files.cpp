@@ -6,6 +6,7 @@
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/style/style.hpp>
+#include <files/mark.hpp>
 #include <files/stream.hpp>
 
 #include <algorithm>
@@ -19,6 +20,17 @@ namespace fs = std::filesystem;
 bool is_same_file(const std::string& a, const std::string& b) {
   std::error_code failed;
   return fs::is_regular_file(a, failed) && fs::equivalent(a, b, failed) && !failed;
+}
+
+/// Of outputs that need not be there yet. A device takes any number of them.
+bool is_same_place(const std::string& a, const std::string& b) {
+  std::error_code failed;
+  if (fs::exists(a, failed) && !fs::is_regular_file(a, failed) && !fs::is_directory(a, failed))
+    return false;
+  const auto place = [&](const std::string& path) {
+    return fs::weakly_canonical(fs::absolute(path, failed), failed);
+  };
+  return is_same_file(a, b) || (!place(a).empty() && place(a) == place(b));
 }
 
 void refuse_both(const std::string& path, const std::vector<std::string>& others,
@@ -38,7 +50,20 @@ void Files::will_read(const std::string& path) {
 
 void Files::will_write(const std::string& path) {
   refuse_both(path, read_, path);
+  for (const std::string& other : written_)
+    if (is_same_place(path, other))
+      refuse_file(path, "is named twice as an output", "give each result a file of its own");
   written_.push_back(path);
+  unchecked_.push_back(path);
+}
+
+void Files::check_own(const std::string& path) const {
+  std::error_code failed;
+  if (replaces_all_ || !fs::is_regular_file(path, failed) || fs::file_size(path, failed) == 0)
+    return;
+  if (!is_marked(bytes_of(path), path))
+    refuse_file(path, "is there already, and is not as callfit wrote it",
+                "write to another file, or add --force to replace it");
 }
 
 std::string Files::format(const std::string& path) { return format_of(read(path), path); }

@@ -47,6 +47,7 @@ std::string unpacked(const std::string& path) {
     text.append(block, 0, static_cast<std::size_t>(std::max(length, 0)));
     if (const std::string fault = fault_of(file.get()); !fault.empty())
       refuse_packed(path, text, fault);
+    require_modest(path, text.size());
   } while (length > 0);
   return text;
 }

@@ -36,8 +36,10 @@ std::string start_of(const std::string& path) {
 void read_blocks(const std::string& path, const std::function<void(std::string_view)>& take) {
   std::ifstream in = opened(path);
   std::string block(block_size, '\0');
+  std::size_t length = 0;
   while (in) {
     in.read(block.data(), static_cast<std::streamsize>(block.size()));
+    require_modest(path, length += static_cast<std::size_t>(in.gcount()));
     take(std::string_view(block).substr(0, static_cast<std::size_t>(in.gcount())));
   }
   if (in.bad()) refuse_file(path, "cannot be read to the end: " + system_reason(), "");
@@ -60,11 +62,21 @@ void refuse_file(const std::string& path, const std::string& what, const std::st
 
 std::string system_reason() { return std::strerror(errno); }  // NOLINT(concurrency-mt-unsafe)
 
-std::string Files::read(const std::string& path) {
-  will_read(path);
+void require_modest(const std::string& path, std::size_t bytes) {
+  if (bytes > longest_file)
+    refuse_file(path, "is longer than " + std::to_string(longest_file >> 20U) + " MiB",
+                "give a smaller file");
+}
+
+std::string bytes_of(const std::string& path) {
   std::string bytes;
   read_blocks(path, [&](std::string_view block) { bytes += block; });
   return bytes;
+}
+
+std::string Files::read(const std::string& path) {
+  will_read(path);
+  return bytes_of(path);
 }
 
 std::string Files::chart_text(const std::string& path, Findings& notices) {

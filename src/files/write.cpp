@@ -1,54 +1,119 @@
 #include <callfit/files/files.hpp>
+#include <files/mark.hpp>
 #include <files/stream.hpp>
 
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
+#include <cstdio>
 #include <filesystem>
-#include <fstream>
+#include <memory>
 
 namespace callfit {
 namespace {
 
 namespace fs = std::filesystem;
 
-/// Whether all bytes arrived.
-bool put(const std::string& path, std::string_view bytes) {
-  errno = 0;
-  std::ofstream out(path, std::ios::binary | std::ios::trunc);
-  out.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-  out.close();
-  return out.good();
+[[noreturn]] void refuse_write(const std::string& path, const std::string& reason,
+                               const std::string& mend = "") {
+  refuse_file(path, "cannot be written: " + reason, mend);
 }
 
-void check_place(const std::string& path) {
-  if (fs::is_directory(path)) refuse_file(path, "is a folder", "name a file inside it");
-  const fs::path folder = fs::path(path).parent_path();
-  if (!folder.empty() && !fs::is_directory(folder))
-    refuse_file(path, "cannot be written: the folder " + folder.string() + " does not exist",
-                "create it first");
+/// Where the bytes go: at the end of symbolic links, whether something is there or not.
+fs::path followed(const std::string& path) {
+  constexpr int most_links = 40;  // as Linux has it
+  fs::path place = path;
+  std::error_code failed;
+  for (int links = 0; fs::is_symlink(place, failed); ++links) {
+    if (links == most_links) refuse_write(path, "its links lead nowhere");
+    place = place.parent_path() / fs::read_symlink(place, failed);
+  }
+  return place;
+}
+
+void check_place(const std::string& path, const fs::path& place) {
+  std::error_code failed;
+  const fs::file_status status = fs::status(place, failed);
+  if (failed && status.type() == fs::file_type::none) refuse_write(path, failed.message());
+  if (fs::is_directory(status)) refuse_file(path, "is a folder", "name a file inside it");
+  const fs::path folder = place.parent_path();
+  if (!folder.empty() && !fs::is_directory(folder, failed))
+    refuse_write(path, "the folder " + folder.string() + " does not exist", "create it first");
+  if (fs::exists(status) && ::access(place.c_str(), W_OK) != 0) refuse_write(path, system_reason());
+}
+
+struct Close {
+  void operator()(std::FILE* file) const { std::fclose(file); }
+};
+using OpenFile = std::unique_ptr<std::FILE, Close>;
+
+/// Whether all bytes arrived, on the disk where there is one.
+bool put(OpenFile file, std::string_view bytes) {
+  if (!file) return false;
+  errno = 0;
+  if (std::fwrite(bytes.data(), 1, bytes.size(), file.get()) != bytes.size() ||
+      std::fflush(file.get()) != 0)
+    return false;
+  if (::fsync(fileno(file.get())) != 0 && errno != EINVAL && errno != EROFS) return false;
+  return std::fclose(file.release()) == 0;
+}
+
+/// A file beside `place` that was not there, and its name.
+OpenFile new_file_beside(const fs::path& place, fs::path& name) {
+  for (int i = 0;; ++i) {
+    name = place.parent_path() /
+           (".callfit-" + std::to_string(::getpid()) + "-" + std::to_string(i) + ".part");
+    OpenFile file(std::fopen(name.c_str(), "wbx"));
+    if (file || errno != EEXIST) return file;
+  }
+}
+
+/// What `place` allowed to whom, its successor allows too.
+void keep_permissions(const fs::path& place, const fs::path& successor) {
+  struct stat old = {};
+  if (::stat(place.c_str(), &old) != 0) return;
+  // Only root may give files away; who cannot still writes with his own name.
+  if (::chown(successor.c_str(), old.st_uid, old.st_gid) != 0) errno = 0;
+  ::chmod(successor.c_str(), old.st_mode & 07777U);
+}
+
+/// Writes a new file and puts it in the place of the old one at once.
+void replace(const std::string& path, const fs::path& place, std::string_view bytes) {
+  fs::path part;
+  OpenFile file = new_file_beside(place, part);
+  if (!file) refuse_write(path, system_reason());
+  std::error_code failed;
+  if (!put(std::move(file), bytes)) {
+    const std::string reason = system_reason();
+    fs::remove(part, failed);
+    refuse_write(path, reason);
+  }
+  keep_permissions(place, part);
+  fs::rename(part, place, failed);
+  if (!failed) return;
+  const std::string reason = failed.message();
+  fs::remove(part, failed);
+  refuse_write(path, reason);
 }
 
 }  // namespace
 
 void Files::write(const std::string& path, std::string_view bytes) {
-  will_write(path);
-  check_place(path);
-  // A device or pipe cannot be renamed over: write straight into it.
-  const bool in_place = fs::exists(path) && !fs::is_regular_file(path);
-  const std::string target = in_place ? path : path + ".part-" + std::to_string(::getpid());
+  if (std::find(written_.begin(), written_.end(), path) == written_.end()) will_write(path);
+  for (const std::string& output : unchecked_) check_own(output);
+  unchecked_.clear();
+  const fs::path place = followed(path);
+  check_place(path, place);
+  const std::string all = marked(bytes, path);
   std::error_code failed;
-  if (!put(target, bytes)) {
-    const std::string reason = system_reason();
-    if (!in_place) fs::remove(target, failed);
-    refuse_file(path, "cannot be written: " + reason, "");
+  // A device or pipe cannot be renamed over: write straight into it.
+  if (fs::exists(place, failed) && !fs::is_regular_file(place, failed)) {
+    if (!put(OpenFile(std::fopen(place.c_str(), "wb")), all)) refuse_write(path, system_reason());
+  } else {
+    replace(path, place, all);
   }
-  if (in_place) return;
-  fs::rename(target, path, failed);
-  if (!failed) return;
-  const std::string reason = failed.message();
-  fs::remove(target, failed);
-  refuse_file(path, "cannot be written: " + reason, "");
 }
 
 }  // namespace callfit

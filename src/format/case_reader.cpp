@@ -8,6 +8,7 @@
 #include <callfit/format/setting.hpp>
 #include <callfit/scheme/call_chart.hpp>
 #include <format/changes.hpp>
+#include <format/families.hpp>
 #include <format/part.hpp>
 
 #include <algorithm>
@@ -152,8 +153,8 @@ class CaseReader {
       base = scheme_from_calls(base, *calls, smoothing);
       base.id = "coordinator";
     }
-    base.name = fields.text_or("name", name_rule, base.name);
-    base.id = fields.text_or("id", name_rule, base.id);
+    base.name = fields.text_or("name", scheme_name_rule, base.name);
+    base.id = fields.text_or("id", name_id_rule, base.id);
     return base;
   }
 
@@ -172,7 +173,7 @@ class CaseReader {
   }
 
   Quarterback quarterback(Fields& fields) {
-    const std::string name = fields.text_or("name", name_rule, "");
+    const std::string name = fields.text_or("name", person_rule, "");
     if (fields.has("charts") == fields.has("profile")) {
       fields.part().fault("has both charts and a profile, or neither", "give one of them");
       return {};

@@ -1,12 +1,12 @@
 #include <callfit/base/nearest.hpp>
+#include <callfit/base/visible.hpp>
 #include <callfit/format/csv.hpp>
 #include <callfit/format/drives.hpp>
 #include <format/chart_header.hpp>
 
-#include <nlohmann/json.hpp>
-
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 #include <optional>
 #include <utility>
@@ -79,12 +79,13 @@ class DriveRow {
   std::optional<double> number_or_blank(DriveColumn column, const Limits& limits) {
     const std::string_view field = text(column);
     if (field.empty()) return {};
-    const auto json = nlohmann::json::parse(field, nullptr, false);
-    const double value = json.is_number() ? json.get<double>() : limits.low - 1;
-    const bool fits = json.is_number() && value >= limits.low && value <= limits.high &&
+    double value = 0;
+    const auto [end, error] = std::from_chars(field.data(), field.data() + field.size(), value);
+    const bool fits = error == std::errc() && end == field.data() + field.size() &&
+                      value >= limits.low && value <= limits.high &&
                       (!limits.whole || std::floor(value) == value);
     if (fits) return value;
-    fault(column, "\"" + std::string(field) + "\" cannot be", std::string("give ") + limits.want);
+    fault(column, "\"" + shortened(field) + "\" cannot be", std::string("give ") + limits.want);
     return {};
   }
 
@@ -99,7 +100,8 @@ class DriveRow {
         std::find_if(results.begin(), results.end(),
                      [&](const ResultWord& entry) { return entry.word == field; });
     if (found != results.end()) return found->result;
-    fault(DriveColumn::result, "unknown result \"" + field + "\"", suggest(field, result_words()));
+    fault(DriveColumn::result, "unknown result \"" + shortened(field) + "\"",
+          suggest(field, result_words()));
     return DriveResult::punt;
   }
 

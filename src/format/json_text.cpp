@@ -37,6 +37,13 @@ class KeyWatch {
     }
   }
 
+  /// Where the parser stands: the value that it reads next.
+  std::string place() const {
+    if (open_.empty()) return {};
+    const Container& inner = open_.back();
+    return inner.is_array ? child(inner.pointer, inner.index) : child(inner.pointer, inner.key);
+  }
+
  private:
   struct Container {
     bool is_array = false;
@@ -63,6 +70,44 @@ class KeyWatch {
   Faults& faults_;
   std::vector<Container> open_;
 };
+
+/// What building the tree of a text would take, from its brackets and commas outside of strings.
+struct Extent {
+  std::size_t depth = 0;
+  std::size_t values = 1;
+};
+
+Extent extent_of(std::string_view text) {
+  Extent most;
+  std::size_t depth = 0;
+  bool quoted = false;
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    const char c = text[i];
+    if (quoted && c == '\\')
+      ++i;
+    else if (c == '"')
+      quoted = !quoted;
+    else if (!quoted && (c == '[' || c == '{'))
+      most.depth = std::max(most.depth, ++depth);
+    else if (!quoted && (c == ']' || c == '}') && depth > 0)
+      --depth;
+    if (!quoted && (c == ',' || c == '[' || c == '{')) ++most.values;
+  }
+  return most;
+}
+
+void require_modest(std::string_view text, const std::string& source) {
+  const auto refuse = [&](const std::string& what, std::size_t most) {
+    throw InputError(Finding{{source, 0, {}}, what, "give at most " + std::to_string(most)});
+  };
+  if (text.size() > longest_json)
+    refuse("is " + std::to_string(text.size()) + " bytes long", longest_json);
+  const Extent extent = extent_of(text);
+  if (extent.depth > deepest_json)
+    refuse("is nested " + std::to_string(extent.depth) + " levels deep", deepest_json);
+  if (extent.values > most_json_values)
+    refuse("holds " + std::to_string(extent.values) + " values", most_json_values);
+}
 
 [[noreturn]] void refuse_syntax(std::string_view text, const std::string& source,
                                 const json::parse_error& error) {
@@ -103,6 +148,7 @@ std::string child(const std::string& pointer, std::size_t index) {
 }
 
 json parse_json(std::string_view text, const std::string& source) {
+  require_modest(text, source);
   Faults faults(source);
   KeyWatch watch(faults);
   json document;
@@ -114,7 +160,8 @@ json parse_json(std::string_view text, const std::string& source) {
   } catch (const json::parse_error& error) {
     refuse_syntax(text, source, error);
   } catch (const json::out_of_range&) {
-    throw InputError(Finding{{source, 0, ""}, "holds a number too large to read", ""});
+    throw InputError(Finding{
+        {source, 0, watch.place()}, "the number is too large to read", "give one below 1e308"});
   }
   faults.settle();
   return document;

@@ -10,8 +10,9 @@
 
 namespace callfit {
 
-/// Parses RFC 8259 text. Throws InputError with line and column for a syntax error, and with the
-/// JSON pointer for each key that stands twice in its object.
+/// Parses RFC 8259 text within the limits of callfit/format/json.hpp. Throws InputError with line
+/// and column for a syntax error, and with the JSON pointer for each key that stands twice in its
+/// object.
 nlohmann::json parse_json(std::string_view text, const std::string& source);
 
 /// pointer + "/" + key, escaped as RFC 6901 says.

@@ -69,7 +69,7 @@ KeptAnswer kept_from(Fields& fields) {
   kept.date = fields.text("date", date_rule);
   if (fields.sound("date") && !is_date(kept.date))
     fields.at("date").fault("is no date", "give " + std::string(date_want));
-  kept.quarterback = fields.text("quarterback", kept_name_rule);
+  kept.quarterback = fields.text("quarterback", person_rule);
   kept.scheme = fields.text("scheme", kept_name_rule);
   kept.snaps = fields.number("charted_snaps", kept_snaps_rule);
   kept.verdicts = fields.objects("verdicts", verdicts_rule, verdict_want, verdict_from);

@@ -1,3 +1,4 @@
+#include <callfit/base/visible.hpp>
 #include <format/part.hpp>
 
 #include <algorithm>
@@ -9,16 +10,11 @@ namespace {
 
 using nlohmann::json;
 
-/// The value as JSON, cut after some 40 characters.
+/// The value as JSON, shortened.
 std::string shown(const json& value) {
-  constexpr std::size_t most = 40;
   if (value.is_object()) return "an object";
   if (value.is_array()) return "a list of " + std::to_string(value.size());
-  std::string text = value.dump();
-  if (text.size() <= most) return text;
-  std::size_t cut = most;
-  while (cut > 0 && (static_cast<unsigned char>(text[cut]) & 0xC0U) == 0x80U) --cut;  // whole UTF-8
-  return text.substr(0, cut) + "...";
+  return shortened(value.dump());
 }
 
 std::string in_words(double limit) {

@@ -4,6 +4,7 @@
 
 #include <callfit/base/names.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/format/json.hpp>
 #include <format/json_text.hpp>
 
 #include <nlohmann/json.hpp>
@@ -46,6 +47,8 @@ struct Texts {
 
 inline constexpr Texts any_text{};
 inline constexpr Texts some_text{1};
+inline constexpr Texts person_rule{1, 200, "a name of 1 to 200 characters"};
+inline constexpr Texts scheme_name_rule{1, 80, "a name of 1 to 80 characters"};
 
 /// Small letters, digits and underscores, a letter first.
 bool is_id(std::string_view text);
@@ -234,6 +237,7 @@ auto read_document(const nlohmann::json& document, std::string_view kind, const 
   Faults faults(source);
   auto value = Part(document, "", faults).object("", [&](Fields& fields) {
     fields.text("format");
+    fields.text_or(written_by_key, any_text, "");
     return read(fields);
   });
   faults.settle();

@@ -1,5 +1,6 @@
 #include <callfit/format/profile.hpp>
 #include <callfit/profile/edited_cell.hpp>
+#include <callfit/profile/most_games.hpp>
 #include <format/part.hpp>
 #include <format/setting_parts.hpp>
 
@@ -23,7 +24,7 @@ constexpr Sizes alphas_rule{1, 100, "a weight above 0 for each bin"};
 constexpr Sizes shown_bins_rule{1, 100, "the lowest yard of each bin, for reading only"};
 constexpr Sizes ends_rule{2, 2, "the ends of the 90% interval, for reading only"};
 constexpr Sizes cells_rule{0, 500, "rates under conditions"};
-constexpr Sizes games_rule{0, 10000, "what each game contributes"};
+constexpr Sizes games_rule{0, most_games, "what each game contributes"};
 constexpr std::string_view gain_is = "a gain: snaps, bins, alpha";
 constexpr std::string_view rate_is = "a rate: mean, strength, counts";
 
@@ -246,7 +247,7 @@ void check_setting(Fields& document, const Setting& setting) {
 
 constexpr Sizes tallies_rule{0, 50000, "counts, a quantity under like circumstances each"};
 constexpr Sizes categories_rule{2, 100, "counts by category, the lowest first"};
-constexpr Numbers number_rule{0, 100000, "a whole number from 0"};
+constexpr Numbers number_rule{0, static_cast<double>(most_games), "a whole number from 0"};
 
 class EvidenceReader {
  public:
@@ -321,7 +322,7 @@ Profile profile_from(Fields& document, const Setting& setting) {
   check_setting(document, setting);
   Profile profile;
   profile.setting = setting.id;
-  profile.name = document.text("name", {1, unlimited, "the quarterback's name"});
+  profile.name = document.text("name", person_rule);
   document.text_or("about", any_text, "");
   document.number_or("snaps", charted_snaps_rule, 0.0);
   profile.games = document.objects("games", games_rule, "what a game contributes", game_from);

@@ -1,4 +1,5 @@
 #include <callfit/base/nearest.hpp>
+#include <callfit/base/visible.hpp>
 #include <callfit/format/csv.hpp>
 #include <callfit/format/quarterback_games.hpp>
 #include <format/chart_header.hpp>
@@ -90,7 +91,8 @@ class Reader {
     if (!text.empty() && error == std::errc() && end == text.data() + text.size() &&
         value >= least && value <= most)
       return value;
-    fault(column, text.empty() ? "is blank" : "\"" + Text(text) + "\" cannot be", "give " + want);
+    fault(column, text.empty() ? "is blank" : "\"" + shortened(text) + "\" cannot be",
+          "give " + want);
     return least;
   }
 

@@ -24,7 +24,6 @@ inline constexpr auto enum_words<Better> = std::to_array<std::string_view>({"mor
 namespace {
 
 constexpr double most_weight = 1e6;
-constexpr Texts scheme_name_rule{1, 80, "a name for tables and pictures"};
 constexpr Texts scheme_about_rule{0, unlimited, "what the scheme is, in a line or two"};
 constexpr Texts scheme_source_rule{1, unlimited,
                                    "where the numbers come from; \"assumed\" if nowhere"};

@@ -27,6 +27,7 @@ void bring_in_population(json& document, const std::string& source, const Beside
 json merged(std::string_view text, const std::string& source, const Beside& beside,
             std::size_t depth) {
   json document = parse_json(text, source);
+  if (document.is_object()) document.erase(std::string(written_by_key));
   bring_in_population(document, source, beside);
   if (!document.is_object() || !document.contains("based_on") ||
       !document.at("based_on").is_string())

@@ -1,4 +1,6 @@
+#include <callfit/base/finding.hpp>
 #include <callfit/profile/edited_cell.hpp>
+#include <callfit/profile/most_games.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
@@ -168,6 +170,13 @@ FamilyProfile family_profile(const FamilyPopulation& population, const FamilyTap
   return profile;
 }
 
+void require_few(const std::string& what, std::size_t count) {
+  if (count > most_games)
+    throw InputError(Finding{{"", 0, what},
+                             std::to_string(count) + " different ones of one quarterback",
+                             "at most " + std::to_string(most_games) + " can be told apart"});
+}
+
 }  // namespace
 
 Weighting weighting_of(const Setting& setting) { return {setting.levels, 0}; }
@@ -182,6 +191,7 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
                       const Setting& setting, const Weighting& weighting,
                       const std::vector<FamilyAlias>& like) {
   Tape tape = read_tape(charts, setting, weighting, like);
+  require_few("game", tape.games.size());
   Profile profile;
   profile.name = name;
   profile.setting = setting.id;
@@ -194,6 +204,7 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
   profile.sack = gain_posterior(setting.sack_gain, tape.sacks);
   if (tape.joint) {
     profile.evidence = tape.joint->evidence();
+    require_few("opponent", profile.evidence.opponents.size());
     profile.joint = posterior_of(with_assumed_spreads(*setting.population), profile.evidence);
     apply_joint(profile, setting);
   } else {

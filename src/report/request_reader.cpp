@@ -24,32 +24,10 @@ constexpr std::string_view stand_want = R"(a stand such as {"quarterback": 1, "s
   throw InputError(Finding{{source, 0, ""}, what, mend});
 }
 
-/// The deepest nesting of brackets outside of strings.
-std::size_t depth_of(std::string_view text) {
-  std::size_t depth = 0;
-  std::size_t deepest = 0;
-  bool quoted = false;
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    const char c = text[i];
-    if (quoted && c == '\\')
-      ++i;
-    else if (c == '"')
-      quoted = !quoted;
-    else if (!quoted && (c == '[' || c == '{'))
-      deepest = std::max(deepest, ++depth);
-    else if (!quoted && (c == ']' || c == '}') && depth > 0)
-      --depth;
-  }
-  return deepest;
-}
-
 void require_modest(std::string_view text) {
   if (text.size() > longest_request)
     refuse("is " + std::to_string(text.size()) + " bytes long",
            "give at most " + std::to_string(longest_request));
-  if (depth_of(text) > deepest_request)
-    refuse("is nested deeper than " + std::to_string(deepest_request) + " levels",
-           "give a request as docs/results.md describes it");
 }
 
 std::string places_in_words(const std::vector<std::size_t>& places) {

@@ -34,7 +34,7 @@ struct Desk {
     copy("schemes/quick-middle-option.json", "scheme.json");
     copy("schemes/families.json", "families.json");
     copy("settings/college.json", "setting.json");
-    copy("settings/pro.json", "pro.json");             // what the other one is laid over
+    copy("settings/pro.json", "pro.json");  // what the other one is laid over
     fs::create_directories(scratch.path() / "population");
     copy("settings/population/college.json", "population/college.json");
     copy("settings/population/pro.json", "population/pro.json");
@@ -163,6 +163,189 @@ TEST_CASE("other names of an input are seen through") {
   check_refused("answer case.json --part fit -o here");
   CHECK(run("read new.csv -o other.json", folder).code == 0);
   CHECK(run("read last.csv -o other.json", folder).code == 0);  // an earlier result may go
+}
+
+TEST_CASE("a file that callfit did not write stays, unless --force says otherwise") {
+  const Desk desk;
+  const fs::path& folder = desk.scratch.path();
+  for (const std::string name : {"notes.txt", "mine.json", "mine.svg", "mine.png", "mine.pdf"})
+    desk.scratch.write(name, "a day's work\n");
+  desk.scratch.write("folder/answer.txt", "a day's work\n");
+  desk.scratch.write("fit.txt", "a day's work\n");
+  const std::string answer = "answer case.json --part fit ";
+  const auto before = desk.files();
+  for (const std::string& words :
+       {std::string("read new.csv -o mine.json"), std::string("read new.csv -o notes.txt"),
+        answer + "--save mine.json", answer + "--keep mine.json", answer + "-o mine.svg",
+        answer + "-o mine.png", answer + "-o mine.pdf", answer + "-o fit.svg", answer + "-o folder",
+        std::string("try case.json --levers -o mine.svg"),
+        std::string("trend one-game.csv --scheme scheme.json --draws 500 -o mine.png"),
+        std::string("validate pro -o mine.pdf")}) {
+    CAPTURE(words);
+    const Outcome outcome = run(words, folder);
+    CHECK(outcome.code == 1);
+    CHECK(outcome.out.empty());
+    CHECK_THAT(outcome.err, Contains(": is there already, and is not as callfit wrote it; write to "
+                                     "another file, or add --force to replace it"));
+    CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+    CHECK(changed(before, desk.files()) == nothing);
+  }
+  CHECK(run("read new.csv -o mine.json --force", folder).code == 0);
+  CHECK(run("read last.csv -o mine.json", folder).code == 0);  // its own now
+  CHECK(run(answer + "-o fit.svg --force", folder).code == 0);
+  CHECK(run(answer + "-o fit.svg", folder).code == 0);
+  CHECK(run(answer + "-o folder --force", folder).code == 0);
+  CHECK(run(answer + "-o folder", folder).code == 0);
+  const std::string written = desk.scratch.read("mine.json");
+  desk.scratch.write("mine.json", written + "\n");  // edited since
+  CHECK(run("read new.csv -o mine.json", folder).code == 1);
+}
+
+TEST_CASE("a saved case is read from where it was saved") {
+  const Desk desk;
+  const fs::path& folder = desk.scratch.path();
+  fs::create_directories(folder / "deep/down");
+  const std::string words =
+      "answer new.csv last.csv --scheme scheme.json --scheme balanced --setting setting.json "
+      "--calls calls.csv --part fit --draws 500";
+  const Outcome first = run(words + " --save deep/down/case.json", folder);
+  REQUIRE(first.code == 0);
+  const Outcome again = run("answer deep/down/case.json --part fit", folder);
+  CHECK(again.code == 0);
+  CHECK(again.out == first.out);
+  REQUIRE(run("answer case.json --part fit --save deep/moved.json", folder).code == 0);
+  CHECK(run("answer deep/moved.json --part fit", folder).out ==
+        run("answer case.json --part fit", folder).out);
+  CHECK(run("check deep/moved.json deep/down/case.json", folder).code == 0);
+}
+
+TEST_CASE("what could not be read back is not written, and what is there stays") {
+  const Desk desk;
+  const fs::path& folder = desk.scratch.path();
+  const std::string long_name(300, 'n');
+  desk.scratch.write("mine.json", "");
+  const auto before = desk.files();
+  for (const std::string& words :
+       {"read new.csv -o mine.json --name " + long_name,
+        "read calls.csv --as scheme --scheme scheme.json -o mine.json --name " +
+            long_name.substr(0, 81),
+        "read new.csv --as setting -o mine.json --id " + long_name,
+        "read new.csv --as setting -o mine.json --id ../x",
+        "answer new.csv --scheme balanced --draws 500 --part fit --save mine.json --name " +
+            long_name,
+        "answer new.csv --scheme balanced --calls calls.csv --draws 500 --part fit -o folder "
+        "--calls-name " +
+            long_name.substr(0, 81)}) {
+    CAPTURE(words);
+    const Outcome outcome = run(words, folder);
+    CHECK((outcome.code == 1 || outcome.code == 2));
+    CHECK(outcome.out.empty());
+    CHECK(changed(before, desk.files()) == nothing);
+  }
+}
+
+TEST_CASE("a logo that cannot be drawn is told, and nothing is drawn without it") {
+  const Desk desk;
+  const fs::path& folder = desk.scratch.path();
+  const std::string signature = "\x89PNG\r\n\x1a\n";
+  const std::string header = signature + std::string("\0\0\0\rIHDR", 8);
+  desk.scratch.write("words.png", "no picture");
+  desk.scratch.write("empty.svg", "");
+  desk.scratch.write("open.svg", "<svg xmlns='http://www.w3.org/2000/svg'><g>");
+  desk.scratch.write("wide.png", header + std::string("\0\0\x27\x10\0\0\0\1\x08\2\0\0\0", 13));
+  desk.scratch.write("cut.png", header + std::string("\0\0\0\1\0\0\0\1\x08\2\0\0\0", 13));
+  desk.scratch.write("long.png", signature + std::string(8'000'000, 'x'));
+  desk.scratch.write("inside.svg",
+                     "<svg xmlns='http://www.w3.org/2000/svg'><image href='data:,'/></svg>");
+  const auto before = desk.files();
+  const auto check_told = [&](const std::string& logo, const std::string& told) {
+    for (const std::string picture : {"l.svg", "l.png", "folder"}) {
+      CAPTURE(logo, picture);
+      const Outcome outcome =
+          run("answer case.json --part fit --logo " + logo + " -o " + picture, folder);
+      CHECK(outcome.code == 1);
+      CHECK(outcome.out.empty());
+      CHECK_THAT(outcome.err, Contains(logo + ": the logo " + told));
+      CHECK(std::count(outcome.err.begin(), outcome.err.end(), '\n') == 1);
+      CHECK(changed(before, desk.files()) == nothing);
+    }
+  };
+  check_told("words.png", "is neither PNG nor SVG");
+  check_told("empty.svg", "is neither PNG nor SVG");
+  check_told("open.svg", "is no SVG that can be drawn");
+  check_told("wide.png", "is larger than 4096 pixels");
+  check_told("cut.png", "is a broken PNG");
+  check_told("long.png", "is longer than 4 MiB");
+  check_told("inside.svg", "holds image, which is not drawn");
+  fs::copy_file(folder / "logo.svg", folder / "logo.of.any.name");
+  CHECK(run("answer case.json --part fit --logo logo.of.any.name -o l.svg", folder).code == 0);
+}
+
+TEST_CASE("JSON too deep or too long is refused before it is built") {
+  const Desk desk;
+  const auto repeated = [](const std::string& part, std::size_t times) {
+    std::string text;
+    for (std::size_t i = 0; i < times; ++i) text += part;
+    return text;
+  };
+  desk.scratch.write("lists.json", repeated("[", 50'000));
+  desk.scratch.write("objects.json", repeated("{\"a\":", 100'000) + "1" + repeated("}", 100'000));
+  desk.scratch.write("values.json", "[" + repeated("1,", 4'000'000) + "1]");
+  desk.scratch.write("number.json", R"({"format": "callfit-scheme/1", "a": [1, 1e999]})");
+  for (const std::string words :
+       {"check ", "answer --scheme balanced ", "answer new.csv --scheme ",
+        "answer new.csv --scheme balanced --setting ", "read new.csv --setting "}) {
+    for (const auto& [file, what] :
+         {std::pair{"lists.json", "is nested 50000 levels deep; give at most 64"},
+          std::pair{"objects.json", "is nested 100000 levels deep; give at most 64"},
+          std::pair{"values.json", "holds 4000002 values; give at most 4000000"},
+          std::pair{"number.json", "/a/1: the number is too large to read"}}) {
+      const Outcome outcome = run(words + file, desk.scratch.path());
+      CAPTURE(words, file);
+      CHECK(outcome.code == 1);
+      CHECK_THAT(outcome.err, Contains(std::string(file) + ": " + what));
+    }
+  }
+}
+
+TEST_CASE("control characters of a file do not reach the terminal") {
+  const Desk desk;
+  std::string chart = slurp(source_file("profiles/demo/new-starter.csv"));
+  const auto replace = [&chart](const std::string& from, const std::string& to) {
+    const std::size_t at = chart.find(from);
+    REQUIRE(at != std::string::npos);
+    chart.replace(at, from.size(), to);
+  };
+  replace(",boot,", ",bo\x1b[31mot,");
+  desk.scratch.write("steer.csv", chart);
+  const Outcome told = run("check steer.csv", desk.scratch.path());
+  CHECK(told.code == 1);
+  CHECK_THAT(told.err, Contains("\"bo\\u001b[31mot\""));
+  const std::string name = "--name \"$(printf 'a\\033[2J\\302\\233b')\" ";
+  const Outcome shown = run("answer new.csv --scheme balanced --draws 500 " + name + "-o fit.svg",
+                            desk.scratch.path());
+  CHECK(shown.code == 0);
+  CHECK_THAT(shown.out, Contains("a\\u001b[2J\\u009bb"));
+  for (const std::string& text :
+       {told.err, told.out, shown.out, shown.err, desk.scratch.read("fit.txt")})
+    CHECK(text.find('\x1b') == std::string::npos);
+}
+
+TEST_CASE("content tells a chart, whatever its ending") {
+  const Desk desk;
+  fs::copy_file(desk.scratch.path() / "new.csv", desk.scratch.path() / "NEW.CSV");
+  fs::copy_file(desk.scratch.path() / "new.csv", desk.scratch.path() / "new.txt");
+  fs::copy_file(desk.scratch.path() / "scheme.json", desk.scratch.path() / "scheme");
+  const Outcome checked = run("check NEW.CSV new.txt new.csv scheme", desk.scratch.path());
+  CHECK(checked.code == 0);
+  CHECK_THAT(checked.out, Contains("NEW.CSV: 396 snaps"));
+  CHECK_THAT(checked.out, Contains("new.txt: 396 snaps"));
+  CHECK_THAT(checked.out, Contains("scheme: scheme with"));
+  for (const std::string name : {"NEW.CSV", "new.txt"}) {
+    CHECK(run("read " + name, desk.scratch.path()).code == 0);
+    CHECK(run("answer " + name + " --scheme scheme --part fit --draws 500", desk.scratch.path())
+              .code == 0);
+  }
 }
 
 TEST_CASE("a case that names what is not there is told by its JSON path") {

@@ -48,6 +48,40 @@ TEST_CASE("every command has help with an example and the cautions, on one scree
 
 TEST_CASE("the version is told") { CHECK_THAT(run("--version").out, Contains("callfit 0.")); }
 
+TEST_CASE("a number that is none or out of range is told with the range") {
+  struct Case {
+    std::string words, range;
+  };
+  const std::vector<Case> cases{
+      {"answer case.json --seed", "a whole number from 0 to 9007199254740991"},
+      {"answer case.json --draws", "a whole number from 500 to 100000"},
+      {"answer case.json --threads", "a whole number from 0 to 1024"},
+      {"answer case.json --part drives --sample", "a whole number from 0 to 1000000000"},
+      {"try case.json --levers", "a whole number from 1 to 10000"},
+      {"try case.json --add qb_draw=15% --inside", "a whole number from 1 to 99"},
+      {"try case.json --bend --move", "a number from 0 to 1"},
+      {"try case.json --bend --run-pass", "a number from 0 to 1"},
+      {"try case.json --bend --fade", "a number from 0 to 1000"},
+      {"next case.json --snaps", "a number from 1 to 1000"},
+      {"trend new-starter.csv --scheme balanced --before", "a whole number from 0 to 1000"},
+      {"check new-starter.csv new-starter.csv --same-snaps --rows",
+       "a whole number from 0 to 1000000"},
+      {"read new-starter.csv --half-life", "a number from 0 to 10000"},
+      {"read new-starter.csv --smoothing", "a number from 0 to 1000000"},
+  };
+  for (const Case& one : cases)
+    for (const std::string number :
+         {"-1", "1e300", "18446744073709551615", "nan", "inf", "3x", "''"}) {
+      const std::string words = one.words + "=" + number;
+      CAPTURE(words);
+      const Outcome outcome = run(words, demo);
+      CHECK(outcome.code == 2);
+      CHECK(outcome.out.empty());
+      CHECK_THAT(outcome.err, Contains(": give " + one.range + "; --help"));
+      CHECK(lines_of(outcome.err) == 1);
+    }
+}
+
 TEST_CASE("wrong words give one line and exit code 2") {
   struct Case {
     std::string words;
@@ -59,13 +93,15 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"read", "CHART"},
       {"read new-starter.csv --as tape", "--as takes profile, scheme or setting"},
       {"read new-starter.csv --as scheme", "--scheme"},
-      {"read new-starter.csv --half-life -3", "--half-life takes a number from 0"},
+      {"read new-starter.csv --half-life -3", "--half-life -3: give a number from 0 to 10000"},
       {"read new-starter.csv --level-weight college=2", "W from 0 to 1"},
       {"read a.csv b.csv --as setting --id 9x", "--id 9x"},
       {"answer", "name a case file"},
       {"answer new-starter.csv", "--scheme"},
-      {"answer case.json --draws 3", "--draws takes a whole number from 500"},
-      {"answer case.json --seed -4", "--seed takes a whole number"},
+      {"answer case.json --draws 3", "--draws 3: give a whole number from 500"},
+      {"answer case.json --part fit --from 75", "add --part drives"},
+      {"answer case.json --sample 9", "add --part drives"},
+      {"answer '\xff.csv'", "a word of the call is not UTF-8 text"},
       {"answer case.json --sedd 4", "--sedd"},
       {"answer case.json --scheme balanced", "the case file says it"},
       {"answer case.json new-starter.csv", "name nothing beside it"},
@@ -75,7 +111,6 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"answer case.json --part drive", "did you mean drives?"},
       {"answer case.json --part drives --from 100", "--from 100: give 75, or 3,8,40"},
       {"answer case.json --part drives --from 1,10,40,", "--from 1,10,40,"},
-      {"answer case.json --part drives --sample -1", "--sample takes a whole number"},
       {"answer case.json --part fit --weights luck", "--weights takes scheme or points"},
       {"answer case.json --policy brave", "--policy takes table or best"},
       {"answer new-starter.csv --scheme balanced --part brief", "needs a second quarterback"},
@@ -97,7 +132,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"try new-starter.csv --scheme balanced --even rate.boot.completion",
        "needs a second quarterback"},
       {"try new-starter.csv --scheme balanced --saved", "the case holds no tries"},
-      {"next case.json --snaps 0", "--snaps takes a number from 1 to 1000"},
+      {"next case.json --snaps 0", "--snaps 0: give a number from 1 to 1000"},
       {"trend case.json --before -1", "--before"},
       {"trend case.json -o trend.gif", "must end in .svg, .png or .pdf"},
       {"check", "FILE"},

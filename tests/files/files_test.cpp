@@ -1,12 +1,16 @@
+#include "../draw/png_pixels.hpp"
 #include "folder.hpp"
 
 #include <callfit/base/finding.hpp>
+#include <callfit/draw/raster.hpp>
 #include <callfit/files/files.hpp>
+#include <callfit/format/scheme.hpp>
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <filesystem>
+#include <fstream>
 
 using namespace callfit;
 namespace fs = std::filesystem;
@@ -16,7 +20,9 @@ TEST_CASE("what is written is read back byte for byte, and nothing else is left"
   const Folder folder;
   const std::string bytes("a\r\n\0\xFF", 5);
   Files().write(folder / "x.json", "old text, longer than the new one");
-  Files().write(folder / "x.json", bytes);
+  Files files;
+  files.replace_all();
+  files.write(folder / "x.json", bytes);
   CHECK(Files().read(folder / "x.json") == bytes);
   CHECK(std::distance(fs::directory_iterator(folder.path), fs::directory_iterator()) == 1);
 }
@@ -33,6 +39,97 @@ TEST_CASE("files that cannot be read or written say why") {
                     (folder / "no/x.svg") + ": cannot be written: the folder " + (folder / "no") +
                         " does not exist; create it first");
   CHECK_THROWS_AS(Files().write("/proc/callfit", "x"), InputError);
+}
+
+TEST_CASE("what callfit wrote is replaced, what anybody else did is not") {
+  const Folder folder;
+  struct Kind {
+    std::string name, first, second;
+  };
+  const std::string pixel = to_png("<svg xmlns='http://www.w3.org/2000/svg'/>", 1, 1);
+  const std::string other = to_png("<svg xmlns='http://www.w3.org/2000/svg'/>", 2, 2);
+  const std::vector<Kind> kinds{
+      {"a.json", "{\n  \"a\": 1\n}\n", "{\n  \"b\": [2]\n}\n"},
+      {"a.svg", "<svg xmlns=\"x\"></svg>\n", "<svg xmlns=\"x\"><g/></svg>\n"},
+      {"a.txt", "one\n", "two\n"},
+      {"a.pdf", "%PDF-1.5\n%%EOF\n", "%PDF-1.5\n1\n%%EOF\n"},
+      {"a.png", pixel, other},
+  };
+  for (const Kind& kind : kinds) {
+    CAPTURE(kind.name);
+    const std::string path = folder / kind.name;
+    const auto refused = [&] {
+      CHECK_THROWS_WITH(Files().write(path, kind.second),
+                        path +
+                            ": is there already, and is not as callfit wrote it; write to "
+                            "another file, or add --force to replace it");
+    };
+    Files().write(path, kind.first);
+    const std::string written = Files().read(path);
+    CHECK_THAT(written, Catch::Contains("callfit "));
+    Files().write(path, kind.second);  // its own, as it was
+    std::string touched = written;
+    touched[touched.size() / 3] ^= 1;
+    std::ofstream(path, std::ios::binary) << touched;
+    refused();
+    CHECK(Files().read(path) == touched);
+    std::ofstream(path, std::ios::binary) << kind.first;  // never marked
+    refused();
+    Files files;
+    files.replace_all();
+    files.write(path, kind.second);
+    Files().write(path, kind.first);
+    CHECK(Files().read(path) == written);
+    std::ofstream(path, std::ios::binary) << "";  // nothing is lost with it
+    Files().write(path, kind.first);
+  }
+  CHECK(decode_png(Files().read(folder / "a.png")).width == 1);
+}
+
+TEST_CASE("a document with the mark is read like one without") {
+  const Folder folder;
+  Files().write(
+      folder / "s.json",
+      scheme_to_json(Files().scheme(CALLFIT_SOURCE_DIR "/schemes/quick-middle-option.json")));
+  CHECK_THAT(Files().read(folder / "s.json"), Catch::Contains("\"written_by\": \"callfit "));
+  CHECK(Files().scheme(folder / "s.json").id == "quick-middle-option");
+}
+
+TEST_CASE("links are followed and permissions kept") {
+  const Folder folder;
+  fs::create_directories(folder.path / "there");
+  fs::create_symlink("there/real.txt", folder / "link.txt");
+  fs::create_symlink("link.txt", folder / "second.txt");
+  Files().write(folder / "second.txt", "one");  // nothing stands there yet
+  CHECK(fs::is_regular_file(fs::symlink_status(folder / "there/real.txt")));
+  constexpr auto secret = fs::perms::owner_read | fs::perms::owner_write | fs::perms::group_read;
+  fs::permissions(folder / "there/real.txt", secret);
+  Files().write(folder / "link.txt", "two");
+  CHECK(fs::is_symlink(folder / "link.txt"));
+  CHECK(fs::is_symlink(folder / "second.txt"));
+  CHECK_THAT(Files().read(folder / "there/real.txt"), Catch::StartsWith("two\n"));
+  CHECK(fs::status(folder / "there/real.txt").permissions() == secret);
+  CHECK(std::distance(fs::directory_iterator(folder.path / "there"), {}) == 1);
+  fs::create_symlink("round.txt", folder / "round.txt");
+  CHECK_THROWS_AS(Files().write(folder / "round.txt", "x"), InputError);
+}
+
+TEST_CASE("two results do not go into one file") {
+  const Folder folder;
+  fs::create_directory_symlink(".", folder / "here");
+  Files files;
+  files.will_write(folder / "a.json");
+  for (const std::string again : {folder / "a.json", folder / "./a.json", folder / "here/a.json"})
+    CHECK_THROWS_WITH(files.will_write(again),
+                      again + ": is named twice as an output; give each result a file of its own");
+  files.write(folder / "a.json", "as announced");
+  files.will_write("/dev/null");
+  CHECK_NOTHROW(files.will_write("/dev/null"));
+}
+
+TEST_CASE("a file without end is not read") {
+  CHECK_THROWS_WITH(Files().read("/dev/zero"),
+                    "/dev/zero: is longer than 128 MiB; give a smaller file");
 }
 
 TEST_CASE("a device that takes nothing is told") {

@@ -201,7 +201,7 @@ TEST_CASE("missing keys and several faults are told together") {
   document["demands"][0].erase("level");
   document["demands"][1]["measure"] = 3;
   CHECK(message_of(document) ==
-        "s.json: /name: is missing; give a name for tables and pictures\n"
+        "s.json: /name: is missing; give a name of 1 to 80 characters\n"
         "s.json: /demands/0/level: is missing; give a share from 0 to 1, or yards for "
         "yards_after_catch and run_gain\n"
         "s.json: /demands/1/measure: 3 does not fit here; give sack, scramble, completion, "

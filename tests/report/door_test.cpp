@@ -137,7 +137,8 @@ TEST_CASE("what is no JSON, twice said, too long or too deep is refused in one l
   CHECK_THAT(fault_of("{\"kind\": \"\xff\"}"), Contains("not valid JSON"));
   CHECK_THAT(fault_of(R"({"kind": "next", "snaps": 1e999})"), Contains("too large"));
   CHECK_THAT(fault_of(std::string(longest_request + 1, ' ')), Contains("give at most 1048576"));
-  CHECK_THAT(fault_of(std::string(deepest_request + 1, '[')), Contains("deeper than 64 levels"));
+  CHECK_THAT(fault_of(std::string(deepest_json + 1, '[')),
+             Contains("is nested 65 levels deep; give at most 64"));
   CHECK_THAT(fault_of(std::string(500'000, '[')), Contains("deeper than 64 levels"));
   // Brackets in a text are no levels.
   CHECK_THAT(fault_of(R"({"kind": ")" + std::string(100, '[') + "\\\"{\"}"),

@@ -13,11 +13,15 @@
 #include <callfit/validate/quarterbacks.hpp>
 #include <callfit/validate/real_drives.hpp>
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 #include <vector>
 
 namespace callfit {
+
+/// A longer file, packed or not, is refused: bytes.
+inline constexpr std::size_t longest_file = std::size_t{128} << 20U;
 
 /// The files of one command. It keeps in mind which it has read and which it is to write, and
 /// refuses to do both with one and the same file, whatever its names: another spelling of the path,
@@ -25,11 +29,15 @@ namespace callfit {
 /// it; those that read a format throw what its parse function in `format` does.
 class Files {
  public:
-  /// Refuses a file that was read; one named here is refused when it is read later. Commands name
-  /// what they will write before they read.
+  /// From now on any file may be replaced by an output, not only one that callfit wrote.
+  void replace_all() { replaces_all_ = true; }
+  /// Refuses a file that was read and one named here before; one named here is refused when it is
+  /// read later. Commands name what they will write before they read.
   void will_write(const std::string& path);
-  /// Writes the bytes under a temporary name beside `path` and renames, so that a reader sees the
-  /// whole file or none. Throws when the folder is missing or cannot be written.
+  /// Writes the bytes, with the mark by which they are known again, under a temporary name beside
+  /// `path` and renames, so that a reader sees the whole file or none. Symbolic links are followed,
+  /// permissions kept. Throws when the folder is missing or cannot be written, and, before anything
+  /// is written, where any named output is there but not as callfit wrote it (docs/formats.md).
   void write(const std::string& path, std::string_view bytes);
 
   /// Finds what a document names beside it.
@@ -60,9 +68,12 @@ class Files {
 
  private:
   void will_read(const std::string& path);
+  void check_own(const std::string& path) const;
 
   std::vector<std::string> read_;
   std::vector<std::string> written_;
+  std::vector<std::string> unchecked_;  // of these, where something may be lost yet
+  bool replaces_all_ = false;
 };
 
 }  // namespace callfit

@@ -11,9 +11,8 @@
 
 namespace callfit {
 
-/// A longer or deeper text is refused before it is read.
-inline constexpr std::size_t longest_request = std::size_t{1} << 20;  ///< bytes
-inline constexpr std::size_t deepest_request = 64;                    ///< levels
+/// A longer text is refused before it is read, bytes; for its depth see callfit/format/json.hpp.
+inline constexpr std::size_t longest_request = std::size_t{1} << 20;
 
 /// A request such as {"kind": "fit", "quarterback": "A", "scheme": "balanced"}. Quarterbacks and
 /// schemes go by name or by place in the case, the first being 1; what is left out is the default.
