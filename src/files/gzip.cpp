@@ -13,7 +13,7 @@ namespace {
 
 constexpr unsigned gzip_block = 1U << 16U;
 
-struct Close {
+struct CloseGzip {
   void operator()(gzFile file) const { gzclose_r(file); }
 };
 
@@ -37,7 +37,7 @@ std::string fault_of(gzFile file) {
 /// told as such, not as the odd row that it makes.
 std::string unpacked(const std::string& path) {
   require_file(path);
-  const std::unique_ptr<gzFile_s, Close> file(gzopen(path.c_str(), "rb"));
+  const std::unique_ptr<gzFile_s, CloseGzip> file(gzopen(path.c_str(), "rb"));
   if (!file) refuse_file(path, "cannot be read: " + system_reason(), "");
   std::string text;
   std::string block(gzip_block, '\0');

@@ -34,9 +34,9 @@ std::vector<Text> needed_columns() {
   return names;
 }
 
-class Reader {
+class GamesReader {
  public:
-  explicit Reader(std::string source) : source_(std::move(source)) {}
+  explicit GamesReader(std::string source) : source_(std::move(source)) {}
 
   std::vector<QuarterbackGame> read(std::string_view text) {
     CsvCutter cutter(source_, [this](const CsvRow& row) { take(row); });
@@ -190,7 +190,7 @@ class Reader {
 
 std::vector<QuarterbackGame> parse_quarterback_games(std::string_view text,
                                                      const std::string& source) {
-  return Reader(source).read(text);
+  return GamesReader(source).read(text);
 }
 
 }  // namespace callfit
