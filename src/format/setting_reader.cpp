@@ -14,20 +14,27 @@ using nlohmann::json;
 
 constexpr std::size_t longest_chain = 8;
 
+// The mark is that of one file, not of what is made of several.
+json unmarked(json document) {
+  const std::string key(written_by_key);
+  if (document.is_object() && document.contains(key) && document[key].is_string())
+    document.erase(key);
+  return document;
+}
+
 // A population may stand in a file of its own, named beside the setting.
 void bring_in_population(json& document, const std::string& source, const Beside& beside) {
   if (!document.is_object() || !document.contains("population") ||
       !document.at("population").is_string())
     return;
   const SourceText text = beside(document.at("population").get<std::string>(), source);
-  document["population"] = parse_json(text.text, text.source);
+  document["population"] = unmarked(parse_json(text.text, text.source));
 }
 
 /// The text laid over those it is based on; `depth` texts were read on the way here.
 json merged(std::string_view text, const std::string& source, const Beside& beside,
             std::size_t depth) {
-  json document = parse_json(text, source);
-  if (document.is_object()) document.erase(std::string(written_by_key));
+  json document = unmarked(parse_json(text, source));
   bring_in_population(document, source, beside);
   if (!document.is_object() || !document.contains("based_on") ||
       !document.at("based_on").is_string())

@@ -45,8 +45,8 @@ double sum(const std::vector<double>& values) {
 
 std::vector<double> smoothed(const std::vector<double>& counts, const std::vector<double>& usual,
                              double smoothing) {
+  if (sum(counts) == 0) return usual;
   const double total = sum(counts) + smoothing;
-  if (total == 0) return usual;
   std::vector<double> share(counts.size());
   for (std::size_t f = 0; f < share.size(); ++f)
     share[f] = (counts[f] + smoothing * usual[f]) / total;

@@ -230,7 +230,7 @@ TEST_CASE("what could not be read back is not written, and what is there stays")
         "read calls.csv --as scheme --scheme scheme.json -o mine.json --name " +
             long_name.substr(0, 81),
         "read new.csv --as setting -o mine.json --id " + long_name,
-        "read new.csv --as setting -o mine.json --id ../x",
+        std::string("read new.csv --as setting -o mine.json --id ../x"),
         "answer new.csv --scheme balanced --draws 500 --part fit --save mine.json --name " +
             long_name,
         "answer new.csv --scheme balanced --calls calls.csv --draws 500 --part fit -o folder "

@@ -143,7 +143,7 @@ const std::vector<Format>& formats() {
   const Beside beside = [](const std::string& name, const std::string&) {
     return SourceText{Files().read(root + "schemes/" + name), name};
   };
-  static const std::vector<Format> list{
+  static std::vector<Format> list{
       {"callfit-families", std::vector<json>{shipped("schemes/families.json"), whole_families()},
        [](const std::string& text) { parse_families(text, "d.json"); }},
       {"callfit-scheme", std::vector<json>{whole_scheme(), shipped("schemes/balanced.json")},
@@ -175,6 +175,8 @@ const std::vector<Format>& formats() {
           "colours": {}, "fonts": {"headline": "Open Sans", "text": "Open Sans"},
           "wording": {"fit_note": "A note"}})")},
        [](const std::string& text) { with_style({}, text, "d.json"); }}};
+  for (Format& format : list)
+    for (json& document : format.documents) document["written_by"] = "callfit 00000000";
   return list;
 }
 
