@@ -24,14 +24,6 @@ std::ifstream opened(const std::string& path) {
   return in;
 }
 
-std::string start_of(const std::string& path) {
-  std::ifstream in = opened(path);
-  std::string start(block_size, '\0');
-  in.read(start.data(), static_cast<std::streamsize>(start.size()));
-  start.resize(static_cast<std::size_t>(in.gcount()));
-  return start;
-}
-
 /// Calls `take` with one block of the file after the other.
 void read_blocks(const std::string& path, const std::function<void(std::string_view)>& take) {
   std::ifstream in = opened(path);
@@ -86,15 +78,23 @@ std::string Files::chart_text(const std::string& path, Findings& notices) {
 
 Chart Files::chart(const std::string& path, Findings& notices, const ChartWords& words) {
   will_read(path);
-  if (is_workbook(start_of(path)))
-    return parse_chart(chart_text(path, notices), path, notices, words);
+  std::string workbook;  // whole, where it is one
   try {
     ChartReader reader(path, words);
-    read_blocks(path, [&](std::string_view block) { reader.feed(block); });
-    return reader.finish(notices);
+    bool is_first = true;
+    read_blocks(path, [&](std::string_view block) {
+      if (!workbook.empty() || (is_first && is_workbook(block)))
+        workbook += block;
+      else
+        reader.feed(block);
+      is_first = false;
+    });
+    if (workbook.empty()) return reader.finish(notices);
   } catch (const InputError& refused) {
+    if (!fs::is_regular_file(path)) throw;  // a pipe is read but once
     throw with_mending(refused, read(path), path, words);
   }
+  return parse_chart(workbook_as_csv(workbook, path, notices), path, notices, words);
 }
 
 }  // namespace callfit
