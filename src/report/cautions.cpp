@@ -1,4 +1,5 @@
 #include <callfit/report/cautions.hpp>
+#include <callfit/report/table.hpp>
 
 namespace callfit {
 
@@ -9,6 +10,10 @@ std::string cautions_text() {
     text += caution;
   }
   return text;
+}
+
+std::string with_cautions(const std::string& text) {
+  return text + '\n' + wrapped(cautions_text(), text_width);
 }
 
 }  // namespace callfit
