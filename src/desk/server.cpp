@@ -68,13 +68,16 @@ class Connection : public std::enable_shared_from_this<Connection> {
     if (error == http::error::body_limit) return write({413, "text/plain", "too long\n"}, false);
     if (error == http::error::header_limit)
       return write({431, "text/plain", "headers too long\n"}, false);
-    if (error == http::error::end_of_stream || error == beast::error::timeout ||
-        error == asio::error::operation_aborted ||
-        error.category() == asio::error::get_system_category())
-      return close();
+    if (error && is_of_the_line(error)) return close();
     if (error) return write({400, "text/plain", "not HTTP\n"}, false);
     const auto& request = parser_->get();
     write(handler_(call_of(request)), request.keep_alive());
+  }
+
+  // Ended, broken off or overdue: nobody is there to be told.
+  static bool is_of_the_line(const error_code& error) {
+    return error == http::error::end_of_stream || error == beast::error::timeout ||
+           error.category() == asio::error::get_system_category();
   }
 
   void write(const Reply& reply, bool keep_open) {
