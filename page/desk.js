@@ -14,13 +14,13 @@ import { showVerdict } from "./verdict.js";
 import { showWords } from "./words.js";
 
 const store = new Store();
+showVerdict(store);
 
 try {
   /** @type {import("./door.js").CaseAbout} */
   const about = await ask("/case");
   const words = showWords(about);
   showStand(store, about);
-  showVerdict(store);
   showSaying(store, words);
   showTurned(store, words);
   showTries(store, about);

@@ -1,7 +1,7 @@
 // The one way to the program: a question as JSON out, an answer as JSON in.
 
 /** @typedef {{path: string, set?: number | string, scale?: number}} Change */
-/** @typedef {{quarterback: string | number, scheme: string | number, changes: Change[]}} Stand */
+/** @typedef {{quarterback: number, scheme: number, changes: Change[]}} Stand places count from 1 */
 /** @typedef {{path: string, steps?: number, units?: number, typed?: string}} Turn */
 /**
  * @typedef {object} Handle one thing that can be turned; the words are the program's

@@ -18,15 +18,10 @@ export function showStand(store, about) {
   quarterback.addEventListener("change", choose);
   scheme.addEventListener("change", choose);
   store.addEventListener("view", () => {
-    quarterback.selectedIndex = placeOf(store.stand.quarterback, about.quarterbacks);
-    scheme.selectedIndex = placeOf(store.stand.scheme, about.schemes);
+    quarterback.selectedIndex = store.stand.quarterback - 1;
+    scheme.selectedIndex = store.stand.scheme - 1;
   });
   element("stand").addEventListener("submit", (event) => event.preventDefault());
-}
-
-/** By name, or by place where two have one name. */
-function placeOf(/** @type {string | number} */ called, /** @type {string[]} */ names) {
-  return typeof called === "number" ? called - 1 : names.indexOf(called);
 }
 
 function fill(/** @type {HTMLSelectElement} */ select, /** @type {string[]} */ names) {

@@ -34,6 +34,11 @@ const PageFile* page_file(const std::string& target) {
   return found == files.end() ? nullptr : &*found;
 }
 
+// Bytes that are no UTF-8 (a name in a chart) are shown as such, not fallen over.
+std::string sent(const Json& answer) {
+  return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
+}
+
 Case following_case(Case about) {
   about.options.draws = fewest_draws;
   return about;
@@ -116,19 +121,18 @@ class Desk::Inside {
     Json words = Json::array();
     for (const GlossaryEntry& entry : glossary_)
       words.push_back({{"words", entry.words}, {"meaning", entry.meaning}});
-    return Json{{"format", "callfit-desk-case/1"},
-                {"name", about().name},
-                {"quarterbacks", std::move(quarterbacks)},
-                {"schemes", std::move(schemes)},
-                {"keeps_tries", case_file_.is_on_disk()},
-                {"cautions", cautions_text()},
-                {"words", std::move(words)}}
-        .dump();
+    return sent({{"format", "callfit-desk-case/1"},
+                 {"name", about().name},
+                 {"quarterbacks", std::move(quarterbacks)},
+                 {"schemes", std::move(schemes)},
+                 {"keeps_tries", case_file_.is_on_disk()},
+                 {"cautions", cautions_text()},
+                 {"words", std::move(words)}});
   }
 
   std::string view(const std::string& body) {
     const Sight sight = sight_in(body, about());
-    return view_of(sight.following ? following_ : settled_, sight.look, ruler_).dump();
+    return sent(view_of(sight.following ? following_ : settled_, sight.look, ruler_));
   }
 
   std::string levers(const std::string& body) {
@@ -137,7 +141,7 @@ class Desk::Inside {
     Json list = Json::array();
     for (const LeverAnswer& lever : worth_trying(all, levers_offered))
       list.push_back(lever_json(lever));
-    return Json{{"levers", std::move(list)}}.dump();
+    return sent({{"levers", std::move(list)}});
   }
 
   // The case's tries side by side; one that does not fit the stand says why.
@@ -157,7 +161,7 @@ class Desk::Inside {
       }
       rows.push_back(std::move(row));
     }
-    return Json{{"heads", std::move(heads)}, {"tries", std::move(rows)}}.dump();
+    return sent({{"heads", std::move(heads)}, {"tries", std::move(rows)}});
   }
 
   std::string keep(const std::string& body) {
@@ -185,13 +189,13 @@ class Desk::Inside {
         fit_figure(settled_, named.stand, dress_of(about(), named.frame, Theme::light), ruler_);
     const auto names =
         publish(folder_, named.name, drawing, text_beside(drawing, said_of(settled_, named.stand)));
-    return Json{{"files", names}}.dump();
+    return sent({{"files", names}});
   }
 
   std::string kept(const std::string&) {
     Json list = Json::array();
     for (const KeptFile& one : kept_in(folder_)) list.push_back(kept_json(one));
-    return Json{{"kept", std::move(list)}}.dump();
+    return sent({{"kept", std::move(list)}});
   }
 
   CaseFile case_file_;

@@ -46,10 +46,10 @@ Change change_of(const Turn& turn, const KnobValue& knob, const FitAnswer& fit) 
   return {turn.path, Change::Way::set, moved_to(knob, by), ""};
 }
 
-std::vector<Change> with_change(std::vector<Change> changes, const Change& change, double start) {
-  constexpr double same = 1e-9;
+std::vector<Change> with_change(std::vector<Change> changes, const Change& change, double start,
+                                double near) {
   std::erase_if(changes, [&change](const Change& one) { return one.path == change.path; });
-  const bool back = change.way == Change::Way::set && std::abs(change.amount - start) < same;
+  const bool back = change.way == Change::Way::set && std::abs(change.amount - start) < near;
   if (!back) changes.push_back(change);
   return changes;
 }

@@ -33,8 +33,9 @@ double step_of(const KnobValue& knob);
 /// are no value.
 Change change_of(const Turn& turn, const KnobValue& knob, const FitAnswer& fit);
 
-/// `changes` with one more; an earlier one of the same path goes, and so does one that leaves the
-/// path at `start`.
-std::vector<Change> with_change(std::vector<Change> changes, const Change& change, double start);
+/// `changes` with one more; an earlier one of the same path goes, and so does one that sets the
+/// path nearer than `near` to its `start`.
+std::vector<Change> with_change(std::vector<Change> changes, const Change& change, double start,
+                                double near = 1e-9);
 
 }  // namespace callfit::desk

@@ -1,10 +1,10 @@
 #include <callfit/draw/svg.hpp>
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/answer_text.hpp>
-#include <callfit/report/door.hpp>
 #include <callfit/report/turning_text.hpp>
 #include <callfit/style/style.hpp>
 #include <desk/view.hpp>
+#include <format/changes.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -92,12 +92,11 @@ Json turned_json(const TryResult& result) {
   return list;
 }
 
-// The stand as the door reads it.
-Json stand_json(const Stand& stand, const Case& about) {
-  Json json = Json::parse(request_to_json(FitRequest{stand, false}, about));
-  return {{"quarterback", json.at("quarterback")},
-          {"scheme", json.at("scheme")},
-          {"changes", json.at("changes")}};
+// The stand as the door reads it, by places: names may be alike.
+Json stand_json(const Stand& stand) {
+  return {{"quarterback", stand.quarterback + 1},
+          {"scheme", stand.scheme + 1},
+          {"changes", changes_json(stand.changes)}};
 }
 
 Panel panel_of(Study& study, const Stand& stand, Dress& dress) {
@@ -118,7 +117,10 @@ Stand turned_stand(Study& study, const Look& look) {
   const Change change = change_of(turn, knob, fit_of(study, look.stand));
   const double start = knob_at(paths_of(study, start_of(look.stand)), turn.path).now;
   Stand stand = look.stand;
-  stand.changes = with_change(std::move(stand.changes), change, start);
+  // A hand that is back where it began, as far as that shows, has turned nothing.
+  const bool is_typed = std::holds_alternative<std::string>(turn.move);
+  const double near = is_typed ? 1e-9 : 0.51 * step_of(knob);
+  stand.changes = with_change(std::move(stand.changes), change, start, near);
   study.require(stand);
   return stand;
 }
@@ -148,7 +150,7 @@ Json view_of(Study& study, const Look& look, const TextRuler& ruler) {
   const Panel panel = panel_of(study, stand, dress);
   const Paths now = paths_of(study, stand), start = paths_of(study, start_of(stand));
   Json view{{"format", "callfit-view/1"},
-            {"stand", stand_json(stand, study.about())},
+            {"stand", stand_json(stand)},
             {"kicker", panel.telling.kicker},
             {"verdict", panel.telling.headline},
             {"svg", to_svg(figure(panel, dress, ruler))},

@@ -23,9 +23,9 @@ const char* const asked = "demand.intermediate.completion.level";
 const char* const called = "call.all.intermediate";
 
 // A case of the demo's men in a folder of its own; the desk's draws are few.
-class Place {
+class OpenDesk {
  public:
-  explicit Place(Case about = testing::demo_case(500))
+  explicit OpenDesk(Case about = testing::demo_case(500))
       : file_(folder_.write("case.json", R"({"format": "callfit-case/1", "tries": []})")),
         desk_({with_no_tries(std::move(about)),
                folder_.read("case.json"),
@@ -60,8 +60,8 @@ class Place {
   desk::Desk desk_;
 };
 
-Place& shared() {
-  static Place place;
+OpenDesk& shared() {
+  static OpenDesk place;
   return place;
 }
 
@@ -202,7 +202,7 @@ TEST_CASE("two or three things worth trying can be laid over the stand") {
 }
 
 TEST_CASE("tries are kept in the case's file by name, and dropped") {
-  Place place;
+  OpenDesk place;
   const json changes{{{"path", ball}, {"set", 0.6}}};
   json table = place.ask("/tries/keep", {{"name", "more"}, {"stand", {{"changes", changes}}}});
   REQUIRE(table.at("tries").size() == 1);
@@ -220,7 +220,7 @@ TEST_CASE("tries are kept in the case's file by name, and dropped") {
 }
 
 TEST_CASE("what somebody else wrote into the case is not lost") {
-  Place place;
+  OpenDesk place;
   const std::string theirs = R"({"format": "callfit-case/1", "tries": [], "name": "theirs"})";
   place.folder().write("case.json", theirs);
   place.ask("/tries/keep", {{"name", "mine"}}, 422);
@@ -229,7 +229,7 @@ TEST_CASE("what somebody else wrote into the case is not lost") {
 }
 
 TEST_CASE("a second desk on one case is told") {
-  Place place;
+  OpenDesk place;
   const std::string file = (place.folder().path() / "case.json").string();
   const auto second = [&] {
     return desk::Desk({testing::demo_case(500), place.folder().read("case.json"), file, ".", {}},
@@ -239,7 +239,7 @@ TEST_CASE("a second desk on one case is told") {
 }
 
 TEST_CASE("a picture is written beside the case, over nothing that is there", "[plain]") {
-  Place place;
+  OpenDesk place;
   const auto names = [&](const char* name) {
     return place.ask("/publish", {{"name", name}}).at("files");
   };
@@ -256,7 +256,7 @@ TEST_CASE("names from a case never become markup") {
   Case about = testing::demo_case(500);
   const std::string hostile = "<script>alert(1)</script>\"'&amp;<img src=x onerror=alert(1)>";
   about.quarterbacks[0].profile.name = hostile;
-  Place place(std::move(about));
+  OpenDesk place(std::move(about));
   const auto svg = place.view(json::array()).at("svg").get<std::string>();
   CHECK(svg.find("&lt;script&gt;") != std::string::npos);
   CHECK(svg.find("<script") == std::string::npos);
@@ -265,7 +265,7 @@ TEST_CASE("names from a case never become markup") {
 }
 
 TEST_CASE("kept answers of the folder are listed, other files passed over") {
-  Place place;
+  OpenDesk place;
   place.folder().write("other.json", "{}");
   place.folder().write("broken.json", "{");
   CHECK(place.ask("/kept").at("kept").empty());
