@@ -50,6 +50,7 @@ class FitTeller {
     const FamilyProfile& tape = standing_.question.profile->families[bound_.setting_family[f]];
     return {bound_.scheme.families[f].id,
             bound_.scheme.families[f].label,
+            "call.all." + bound_.scheme.families[f].id,
             bound_.call_share[f],
             tape.snaps,
             0,
@@ -67,6 +68,9 @@ class FitTeller {
     answer.measure = asked.measure;
     answer.cell = asked.cell;
     answer.label = measure_name(asked.measure, asked.cell);
+    answer.asked_path = demand_path(bound_.scheme, d) + ".level";
+    answer.own_path = measure_path(standing_.question.ground->setting.families[family],
+                                   asked.measure, asked.cell);
     answer.in_yards = !as_rate(asked.measure);
     answer.more_is_better = asked.more_is_better;
     answer.asked = asked.level;

@@ -29,17 +29,22 @@ Knob weight_knob(std::size_t d, const std::string& path, const std::string& abou
 
 }  // namespace
 
+std::string demand_path(const Scheme& scheme, std::size_t d) {
+  const Demand& demand = scheme.demands[d];
+  std::string path =
+      "demand." + scheme.families[demand.family].id + '.' + std::string(word(demand.measure));
+  if (demand.cell) path += '.' + std::string(word(*demand.cell));
+  return path;
+}
+
 void add_demand_knobs(const Question& question, Knobs& knobs) {
   const Scheme& scheme = question.scheme;
   for (std::size_t d = 0; d < scheme.demands.size(); ++d) {
     const Demand& demand = scheme.demands[d];
     const Family& family = scheme.families[demand.family];
-    std::string path = "demand." + family.id + '.' + std::string(word(demand.measure));
+    const std::string path = demand_path(scheme, d);
     std::string about = plain(word(demand.measure)) + ", " + family.label;
-    if (demand.cell) {
-      path += '.' + std::string(word(*demand.cell));
-      about += ", " + plain(word(*demand.cell));
-    }
+    if (demand.cell) about += ", " + plain(word(*demand.cell));
     knobs.push_back(level_knob(demand, d, path, about));
     knobs.push_back(weight_knob(d, path, about));
   }

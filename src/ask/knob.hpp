@@ -71,6 +71,14 @@ std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const
 /// A situation rule as a path's part: "down_3_to_go_7_to_10", "any".
 std::string rule_slug(const SituationRule& rule);
 
+/// "demand.boot.sack", of the scheme's d-th demand; ".level" and ".weight" follow.
+std::string demand_path(const Scheme& scheme, std::size_t d);
+
+/// What turns his own measure: "rate.boot.completion.two_high", "gain.boot.yac"; empty where
+/// nothing does.
+std::string measure_path(const FamilyPopulation& family, Measure measure,
+                         const std::optional<Cell>& cell);
+
 // The parts of the table.
 void add_call_knobs(const Question& question, Knobs& knobs);
 void add_demand_knobs(const Question& question, Knobs& knobs);

@@ -34,9 +34,20 @@ std::string key_of(const Stand& stand) {
   return key;
 }
 
+// The matchup with other call shares and without its drives: worth_beside() needs none.
+Matchup recalled(const Matchup& matchup, const Scheme& scheme,
+                 const std::vector<CallPlace>& places) {
+  Matchup out = matchup;
+  out.plan.reset();
+  out.bound.scheme = scheme;
+  out.bound.call_share = call_shares(scheme, places);
+  return out;
+}
+
 }  // namespace
 
-Memory::Memory(Case about, unsigned threads) : case_(std::move(about)), threads_(threads) {
+Memory::Memory(Case about, unsigned threads, Pace pace)
+    : case_(std::move(about)), threads_(threads), pace_(pace) {
   require_case(case_);
   const std::vector<std::string> names = shown_names(case_);
   for (std::size_t i = 0; i < names.size(); ++i) case_.quarterbacks[i].profile.name = names[i];
@@ -142,9 +153,13 @@ Standing& Memory::standing(const Stand& stand) {
 Standing Memory::turned(const Standing& from, Question question, const Stale& stale) {
   Standing out = from;
   out.turned = true;
+  out.replanned = from.replanned || stale.plan;
   out.question = std::move(question);
   if (stale.plan) {
     out.matchup = std::make_shared<const Matchup>(matchup_of(out.question));
+  } else if (stale.calls && pace_ == Pace::following) {
+    out.matchup = std::make_shared<const Matchup>(
+        recalled(*from.matchup, out.question.scheme, from.question.ground->call_places));
   } else if (stale.calls) {
     out.matchup = std::make_shared<const Matchup>(with_calls(*from.matchup, out.question.scheme));
   } else if (stale.fit) {
@@ -178,7 +193,11 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
   if (!standing.turned)
     return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
-  const Worth& near = worth(this->standing({standing.quarterback, standing.scheme, {}}));
+  Standing& start = this->standing({standing.quarterback, standing.scheme, {}});
+  const Worth& near = worth(start);
+  if (pace_ == Pace::following && !standing.replanned)
+    return worth_beside(near, start.question.scheme, standing.question.scheme, *standing.sample,
+                        *standing.mean);
   return worth_near(near, *standing.matchup, *standing.sample, *standing.mean, threads_, progress);
 }
 

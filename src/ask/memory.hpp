@@ -4,6 +4,7 @@
 #include <ask/standing.hpp>
 #include <callfit/ask/case.hpp>
 #include <callfit/ask/request.hpp>
+#include <callfit/ask/study.hpp>
 #include <callfit/base/parallel.hpp>
 
 #include <deque>
@@ -16,10 +17,11 @@ namespace callfit::ask {
 
 class Memory {
  public:
-  Memory(Case about, unsigned threads);
+  Memory(Case about, unsigned threads, Pace pace = Pace::settled);
 
   const Case& about() const { return case_; }
   unsigned threads() const { return threads_; }
+  Pace pace() const { return pace_; }
   const Player& average() const { return average_; }
   std::size_t exact_solves() const { return exact_solves_; }
 
@@ -62,6 +64,7 @@ class Memory {
 
   Case case_;
   unsigned threads_;
+  Pace pace_;
   std::shared_ptr<const Setting> setting_;
   NetValues net_;
   Player average_;

@@ -88,6 +88,17 @@ void add_gains(const Question& question, std::size_t f, Knobs& knobs) {
 
 }  // namespace
 
+std::string measure_path(const FamilyPopulation& family, Measure measure,
+                         const std::optional<Cell>& cell) {
+  if (!as_rate(measure) && cell) return "";  // a mean gain is turned as a whole
+  if (!as_rate(measure))
+    return "gain." + family.id + '.' +
+           std::string(word(measure == Measure::run_gain ? GainPart::run : GainPart::yac));
+  std::string path = "rate." + family.id + '.' + std::string(word(measure));
+  if (cell) path += '.' + std::string(word(*cell));
+  return path;
+}
+
 void add_player_knobs(const Question& question, Knobs& knobs) {
   const Setting& setting = question.ground->setting;
   for (std::size_t f = 0; f < setting.families.size(); ++f) add_rates(setting, f, knobs);

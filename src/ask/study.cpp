@@ -1,16 +1,30 @@
 #include <ask/answers.hpp>
 #include <callfit/ask/study.hpp>
+#include <callfit/base/finding.hpp>
 
 namespace callfit {
 
 class Study::Inside {
  public:
-  Inside(Case about, unsigned threads) : memory(std::move(about), threads) {}
+  Inside(Case about, unsigned threads, Pace pace) : memory(std::move(about), threads, pace) {}
   ask::Memory memory;
 };
 
-Study::Study(Case about, unsigned threads)
-    : inside_(std::make_unique<Inside>(std::move(about), threads)) {}
+namespace {
+
+void require_followed(const Request& request) {
+  if (!std::holds_alternative<FitRequest>(request) &&
+      !std::holds_alternative<SayRequest>(request) && !std::holds_alternative<TryRequest>(request))
+    throw InputError(
+        Finding{{"", 0, "/kind"},
+                std::string(kind_of(request)) + " is not answered while something moves",
+                "ask for fit, say or try, or ask again when it is let go"});
+}
+
+}  // namespace
+
+Study::Study(Case about, unsigned threads, Pace pace)
+    : inside_(std::make_unique<Inside>(std::move(about), threads, pace)) {}
 Study::~Study() = default;
 Study::Study(Study&&) noexcept = default;
 Study& Study::operator=(Study&&) noexcept = default;
@@ -18,6 +32,7 @@ Study& Study::operator=(Study&&) noexcept = default;
 const Case& Study::about() const { return inside_->memory.about(); }
 
 Answer Study::answer(const Request& request, const Progress& progress) {
+  if (inside_->memory.pace() == Pace::following) require_followed(request);
   return std::visit(
       [&](const auto& one) -> Answer { return ask::answer(inside_->memory, one, progress); },
       request);

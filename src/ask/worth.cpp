@@ -180,6 +180,18 @@ class Departures {
   Column side_, off_;
 };
 
+// Points of every draw from those at the means, the scores and the bend.
+void spread_over_draws(const Scores& scores, Worth& out) {
+  out.points_by_chance = by_chance(scores.points);
+  out.net_by_chance = by_chance(scores.net);
+  for (std::size_t i = 0; i < scores.net.size(); ++i) {
+    const double p = scores.points[i];
+    const double n = scores.net[i];
+    out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
+    out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
+  }
+}
+
 class Surrogate {
  public:
   Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
@@ -194,8 +206,6 @@ class Surrogate {
     out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
     out.method.exact_solves = gradient_cost;
     const Scores scores(out.terms, sample_, mean_);
-    out.points_by_chance = by_chance(scores.points);
-    out.net_by_chance = by_chance(scores.net);
     if (near != nullptr) {
       out.points_bend = near->points_bend;
       out.net_bend = near->net_bend;
@@ -203,12 +213,7 @@ class Surrogate {
       look_along_path(scores, out);
       look_aside(scores, out);
     }
-    for (std::size_t i = 0; i < sample_.size(); ++i) {
-      const double p = scores.points[i];
-      const double n = scores.net[i];
-      out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
-      out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
-    }
+    spread_over_draws(scores, out);
     return out;
   }
 
@@ -337,6 +342,19 @@ void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
   worth.method.all_exact = true;
 }
 
+// What other call shares bring: derivatives times moves.
+double by_calls(const DriveGradient& gradient, const Scheme& before, const Scheme& after) {
+  double sum = 0;
+  for (std::size_t s = 0; s < before.situations.size(); ++s)
+    for (std::size_t shell = 0; shell < shell_count; ++shell) {
+      const auto& was = before.situations[s].against(static_cast<Shell>(shell));
+      const auto& is = after.situations[s].against(static_cast<Shell>(shell));
+      const std::vector<double>& slope = gradient.call[s][shell];
+      for (std::size_t f = 0; f < slope.size(); ++f) sum += slope[f] * (is[f] - was[f]);
+    }
+  return sum;
+}
+
 }  // namespace
 
 double by_chance(std::span<const double> score) {
@@ -366,6 +384,22 @@ Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample
   worth = worth_of(matchup, sample, mean, threads, progress);
   worth.method.exact_solves += spent;
   return worth;
+}
+
+Worth worth_beside(const Worth& near, const Scheme& before, const Scheme& after,
+                   const Sample& sample, const Player& mean) {
+  Worth out;
+  out.outcomes = near.outcomes;
+  out.gradient = differentiate(*near.outcomes, mean);
+  out.gradient.points.value += by_calls(out.gradient.points, before, after);
+  out.gradient.net_points.value += by_calls(out.gradient.net_points, before, after);
+  out.terms = terms_of(out.gradient);
+  out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
+  out.points_bend = near.points_bend;
+  out.net_bend = near.net_bend;
+  out.method = {0, false, near.method.surrogate_error};
+  spread_over_draws(Scores(out.terms, sample, mean), out);
+  return out;
 }
 
 Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,

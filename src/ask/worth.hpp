@@ -53,6 +53,12 @@ Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
 Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
                  const Player& mean, unsigned threads, const Progress& progress = {});
 
+/// The same of first order, without a solve, for what follows a moving hand: what outcomes of plays
+/// are worth stays near's, what he does with a play is exact, other call shares (`before` to
+/// `after`, of the same families and situations) count by their derivatives.
+Worth worth_beside(const Worth& near, const Scheme& before, const Scheme& after,
+                   const Sample& sample, const Player& mean);
+
 /// The same with every draw solved exactly: the reference.
 Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
                      unsigned threads, const Progress& progress = {});

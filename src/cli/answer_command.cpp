@@ -9,15 +9,16 @@
 #include <callfit/ask/kept.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/base/slug.hpp>
 #include <callfit/format/kept.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/graphic/pictures.hpp>
 #include <callfit/report/answer_text.hpp>
 
 #include <fmt/chrono.h>
 
 #include <algorithm>
-#include <cctype>
 #include <chrono>
 #include <filesystem>
 #include <iostream>
@@ -139,21 +140,6 @@ bool is_picture(const std::string& file) {
   return true;
 }
 
-// "New starter" -> "new-starter": a file's name, not too long for a disk.
-std::string slug(const std::string& name) {
-  constexpr std::size_t longest = 60;
-  std::string out;
-  for (const char c : name.substr(0, longest)) {
-    const auto letter = static_cast<unsigned char>(c);
-    if (std::isalnum(letter) != 0)
-      out += static_cast<char>(std::tolower(letter));
-    else if (!out.empty() && out.back() != '-')
-      out += '-';
-  }
-  while (!out.empty() && out.back() == '-') out.pop_back();
-  return out.empty() ? "unnamed" : out;
-}
-
 // What one folder will hold, made in full before anything is written.
 class Folder {
  public:
@@ -200,7 +186,7 @@ std::string beside_picture(const Figure& drawing, Study& study, const Stand& sta
   SayRequest request{stand, std::nullopt};
   if (about.quarterbacks.size() > 1) request.against = other_stand(stand, about, false);
   const auto say = std::get<SayAnswer>(study.answer(request));
-  return with_cautions(say_text(say) + '\n' + drawing.title + '\n' + drawing.description + '\n');
+  return text_beside(drawing, say);
 }
 
 void add_picture(Folder& folder, const std::string& picture, Study& study, const Stand& stand,

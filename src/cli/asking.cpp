@@ -4,7 +4,6 @@
 #include <callfit/report/answer_text.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/door.hpp>
-#include <callfit/report/table.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -14,10 +13,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 }  // namespace
-
-std::string with_cautions(const std::string& text) {
-  return visible(text, "\n") + '\n' + wrapped(cautions_text(), text_width);
-}
 
 Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress& progress) {
   Asked asked;

@@ -15,9 +15,6 @@ struct Asked {
   std::string json;  ///< one document of the door; several as "callfit-answers/1"
 };
 
-/// A text with the cautions after it.
-std::string with_cautions(const std::string& text);
-
 /// Everything goes through the door that pages use (report/door.hpp); the text comes from the same
 /// answers.
 Asked ask_all(Study& study, const std::vector<Request>& requests, const Progress& progress);

@@ -26,6 +26,7 @@ std::span<const Command> commands();
 
 int answer_command(const Words& words);
 int check_command(const Words& words);
+int desk_command(const Words& words);
 int next_command(const Words& words);
 int read_command(const Words& words);
 int trend_command(const Words& words);

@@ -68,20 +68,23 @@ std::string find_data(const std::string& kind, const std::string& name) {
   return find_data(kind, name, name);
 }
 
-std::string meaning_of(Files& disk, const std::string& word) {
+std::vector<GlossaryEntry> load_glossary(Files& disk) {
   for (const fs::path& place : data_places()) {
     const fs::path file = place / "docs/glossary.md";
-    if (!fs::is_regular_file(file)) continue;
-    const auto entries = parse_glossary(disk.read(file.string()));
-    if (const GlossaryEntry* entry = find_entry(entries, word))
-      return wrapped(boost::join(entry->words, ", ") + ": " + entry->meaning, text_width);
-    Words known;
-    for (const GlossaryEntry& entry : entries)
-      known.insert(known.end(), entry.words.begin(), entry.words.end());
-    throw po::error("--help " + word + ": " + suggest(word, known));
+    if (fs::is_regular_file(file)) return parse_glossary(disk.read(file.string()));
   }
   throw InputError(
       Finding{{"docs/glossary.md", 0, ""}, "is not there", "install it with the data"});
+}
+
+std::string meaning_of(Files& disk, const std::string& word) {
+  const auto entries = load_glossary(disk);
+  if (const GlossaryEntry* entry = find_entry(entries, word))
+    return wrapped(boost::join(entry->words, ", ") + ": " + entry->meaning, text_width);
+  Words known;
+  for (const GlossaryEntry& entry : entries)
+    known.insert(known.end(), entry.words.begin(), entry.words.end());
+  throw po::error("--help " + word + ": " + suggest(word, known));
 }
 
 Setting load_setting(Files& disk, const std::string& name) {

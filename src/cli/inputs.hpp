@@ -4,6 +4,7 @@
 #include "cli/options.hpp"
 
 #include <callfit/format/case.hpp>
+#include <callfit/format/glossary.hpp>
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
 
@@ -20,6 +21,9 @@ std::optional<std::string> shipped_file(const std::string& kind, const std::stri
 /// the shipped one. Throws InputError that lists the shipped names.
 std::string find_data(const std::string& kind, const std::string& name);
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file);
+
+/// The entries of docs/glossary.md.
+std::vector<GlossaryEntry> load_glossary(Files& disk);
 
 /// What docs/glossary.md says of a word, wrapped. Throws po::error for a word that it does not
 /// have.

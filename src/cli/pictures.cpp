@@ -55,14 +55,9 @@ class Scene {
   }
 
   Panel fit() {
-    const auto fit = ask<FitAnswer>(FitRequest{stand_, false});
-    note(fit.about);
-    std::optional<DifferenceAnswer> against;
-    if (has_other()) {
-      against = difference();
-      note(ask<FitAnswer>(FitRequest{other(), false}).about);
-    }
-    return fit_panel(fit, against, dress_.wording);
+    const FitScene scene = fit_scene(study_, stand_);
+    for (const About& about : scene.tape) note(about);
+    return fit_panel(scene.fit, scene.against, dress_.wording);
   }
 
   Panel throws() {

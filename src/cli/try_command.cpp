@@ -10,6 +10,7 @@
 #include <callfit/ask/paths.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/cautions.hpp>
 #include <callfit/report/reports.hpp>
 
 #include <nlohmann/json.hpp>

@@ -96,7 +96,21 @@ std::vector<double> Canvas::fitting_ticks(
 }
 
 void Canvas::grouped(const std::string& title, const std::function<void(Canvas&)>& draw) {
-  Group group{title, std::nullopt, {}};
+  Group group;
+  group.title = title;
+  Canvas inner(group, *style_, *ruler_, sizes_);
+  draw(inner);
+  add({std::move(group)});
+}
+
+void Canvas::marked(const std::string& id, double unit, const std::function<void(Canvas&)>& draw) {
+  if (id.empty()) {
+    draw(*this);
+    return;
+  }
+  Group group;
+  group.id = id;
+  group.unit = unit;
   Canvas inner(group, *style_, *ruler_, sizes_);
   draw(inner);
   add({std::move(group)});

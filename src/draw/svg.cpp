@@ -100,10 +100,11 @@ class Writer {
     if (group.clip) {
       out_ += fmt::format(
           "<clipPath id=\"clip{0}\"><rect {1}/></clipPath>\n"
-          "<g clip-path=\"url(#clip{0})\">\n",
-          clips_++, box(*group.clip));
+          "<g clip-path=\"url(#clip{0})\"{2}>\n",
+          clips_, box(*group.clip), name_of(group));
+      ++clips_;
     } else {
-      out_ += "<g>\n";
+      out_ += fmt::format("<g{}>\n", name_of(group));
     }
     if (!group.title.empty()) out_ += fmt::format("<title>{}</title>\n", escaped(group.title));
     for (const Node& node : group.nodes) std::visit(*this, node.shape);
@@ -125,6 +126,13 @@ class Writer {
       if (!paint.stroke->dash.empty()) out_ += dashes(paint.stroke->dash);
     }
     out_ += "/>\n";
+  }
+
+  static std::string name_of(const Group& group) {
+    if (group.id.empty()) return "";
+    const std::string unit =
+        group.unit == 0 ? "" : fmt::format(" data-unit=\"{}\"", svg_number(group.unit));
+    return fmt::format(" id=\"{}\"{}", escaped(group.id), unit);
   }
 
   static std::string dashes(const std::vector<double>& pattern) {

@@ -1,6 +1,7 @@
 #include <callfit/format/case.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
+#include <format/changes.hpp>
 #include <format/json_print.hpp>
 #include <format/json_text.hpp>
 #include <format/merged_setting.hpp>
@@ -22,6 +23,17 @@ ordered_json whole_setting(const nlohmann::json& document, const std::string& so
 }
 
 }  // namespace
+
+std::string with_tries(std::string_view text, const std::string& source,
+                       const std::vector<Try>& tries) {
+  parse_json(text, source);  // tells what is wrong with it, and where
+  ordered_json document = ordered_json::parse(text);
+  ordered_json list = ordered_json::array();
+  for (const Try& one : tries)
+    list.push_back({{"name", one.name}, {"changes", changes_json(one.changes)}});
+  document["tries"] = std::move(list);
+  return readable(document);
+}
 
 std::string whole_case(const Case& about, std::string_view text, const std::string& source,
                        const CaseTexts& texts, const Beside& beside) {

@@ -35,7 +35,24 @@ Change change_from(Fields& fields) {
   return change;
 }
 
+nlohmann::ordered_json change_json(const Change& change) {
+  nlohmann::ordered_json json{{"path", change.path}};
+  if (change.way == Change::Way::scale)
+    json["scale"] = change.amount;
+  else if (change.way == Change::Way::set)
+    json["set"] = change.amount;
+  else
+    json["set"] = change.word;
+  return json;
+}
+
 }  // namespace
+
+nlohmann::ordered_json changes_json(const std::vector<Change>& changes) {
+  nlohmann::ordered_json list = nlohmann::ordered_json::array();
+  for (const Change& change : changes) list.push_back(change_json(change));
+  return list;
+}
 
 std::vector<Change> changes_from(const Part& part) {
   return part.list(any_changes,

@@ -14,4 +14,7 @@ inline constexpr std::string_view changes_want = "a list of changes; an empty li
 /// A list of changes, each with either "set" or "scale".
 std::vector<Change> changes_from(const Part& part);
 
+/// The same list that reads back.
+nlohmann::ordered_json changes_json(const std::vector<Change>& changes);
+
 }  // namespace callfit

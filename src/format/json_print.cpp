@@ -18,13 +18,18 @@ bool holds_structure(const ordered_json& value) {
 
 void print(const ordered_json& value, std::size_t indent, std::string& out);
 
+/// On one line; bytes that are no UTF-8 are replaced, as a message about such bytes has them.
+std::string one_line(const ordered_json& value) {
+  return value.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+}
+
 /// With a blank after commas and colons, as people write.
 std::string flat(const ordered_json& value) {
-  if (!value.is_structured()) return value.dump();
+  if (!value.is_structured()) return one_line(value);
   std::string text = value.is_object() ? "{" : "[";
   for (auto entry = value.begin(); entry != value.end(); ++entry) {
     if (entry != value.begin()) text += ", ";
-    if (value.is_object()) text += ordered_json(entry.key()).dump() + ": ";
+    if (value.is_object()) text += one_line(ordered_json(entry.key())) + ": ";
     text += flat(*entry);
   }
   return text + (value.is_object() ? "}" : "]");
@@ -56,7 +61,7 @@ void print_entries(const ordered_json& value, std::size_t indent, std::string& o
   for (auto entry = value.begin(); entry != value.end(); ++entry) {
     if (entry != value.begin()) out += ",\n";
     out += pad;
-    if (value.is_object()) out += ordered_json(entry.key()).dump() + ": ";
+    if (value.is_object()) out += one_line(ordered_json(entry.key())) + ": ";
     print(*entry, indent + 2, out);
   }
   out += "\n" + std::string(indent, ' ') + (value.is_object() ? "}" : "]");

@@ -49,6 +49,7 @@ Range range_of(const BallChart& chart, const std::vector<BallBlock>& blocks) {
       hold(std::max(line.at.low, -chart.farthest));
       hold(std::min(line.at.high, chart.farthest));
       if (line.stick) hold(*line.stick);
+      if (line.was) hold(*line.was);
     }
   if (chart.stick) {  // both sides keep room for their heads
     const double line = *chart.stick, low = range.low, high = range.high;
@@ -174,8 +175,10 @@ void paint_label(Canvas& canvas, const Strip& place, const BallLayout& layout) {
   if (!layout.two_lines) {
     canvas.write_in(label_words(*place.block, size),
                     {layout.labels.x, box.y, layout.labels.width, box.height});
-    canvas.write_in(note_words(*place.block, size, false),
+    canvas.marked(place.block->note_id, 0, [&](Canvas& note) {
+      note.write_in(note_words(*place.block, size, false),
                     {layout.notes.x, box.y, layout.notes.width, box.height});
+    });
     return;
   }
   const bool alone = place.block->note.empty();
@@ -184,8 +187,10 @@ void paint_label(Canvas& canvas, const Strip& place, const BallLayout& layout) {
   const double natural = canvas.width_of(label);
   label.size *= std::clamp(layout.labels.width / std::max(natural, 1.0), 0.7, 1.0);
   canvas.write(label, {layout.labels.x, baseline}, layout.labels.width + 1);
-  canvas.write(note_words(*place.block, size, true), {layout.labels.x, baseline + 1.12 * size},
+  canvas.marked(place.block->note_id, 0, [&](Canvas& note) {
+    note.write(note_words(*place.block, size, true), {layout.labels.x, baseline + 1.12 * size},
                layout.labels.width);
+  });
 }
 
 void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const BallLayout& layout) {
@@ -203,7 +208,18 @@ void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const Bal
   }
   const double used = canvas.write(value_words(line, size), {x, baseline}, end - x);
   x += used + 0.5 * size;
-  canvas.write(aside_words(line, size), {x, baseline}, end - x);
+  canvas.marked(line.aside_id, 0, [&](Canvas& aside) {
+    aside.write(aside_words(line, size), {x, baseline}, end - x);
+  });
+}
+
+// A dashed post where the estimate began, and the way from there.
+void paint_was(Canvas& canvas, const Box& row, const BallLine& line, const Layout& layout) {
+  if (!line.was) return;
+  const double from = layout.x(*line.was), y = row.middle_y();
+  const double half = 0.42 * row.height;
+  canvas.dashed({from, y - half}, {from, y + half}, Ink::quiet, 3);
+  canvas.line({from, y}, {layout.x(line.at.centre), y}, Ink::quiet, 2);
 }
 
 void paint_lines(Canvas& canvas, const Strip& place, const BallLayout& layout) {
@@ -214,8 +230,12 @@ void paint_lines(Canvas& canvas, const Strip& place, const BallLayout& layout) {
                     {layout.values.x, place.box.y, layout.values.width, place.box.height});
   for (std::size_t i = 0; i < lines.size(); ++i) {
     const BallLine& line = lines[i];
-    Group clipped{"", Box{layout.plot.x, parts[i].y, layout.plot.width, parts[i].height}, {}};
+    Group clipped;
+    clipped.id = line.id;
+    clipped.unit = line.id.empty() ? 0 : layout.x(1) - layout.x(0);
+    clipped.clip = Box{layout.plot.x, parts[i].y, layout.plot.width, parts[i].height};
     Canvas inner(clipped, canvas.style(), canvas.ruler(), canvas.sizes());
+    paint_was(canvas, parts[i], line, layout);
     draw_ball(inner, layout.x, line.at, parts[i].middle_y(),
               {ball_thickness(line.weight, 1, layout.fattest), line.ink, line.fill, place.ground});
     canvas.add({std::move(clipped)});

@@ -120,7 +120,8 @@ std::vector<Part> parts_of(const FitAnswer& fit, const std::optional<DifferenceA
 }
 
 void paint(Canvas& canvas, Box box, const FitAnswer& fit,
-           const std::optional<DifferenceAnswer>& against, const Wording& wording) {
+           const std::optional<DifferenceAnswer>& against, const FitAnswer* start,
+           const Wording& wording) {
   const auto parts = parts_of(fit, against, wording);
   std::vector<Box> places;
   if (box.width > 45 * canvas.sizes().body) {
@@ -137,17 +138,17 @@ void paint(Canvas& canvas, Box box, const FitAnswer& fit,
     else
       places.clear();
   }
-  paint_families(canvas, box, fit, wording);
+  paint_families(canvas, box, fit, start, wording);
   for (std::size_t i = 0; i < places.size(); ++i) paint_part(canvas, places[i], parts[i]);
 }
 
 }  // namespace
 
 Panel fit_panel(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
-                const Wording& wording) {
+                const Wording& wording, const std::optional<FitAnswer>& start) {
   return {fit_telling(fit, against, wording),
-          [fit, against, wording](Canvas& canvas, const Box& box) {
-            paint(canvas, box, fit, against, wording);
+          [fit, against, wording, start](Canvas& canvas, const Box& box) {
+            paint(canvas, box, fit, against, start ? &*start : nullptr, wording);
           }};
 }
 

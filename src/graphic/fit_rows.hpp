@@ -30,6 +30,8 @@ Telling fit_telling(const FitAnswer& fit, const std::optional<DifferenceAnswer>&
 /// "54 of 100 college quarterbacks fit it worse; 21 to 80"
 std::string place_sentence(const FitAnswer& fit, const Wording& wording);
 
-void paint_families(Canvas& canvas, const Box& box, const FitAnswer& fit, const Wording& wording);
+/// With `start`, rows stand as that one's would, and where a ball has moved from is marked.
+void paint_families(Canvas& canvas, const Box& box, const FitAnswer& fit, const FitAnswer* start,
+                    const Wording& wording);
 
 }  // namespace callfit

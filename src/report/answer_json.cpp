@@ -25,6 +25,8 @@ Json demand_json(const DemandAnswer& demand, const std::string& family) {
   Json json{{"family", family}, {"measure", word(demand.measure)}};
   if (demand.cell) json["when"] = word(*demand.cell);
   json.update(Json{{"label", demand.label},
+                   {"asked_path", demand.asked_path},
+                   {"own_path", demand.own_path},
                    {"unit", measure_unit_word(demand.in_yards)},
                    {"more_is_better", demand.more_is_better},
                    {"asked", demand.asked},
@@ -43,6 +45,7 @@ Json demand_json(const DemandAnswer& demand, const std::string& family) {
 Json family_json(const FamilyAnswer& family) {
   return {{"id", family.id},
           {"label", family.label},
+          {"call_path", family.call_path},
           {"call_share", family.call_share},
           {"charted_snaps", family.snaps},
           {"mean_part_of_distance_squared", family.part},

@@ -1,4 +1,6 @@
+#include <callfit/base/visible.hpp>
 #include <callfit/report/cautions.hpp>
+#include <callfit/report/table.hpp>
 
 namespace callfit {
 
@@ -9,6 +11,10 @@ std::string cautions_text() {
     text += caution;
   }
   return text;
+}
+
+std::string with_cautions(const std::string& text) {
+  return visible(text, "\n") + '\n' + wrapped(cautions_text(), text_width);
 }
 
 }  // namespace callfit

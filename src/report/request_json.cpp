@@ -1,4 +1,5 @@
 #include "report/request_json.hpp"
+#include <format/changes.hpp>
 #include <format/kept_json.hpp>
 
 #include "report/case_names.hpp"
@@ -18,23 +19,6 @@ Json called(const std::vector<Names>& names, std::size_t place) {
 Json all_called(const std::vector<Names>& names, const std::vector<std::size_t>& places) {
   Json json = Json::array();
   for (const std::size_t place : places) json.push_back(called(names, place));
-  return json;
-}
-
-Json change_json(const Change& change) {
-  Json json{{"path", change.path}};
-  if (change.way == Change::Way::scale)
-    json["scale"] = change.amount;
-  else if (change.way == Change::Way::set)
-    json["set"] = change.amount;
-  else
-    json["set"] = change.word;
-  return json;
-}
-
-Json changes_json(const std::vector<Change>& changes) {
-  Json json = Json::array();
-  for (const Change& change : changes) json.push_back(change_json(change));
   return json;
 }
 

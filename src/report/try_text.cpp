@@ -1,4 +1,5 @@
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/turning_text.hpp>
 
 #include "report/phrases.hpp"
 
@@ -22,22 +23,16 @@ std::string one_text(const TryAnswer& answer, const TryResult& result) {
 }
 
 std::string side_by_side(const TryAnswer& answer) {
-  Table table({{"try", Align::left, 26},
-               {"place"},
-               {"net a game"},
-               {"change"},
-               {"90%"},
-               {"", Align::left, 16},
-               {"odds", Align::left, 12}});
-  for (const TryResult& result : answer.tries) {
-    const Effect& net = result.net_points_per_game;
-    table.add({result.name, value_text(Unit::place, result.place.after.centre),
-               value_text(Unit::signed_points, net.after.centre),
-               value_text(Unit::signed_points, net.change.centre),
-               range_text(Unit::signed_points, net.change),
-               result.drives_moved ? better_words(result.better) : "fit alone",
-               result.drives_moved ? odds_words(result.better.odds) : ""});
-  }
+  const auto rows = try_rows(answer);
+  const std::vector<std::string>& heads = rows.front();
+  Table table({{heads[0], Align::left, 26},
+               {heads[1]},
+               {heads[2]},
+               {heads[3]},
+               {heads[4]},
+               {heads[5], Align::left, 16},
+               {heads[6], Align::left, 12}});
+  for (std::size_t i = 1; i < rows.size(); ++i) table.add(rows[i]);
   return table.text();
 }
 

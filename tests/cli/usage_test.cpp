@@ -11,8 +11,8 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-const std::vector<std::string> commands{"check", "read",  "answer",  "try",
-                                        "next",  "trend", "validate"};
+const std::vector<std::string> commands{"check", "read", "answer", "try",
+                                        "desk",  "next", "trend",  "validate"};
 const std::string demo = source_file("profiles/demo");
 
 std::ptrdiff_t lines_of(const std::string& text) {

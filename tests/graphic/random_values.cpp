@@ -210,7 +210,7 @@ FitAnswer random_fit(std::uint64_t seed, std::uint64_t index) {
   const std::size_t count = 1 + index % 14;
   for (std::size_t i = 0; i < count; ++i) {
     const bool unseen = fit.about.snaps <= 0 || dice.one_in(6);
-    fit.families.push_back({"id", dice.pick(families), dice.between(0, 0.4),
+    fit.families.push_back({"id", dice.pick(families), "", dice.between(0, 0.4),
                             unseen ? 0 : dice.between(1, 900), dice.between(0, 1),
                             dice.between(-1, 2), unseen});
     const std::size_t demands = dice.count(0, 4);

@@ -62,13 +62,15 @@ FitAnswer fit() {
   answer.about = new_starter();
   answer.place = number(54, 21, 80);
   answer.distance = number(0.41, 0.18, 0.92);
-  answer.families = {{"handoff", "Handoffs", 0.34, 61, 0, 0, false},
-                     {"boot", "Boot and rollout", 0.16, 44, 0.021, 0.31, false},
-                     {"quick_middle", "Quick middle", 0.14, 71, 0.002, -0.12, false},
-                     {"intermediate", "Intermediate from the pocket", 0.12, 39, 0.15, 0.92, false},
-                     {"deep_outside", "Deep outside", 0.09, 27, 0.24, 1.15, false},
-                     {"quick_outside", "Quick outside", 0.08, 33, 0.018, 0.22, false},
-                     {"keep", "Zone read keep", 0.07, 0, 0.03, 0.05, true}};
+  answer.families = {
+      {"handoff", "Handoffs", "call.all.handoff", 0.34, 61, 0, 0, false},
+      {"boot", "Boot and rollout", "call.all.boot", 0.16, 44, 0.021, 0.31, false},
+      {"quick_middle", "Quick middle", "call.all.quick_middle", 0.14, 71, 0.002, -0.12, false},
+      {"intermediate", "Intermediate from the pocket", "call.all.intermediate", 0.12, 39, 0.15,
+       0.92, false},
+      {"deep_outside", "Deep outside", "call.all.deep_outside", 0.09, 27, 0.24, 1.15, false},
+      {"quick_outside", "Quick outside", "call.all.quick_outside", 0.08, 33, 0.018, 0.22, false},
+      {"keep", "Zone read keep", "call.all.keep", 0.07, 0, 0.03, 0.05, true}};
   answer.demands = {
       demand(1, Measure::completion, number(0.66, 0.58, 0.73), 0.62, 0.05, 0.006),
       demand(1, Measure::on_time, number(0.71, 0.63, 0.79), 0.72, 0.06, 0.015),

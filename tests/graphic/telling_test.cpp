@@ -48,7 +48,7 @@ std::string against_headline(double odds) {
 
 FitAnswer one_demand(double odds, std::optional<double> level_odds = {}) {
   FitAnswer fit = samples::fit();
-  fit.families = {{"deep", "Deep outside", 0.5, 90, 0.1, 0.4, false}};
+  fit.families = {{"deep", "Deep outside", "call.all.deep", 0.5, 90, 0.1, 0.4, false}};
   fit.demands.erase(fit.demands.begin() + 1, fit.demands.end());
   fit.demands[0].family = 0;
   fit.demands[0].reaches = {odds, 0.001, level_odds};
@@ -74,7 +74,8 @@ TEST_CASE("with another man the headline is his and the other's, as strong as th
   CHECK(against_headline(0.19) ==
         "It leans to Last starter in Wide zone and boot: odds 4 in 5 to be ahead of New starter");
   // Where that is open, what is clear of a demand says more; where nothing is, it stays.
-  const std::string clear = "Deep outside, completion: New starter is clearly short (odds 19 in 20)";
+  const std::string clear =
+      "Deep outside, completion: New starter is clearly short (odds 19 in 20)";
   CHECK(against_headline(0.68) == clear);
   const auto nothing_clear = [](double odds) {
     FitAnswer open = samples::fit();
@@ -100,7 +101,8 @@ TEST_CASE("alone, the headline is the strongest thing about the demands") {
   CHECK(alone(0.08) == "Deep outside, completion: New starter is probably short (odds 9 in 10)");
   CHECK(alone(0.85) == "Deep outside, completion: New starter is probably there (odds 4 in 5)");
   CHECK(alone(0.99) == "New starter clearly gives all that Wide zone and boot asks");
-  CHECK(alone(0.6) == "Open on all counts; Deep outside, completion: 3 in 5 that New starter gives it");
+  CHECK(alone(0.6) ==
+        "Open on all counts; Deep outside, completion: 3 in 5 that New starter gives it");
   CHECK(has(alone(0.08, 0.1), "as most of his level are"));
   FitAnswer unseen = one_demand(0.02);
   unseen.about.snaps = 0;

@@ -138,8 +138,8 @@ FitAnswer sample_fit() {
   answer.place = {54, 21, 80, draws, 1.4};
   answer.distance = numbers.distance();
   answer.mean_distance = 0.734;
-  answer.families = {{"boot", "Boot, rollout", 0.18, 45, 0.523, 0.87, false},
-                     {"post", "Deep middle", 0.04, 0, 0.211, -0.19, true}};
+  answer.families = {{"boot", "Boot, rollout", "call.all.boot", 0.18, 45, 0.523, 0.87, false},
+                     {"post", "Deep middle", "call.all.post", 0.04, 0, 0.211, -0.19, true}};
   answer.demands = {demand(numbers, "completion, two high", 0.03, 0.4),
                     demand(numbers, "sack", 0.97, 0.98), demand(numbers, "success", 0.6, {})};
   answer.demands[0].cell = Cell::two_high;

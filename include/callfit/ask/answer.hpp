@@ -39,7 +39,8 @@ struct DemandAnswer {
   std::size_t family = 0;  ///< index into FitAnswer::families
   Measure measure = Measure::completion;
   std::optional<Cell> cell;
-  std::string label;  ///< "completion, two high"
+  std::string label;                 ///< "completion, two high"
+  std::string asked_path, own_path;  ///< what turns `asked`, and what turns the estimate
   bool in_yards = false;
   bool more_is_better = true;
   double asked = 0;         ///< a share, or yards
@@ -58,6 +59,7 @@ struct DemandAnswer {
 
 struct FamilyAnswer {
   std::string id, label;
+  std::string call_path;  ///< what turns `call_share`
   double call_share = 0;
   double snaps = 0;     ///< charted
   double part = 0;      ///< of D^2, the sum of its demands'

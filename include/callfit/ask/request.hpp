@@ -24,6 +24,10 @@ struct Stand {
   std::vector<Change> changes;
 };
 
+/// The case's other man, whom a stand is held against, in the same scheme: what is turned of the
+/// scheme goes for both, what is turned of the man for him alone. Nothing where there is no other.
+std::optional<Stand> held_against(const Stand& stand, const Case& about);
+
 /// His game held against what the scheme demands.
 struct FitRequest {
   Stand stand;

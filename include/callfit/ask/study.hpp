@@ -10,6 +10,11 @@
 
 namespace callfit {
 
+/// How much is worked out. `following`, for a picture under a moving hand: fit, say and try alone;
+/// points of a stand with changes are of first order from where it began (docs/model.md). The same
+/// request asked of a settled study then says what it comes to.
+enum class Pace { settled, following };
+
 /// Answers every request about one case from memory. Draws of a quarterback are made once, under
 /// the case's seed and his place; what a change leaves as it is (plan, quarterback, tape) is used
 /// again. No files, no clock; the same answers whatever was asked before. Not to be used from two
@@ -18,7 +23,7 @@ class Study {
  public:
   /// Throws InputError where the case contradicts itself (a scheme with families that the setting
   /// does not know, no quarterback, ...).
-  explicit Study(Case about, unsigned threads = 0);
+  explicit Study(Case about, unsigned threads = 0, Pace pace = Pace::settled);
   ~Study();
   Study(Study&&) noexcept;
   Study& operator=(Study&&) noexcept;
@@ -26,7 +31,7 @@ class Study {
   const Case& about() const;
 
   /// Throws InputError for a place that is not there, an unknown path, a value out of range, a
-  /// situation left without calls.
+  /// situation left without calls, and for a kind that a following study does not answer.
   Answer answer(const Request& request, const Progress& progress = {});
 
   /// Throws InputError where a stand cannot be had: a place, a path or a value that is not there.

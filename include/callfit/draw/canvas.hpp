@@ -72,6 +72,9 @@ class Canvas {
 
   /// What `draw` draws becomes one group with a title.
   void grouped(const std::string& title, const std::function<void(Canvas&)>& draw);
+  /// What `draw` draws becomes one group that can be found by its id (Group::unit); without an id,
+  /// no group.
+  void marked(const std::string& id, double unit, const std::function<void(Canvas&)>& draw);
 
  private:
   Group* group_;

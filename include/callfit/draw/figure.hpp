@@ -85,6 +85,8 @@ struct Group {
   std::string title;        ///< shown by viewers when pointed at; empty: none
   std::optional<Box> clip;  ///< nothing is drawn outside
   std::vector<Node> nodes;
+  std::string id = {};  ///< of what it shows, unique in the figure; empty: none
+  double unit = 0;      ///< pixels of one unit of what its place shows, across; 0: none
 };
 
 struct Node {

@@ -39,4 +39,9 @@ Case parse_case(std::string_view text, const std::string& source, const CaseText
 std::string whole_case(const Case& about, std::string_view text, const std::string& source,
                        const CaseTexts& texts, const Beside& beside);
 
+/// The document of a case with these tries in place of its own, everything else as it says. Throws
+/// InputError where the text is no JSON.
+std::string with_tries(std::string_view text, const std::string& source,
+                       const std::vector<Try>& tries);
+
 }  // namespace callfit

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <callfit/ask/answer.hpp>
+#include <callfit/ask/study.hpp>
 #include <callfit/graphic/dress.hpp>
 #include <callfit/profile/throw_zones.hpp>
 #include <callfit/validate/validate.hpp>
@@ -13,9 +14,23 @@
 namespace callfit {
 
 /// Who fits a scheme and where not: the demands as balls that have to reach a line, families by
-/// what they cost; beside them his place of 100 and, with `against`, the net points.
+/// what they cost; beside them his place of 100 and, with `against`, the net points. With `start`,
+/// the fit before anything was turned, rows keep its order and show where a ball began. What can be
+/// turned carries its path as an id: balls, what is asked, call shares.
 Panel fit_panel(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
-                const Wording& wording);
+                const Wording& wording, const std::optional<FitAnswer>& start = {});
+
+/// Whose game a fit picture shows, against whom, and whose tape stands behind it.
+struct FitScene {
+  FitAnswer fit;
+  std::optional<DifferenceAnswer> against;  ///< the case's other man in the same scheme
+  std::vector<About> tape;
+};
+FitScene fit_scene(Study& study, const Stand& stand);
+
+/// What stands in a file beside a picture: the paragraph to say, the picture in words, the
+/// cautions.
+std::string text_beside(const Figure& drawing, const SayAnswer& say);
 
 /// Where the throws go and how many are caught, on a field drawn to scale; `hash_gap` in feet
 /// (GameRules).

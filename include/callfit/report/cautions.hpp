@@ -19,4 +19,7 @@ inline constexpr auto cautions = std::to_array<std::string_view>(
 /// "Cautions: ..." as one paragraph, not wrapped.
 std::string cautions_text();
 
+/// A text for a terminal with the cautions after it.
+std::string with_cautions(const std::string& text);
+
 }  // namespace callfit

@@ -1,0 +1,46 @@
+// The desk: a page where the analyst turns the weights on the picture. It answers calls; what
+// listens for them is in server.hpp.
+#pragma once
+
+#include <callfit/ask/case.hpp>
+#include <callfit/desk/http.hpp>
+#include <callfit/files/files.hpp>
+#include <callfit/format/glossary.hpp>
+
+#include <memory>
+#include <string>
+#include <vector>
+
+namespace callfit::desk {
+
+/// A case as it was read. Without a file tries are kept as long as the desk is open, and pictures
+/// go to `folder`.
+struct Opened {
+  Case about;
+  std::string document;  ///< its text
+  std::string file;      ///< empty where words made it
+  std::string folder;    ///< the only one that is read from and written to
+  std::vector<GlossaryEntry> glossary;
+};
+
+/// One case, one analyst, one call at a time. docs/desk.md lists what can be called.
+class Desk {
+ public:
+  /// Throws InputError as Study does, and where another desk has the case open.
+  Desk(Opened opened, unsigned threads);
+  ~Desk();
+  Desk(Desk&&) noexcept;
+  Desk& operator=(Desk&&) noexcept;
+
+  /// Whether the target is one of the page's own files, which hold nothing of the case.
+  static bool is_page_file(const std::string& target);
+
+  /// Bad input comes back as callfit-error/1 with status 422; nothing is thrown.
+  Reply answer(const Call& call);
+
+ private:
+  class Inside;
+  std::unique_ptr<Inside> inside_;
+};
+
+}  // namespace callfit::desk

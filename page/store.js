@@ -1,0 +1,171 @@
+// What is on the desk: one stand, its view, and the stands before it. Everything that is shown follows
+// from here; views are told when it changes.
+
+import { ask, Refusal } from "./door.js";
+
+/** @typedef {import("./door.js").Stand} Stand */
+/** @typedef {import("./door.js").Turn} Turn */
+/** @typedef {import("./door.js").View} View */
+/** @typedef {import("./door.js").Change} Change */
+
+/** How the picture has to look: its frame follows the room there is, its theme the reader's. */
+/** @typedef {{frame: "wide" | "tall" | "story", theme: "light" | "dark"}} Look */
+
+export class Store extends EventTarget {
+  /** @type {View | null} */
+  view = null;
+  /** @type {Stand} */
+  stand = { quarterback: 1, scheme: 1, changes: [] };
+  /** @type {Stand[]} */
+  before = [];
+  /** @type {Look} */
+  look = { frame: "wide", theme: "light" };
+  fault = "";
+  isMoving = false;
+
+  /** @type {Stand | null} where the hand took hold */
+  #grabbed = null;
+  /** @type {{turn: Turn, at: number} | null} */
+  #wanted = null;
+  #isAsked = false;
+  #asked = 0;
+
+  /** Told as "view" for everything that a view shows, as "fault" for what could not be done. */
+  #tell(/** @type {string} */ what) {
+    this.dispatchEvent(new Event(what));
+  }
+
+  /** @param {unknown} error */
+  refuse(error) {
+    if (!(error instanceof Refusal)) throw error;
+    this.fault = error.message;
+    this.#tell("fault");
+  }
+
+  forgetFault() {
+    if (!this.fault) return;
+    this.fault = "";
+    this.#tell("fault");
+  }
+
+  /**
+   * Shows what the program says of a stand, with a turn made; an answer that a later question has
+   * overtaken is left.
+   * @param {{stand: Stand, turn?: Turn, following?: boolean}} question
+   */
+  async #show(question) {
+    const number = ++this.#asked;
+    const view = await ask("/view", { ...question, ...this.look });
+    if (number !== this.#asked) return false;
+    this.view = view;
+    this.stand = view.stand;
+    this.#tell("view");
+    return true;
+  }
+
+  /** @param {Look} look */
+  async lookLike(look) {
+    if (this.view && look.frame === this.look.frame && look.theme === this.look.theme) return;
+    this.look = look;
+    await this.#try(() => this.#show({ stand: this.stand }));
+  }
+
+  /** @param {() => Promise<unknown>} act */
+  async #try(act) {
+    try {
+      await act();
+      this.forgetFault();
+      return true;
+    } catch (error) {
+      this.refuse(error);
+      return false;
+    }
+  }
+
+  /** Another man, another scheme, a try: from here on that is the stand. */
+  async go(/** @type {Stand} */ stand) {
+    const from = this.stand;
+    if (await this.#try(() => this.#show({ stand }))) this.#remember(from);
+  }
+
+  /** @param {Stand} from */
+  #remember(from) {
+    if (JSON.stringify(from) === JSON.stringify(this.stand)) return;
+    this.before.push(from);
+    this.#tell("view");
+  }
+
+  async takeBack() {
+    if (this.isMoving) return this.letGo(false);
+    const last = this.before.pop();
+    if (last) await this.#try(() => this.#show({ stand: last }));
+  }
+
+  // A hand on a handle: hold, move as often as it moves, let go.
+
+  hold() {
+    this.#grabbed = this.stand;
+    this.isMoving = true;
+  }
+
+  /**
+   * The picture follows the latest move; moves in between are passed over.
+   * @param {Turn} turn from where it was taken hold of
+   * @param {number} at when the hand moved
+   */
+  move(turn, at) {
+    this.#wanted = { turn, at };
+    if (!this.#isAsked) this.#follow();
+  }
+
+  async #follow() {
+    this.#isAsked = true;
+    for (let next = this.#wanted; next && this.isMoving && this.#grabbed; next = this.#wanted) {
+      const from = performance.now();
+      const isShown = await this.#try(() =>
+        this.#show({ stand: /** @type {Stand} */ (this.#grabbed), turn: next.turn, following: true }),
+      );
+      if (!isShown) break;
+      if (this.#wanted === next) this.#wanted = null;
+      await painted();
+      document.dispatchEvent(new CustomEvent("desk-frame", { detail: { moved: next.at, asked: from, painted: performance.now() } }));
+    }
+    this.#isAsked = false;
+  }
+
+  /**
+   * @param {boolean} keeps whether the turn stands
+   * @param {Turn} [turn]
+   */
+  async letGo(keeps, turn) {
+    const from = this.#grabbed;
+    this.#grabbed = null;
+    this.#wanted = null;
+    this.isMoving = false;
+    if (!from) return;
+    const at = performance.now();
+    const isShown = await this.#try(() => this.#show(keeps && turn ? { stand: from, turn } : { stand: from }));
+    if (!isShown) await this.#try(() => this.#show({ stand: from }));
+    else if (keeps) this.#remember(from);
+    await painted();
+    document.dispatchEvent(new CustomEvent("desk-settled", { detail: { letGo: at, painted: performance.now() } }));
+  }
+
+  /** @param {Turn} turn */
+  async turn(turn) {
+    this.hold();
+    await this.letGo(true, turn);
+  }
+
+  /** @param {Change[]} changes laid over what is turned already */
+  async lay(changes) {
+    const paths = new Set(changes.map((one) => one.path));
+    const kept = this.stand.changes.filter((one) => !paths.has(one.path));
+    await this.go({ ...this.stand, changes: [...kept, ...changes] });
+  }
+}
+
+/** After the next picture is on the screen. */
+function painted() {
+  return new Promise((done) => requestAnimationFrame(() => setTimeout(done, 0)));
+}

@@ -1,0 +1,28 @@
+// What a page sends, as values; each function throws one InputError with everything that is wrong.
+#pragma once
+
+#include <desk/view.hpp>
+
+#include <string>
+
+namespace callfit::desk {
+
+/// {"quarterback", "scheme", "changes"} below the key "stand"; all else is left alone.
+Stand stand_in(const std::string& body, const Case& about);
+
+/// {"stand", "turn"?: {"path", one of "steps", "units", "typed"}, "following"?, "frame"?, "theme"?}
+struct Sight {
+  Look look;
+  bool following = false;
+};
+Sight sight_in(const std::string& body, const Case& about);
+
+/// {"name", "stand"?, "frame"?}
+struct Named {
+  std::string name;
+  Stand stand;
+  Frame frame = Frame::wide;
+};
+Named named_in(const std::string& body, const Case& about);
+
+}  // namespace callfit::desk

@@ -1,0 +1,23 @@
+#include <callfit/graphic/pictures.hpp>
+#include <callfit/report/answer_text.hpp>
+#include <callfit/report/cautions.hpp>
+
+namespace callfit {
+
+FitScene fit_scene(Study& study, const Stand& stand) {
+  FitScene scene;
+  scene.fit = std::get<FitAnswer>(study.answer(FitRequest{stand, false}));
+  scene.tape = {scene.fit.about};
+  const auto other = held_against(stand, study.about());
+  if (!other) return scene;
+  const auto say = std::get<SayAnswer>(study.answer(SayRequest{stand, other}));
+  scene.against = say.difference;
+  scene.tape.push_back(std::get<FitAnswer>(study.answer(FitRequest{*other, false})).about);
+  return scene;
+}
+
+std::string text_beside(const Figure& drawing, const SayAnswer& say) {
+  return with_cautions(say_text(say) + '\n' + drawing.title + '\n' + drawing.description + '\n');
+}
+
+}  // namespace callfit

@@ -1,0 +1,34 @@
+// Starts the real program on a copy of the demo's case, for as long as a test needs it.
+
+import { spawn } from "node:child_process";
+import { cpSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join, resolve } from "node:path";
+import { createInterface } from "node:readline";
+import { fileURLToPath } from "node:url";
+
+const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
+const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
+
+export async function openDesk() {
+  const folder = mkdtempSync(join(tmpdir(), "callfit-desk-"));
+  cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  const process = spawn(program, ["desk", folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
+  const address = await new Promise((found, failed) => {
+    process.on("exit", (code) => failed(new Error("the desk ended with " + code)));
+    createInterface(process.stdout).on("line", (line) => {
+      const match = /http:\S+/.exec(line);
+      if (match) found(match[0]);
+    });
+  });
+  const end = () =>
+    new Promise((ended) => {
+      process.removeAllListeners("exit");
+      process.on("exit", (code) => {
+        rmSync(folder, { recursive: true, force: true });
+        ended(code);
+      });
+      process.kill("SIGINT");
+    });
+  return { address, folder, process, end };
+}
