@@ -41,7 +41,8 @@ Json changes_json(const std::vector<Change>& changes) {
 Json stand_json(const Stand& stand, const Case& about) {
   return {{"quarterback", called(quarterback_names(about), stand.quarterback)},
           {"scheme", called(scheme_names(about), stand.scheme)},
-          {"changes", changes_json(stand.changes)}};
+          {"changes", changes_json(stand.changes)},
+          {"as_learned", stand.as_learned}};
 }
 
 Json keys_of(const FitRequest& request, const Case& about) {
