@@ -58,8 +58,8 @@ class EvenPoint {
 
   BreakEvenAnswer find() {
     BreakEvenAnswer answer;
-    answer.first = about_of(first_);
-    answer.second = about_of(second_);
+    answer.first = about_of(memory_, first_, Tells::net_points);
+    answer.second = about_of(memory_, second_, Tells::net_points);
     answer.path = knob_.path;
     answer.label = knob_.about;
     answer.unit = knob_.unit;

@@ -219,8 +219,8 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
   memory.worth(second);
   if (progress) progress(1, steps);
   BriefAnswer answer;
-  answer.first = about_of(first);
-  answer.second = about_of(second);
+  answer.first = about_of(memory, first);
+  answer.second = about_of(memory, second);
   answer.difference =
       difference_of(first, second, answer.first.quarterback, answer.second.quarterback);
   answer.first_place = number_of(memory.place(first));

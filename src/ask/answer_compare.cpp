@@ -15,7 +15,7 @@ std::vector<std::size_t> all_or(const std::vector<std::size_t>& asked, std::size
 EntryAnswer entry_of(Memory& memory, Standing& standing) {
   const Worth& worth = memory.worth(standing);
   EntryAnswer entry;
-  entry.about = about_of(standing);
+  entry.about = about_of(memory, standing);
   entry.place = number_of(memory.place(standing));
   entry.points = number_of(worth.points);
   entry.net_points = number_of(worth.net_points);

@@ -67,7 +67,7 @@ class DrivesTeller {
     const Worth& worth = *standing_.worth;
     const Carrier& carrier = *carrier_;
     DrivesAnswer answer;
-    answer.about = about_of(standing_);
+    answer.about = about_of(memory_, standing_, Tells::net_points);
     answer.from = request_.from;
     answer.method = worth.method;
     answer.method.exact_solves += row_cost * solved_draws;

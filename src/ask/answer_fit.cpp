@@ -28,7 +28,7 @@ class FitTeller {
 
   FitAnswer tell() {
     FitAnswer answer;
-    answer.about = about_of(standing_);
+    answer.about = about_of(memory_, standing_, Tells::place);
     const FitDraws& fit = memory_.fit(standing_);
     answer.place = number_of(memory_.place(standing_));
     answer.distance = number_of(fit.distance);

@@ -223,8 +223,12 @@ const std::vector<LeverAnswer>& levers_of(Memory& memory, Standing& standing) {
 }
 
 LeversAnswer answer(Memory& memory, const LeversRequest& request, const Progress&) {
+  if (request.stand.as_learned)
+    throw InputError(Finding{{"", 0, "/as_learned"},
+                             "levers turn one thing alone",
+                             "leave it out, or try a rate as learned"});
   Standing& standing = memory.standing(request.stand);
-  return {about_of(standing), levers_of(memory, standing)};
+  return {about_of(memory, standing), levers_of(memory, standing)};
 }
 
 }  // namespace callfit::ask

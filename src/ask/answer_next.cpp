@@ -107,7 +107,7 @@ class NextTeller {
   NextAnswer tell() {
     const Worth& worth = memory_.worth(standing_);
     NextAnswer answer;
-    answer.about = about_of(standing_);
+    answer.about = about_of(memory_, standing_);
     answer.more_snaps = snaps_;
     answer.net_points_per_game = scaled(number_of(worth.net_points), standing_.drives_per_game());
     answer.place = number_of(memory_.place(standing_));

@@ -44,7 +44,7 @@ PackageAnswer answer(Memory& memory, const PackageRequest& request, const Progre
   const Scheme& scheme = before.question.scheme;
   PackageAnswer answer;
   answer.package = package;
-  answer.about = about_of(before);
+  answer.about = about_of(memory, before);
   answer.surprising = surprising_share(package.share, package.fade);
   Question question = before.question;
   question.scheme = with_package(scheme, package, answer.surprising);

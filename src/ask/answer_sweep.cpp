@@ -33,7 +33,7 @@ SweepAnswer answer(Memory& memory, const SweepRequest& request, const Progress& 
     refuse_at(ranges[0].path, "is swept twice", "name two different paths");
   Standing& now = memory.standing(request.stand);
   SweepAnswer answer;
-  answer.about = about_of(now);
+  answer.about = about_of(memory, now);
   for (const SweepRange& range : ranges) answer.axes.push_back(axis_of(memory, now, range));
   const std::size_t columns = ranges.size() == 2 ? ranges[1].count : 1;
   for (std::size_t r = 0; r < ranges[0].count; ++r) {

@@ -160,7 +160,7 @@ TailorAnswer answer(Memory& memory, const TailorRequest& request, const Progress
   const Scheme bent = tailor.bent();
   if (progress) progress(1, steps);
   TailorAnswer answer;
-  answer.about = about_of(before);
+  answer.about = about_of(memory, before);
   answer.limits = request.limits;
   constexpr Stale calls{true, true, false, false, false};
   Question question = before.question;

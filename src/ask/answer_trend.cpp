@@ -93,7 +93,7 @@ class TrendTeller {
     const std::vector<Chart> season(split, charts.end());
     const std::vector<std::string> games = games_in_order(season);
     TrendAnswer answer;
-    answer.about = about_of(now_);
+    answer.about = about_of(memory_, now_, Tells::place);
     for (const Followed& f : followed_) answer.followed.push_back(followed_answer(f));
     for (std::size_t count = 0; count <= games.size(); ++count) {
       std::vector<Chart> tape = before;

@@ -58,7 +58,7 @@ TryAnswer answer(Memory& memory, const TryRequest& request, const Progress& prog
     throw InputError(Finding{{"", 0, "/tries"}, "nothing to try", "give at least one try"});
   Standing& before = memory.standing(request.stand);
   TryAnswer answer;
-  answer.about = about_of(before);
+  answer.about = about_of(memory, before);
   for (const Try& one : request.tries) {
     Stand stand = request.stand;
     stand.changes.insert(stand.changes.end(), one.changes.begin(), one.changes.end());

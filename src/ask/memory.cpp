@@ -27,7 +27,7 @@ void require_case(const Case& about) {
 }
 
 std::string key_of(const Stand& stand) {
-  std::string key = fmt::format("{}/{}", stand.quarterback, stand.scheme);
+  std::string key = fmt::format("{}/{}/{}", stand.quarterback, stand.scheme, stand.as_learned);
   for (const Change& change : stand.changes)
     key += fmt::format("\n{} {} {:a} {}", change.path, static_cast<int>(change.way), change.amount,
                        change.word);
@@ -137,9 +137,12 @@ Standing& Memory::standing(const Stand& stand) {
   const std::string key = key_of(stand);
   const auto found = standings_.find(key);
   if (found != standings_.end()) return found->second;
-  if (stand.changes.empty())
-    return standings_.emplace(key, plain(stand.quarterback, stand.scheme)).first->second;
-  Standing& base = standing({stand.quarterback, stand.scheme, {}});
+  if (stand.changes.empty()) {
+    Standing& own = standings_.emplace(key, plain(stand.quarterback, stand.scheme)).first->second;
+    own.question.as_learned = stand.as_learned;
+    return own;
+  }
+  Standing& base = standing({stand.quarterback, stand.scheme, {}, stand.as_learned});
   Turned changed = ask::turned(base.question, knobs(base), stand.changes);
   Standing made = turned(base, std::move(changed.question), changed.stale);
   turned_.push_back(key);
@@ -184,6 +187,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   }
   out.levers = nullptr;  // their steps and places hang on everything
   if (stale.fit || stale.tape || stale.quarterback) out.fit = nullptr;
+  if (stale.fit) out.others = nullptr;
   if (out.fit == nullptr) out.place = nullptr;
   return out;
 }
@@ -193,7 +197,8 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
   if (!standing.turned)
     return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
-  Standing& start = this->standing({standing.quarterback, standing.scheme, {}});
+  Standing& start = this->standing(
+      {standing.quarterback, standing.scheme, {}, standing.question.as_learned});
   const Worth& near = worth(start);
   if (pace_ == Pace::following && !standing.replanned)
     return worth_beside(near, start.question.scheme, standing.question.scheme, *standing.sample,
@@ -238,14 +243,21 @@ const FitDraws& Memory::fit(Standing& standing) {
   return *standing.fit;
 }
 
-const Column& Memory::place(Standing& standing) {
-  if (!standing.place) {
+const Column& Memory::others(Standing& standing) {
+  if (!standing.others) {
     const BoundScheme& bound = standing.matchup->bound;
     Column others =
         fit_draws(measures_of(population(), bound), bound, population().size()).distance;
     std::sort(others.begin(), others.end());
-    standing.place = std::make_shared<const Column>(places_among(fit(standing).distance, others));
+    standing.others = std::make_shared<const Column>(std::move(others));
   }
+  return *standing.others;
+}
+
+const Column& Memory::place(Standing& standing) {
+  if (!standing.place)
+    standing.place =
+        std::make_shared<const Column>(places_among(fit(standing).distance, others(standing)));
   return *standing.place;
 }
 
@@ -255,10 +267,14 @@ const Knobs& Memory::knobs(const Standing& standing) {
   return entry->second;
 }
 
-About about_of(const Standing& standing) {
+About about_of(Memory& memory, Standing& standing, Tells tells) {
   About about;
+  about.footing = memory.footing(standing, tells);
+  about.assumed_scale = memory.about().options.assumed;
+  about.as_learned = standing.question.as_learned;
   const Profile& profile = *standing.question.profile;
   about.quarterback = profile.name;
+  about.departures = profile.departures;
   about.scheme = standing.question.scheme.name;
   about.level = plain(standing.question.ground->setting.level);
   about.snaps = profile.snaps();

@@ -15,6 +15,9 @@
 
 namespace callfit::ask {
 
+/// What an answer tells of, beside rates.
+enum class Tells { place, net_points, both };
+
 class Memory {
  public:
   Memory(Case about, unsigned threads, Pace pace = Pace::settled);
@@ -37,6 +40,10 @@ class Memory {
   const std::vector<Number>& estimates(Standing& standing);  // of the measures
   const FitDraws& fit(Standing& standing);
   const Column& place(Standing& standing);
+  /// D^2 of the population in the standing's scheme, sorted.
+  const Column& others(Standing& standing);
+  /// What the standing's intervals rest on; nothing where the setting has no population.
+  std::optional<Footing> footing(Standing& standing, Tells tells);
 
   /// Members of the setting's population, as many as draws.
   const Sample& population();
@@ -57,6 +64,14 @@ class Memory {
     std::shared_ptr<const Sample> sample;
   };
 
+  /// Draws of a profile, and what they were if less were open; nullptr where nothing would change.
+  struct Footed {
+    std::shared_ptr<const Profile> profile;
+    std::size_t opponents = 0;  ///< of whom something is known
+    std::shared_ptr<const PlayerDraws> now, same_place, nothing_assumed, no_schedule;
+  };
+
+  const Footed& footed(const Standing& standing);
   Worth made_worth(const Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
   const Known& known(std::size_t quarterback);
@@ -71,13 +86,14 @@ class Memory {
   std::vector<std::shared_ptr<const Matchup>> matchups_;
   std::vector<Known> known_;
   std::optional<Sample> population_;
+  std::map<std::size_t, Footed> footed_;  ///< by quarterback
   std::map<std::size_t, Knobs> knobs_;
   std::map<std::string, Standing> standings_;
   std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first
   std::size_t exact_solves_ = 0;
 };
 
-/// Labels of a standing for its answer.
-About about_of(const Standing& standing);
+/// Labels of a standing for its answer, and what its intervals rest on.
+About about_of(Memory& memory, Standing& standing, Tells tells = Tells::both);
 
 }  // namespace callfit::ask

@@ -2,6 +2,7 @@
 #include <callfit/stats/logit.hpp>
 
 #include <ask/knob.hpp>
+#include <ask/learned.hpp>
 
 namespace callfit::ask {
 namespace {
@@ -16,7 +17,9 @@ Knob rate_knob(const FamilyPopulation& family, std::size_t f, std::size_t r) {
     return shifted(q.mean->families[f].rate[r], q.player.families[f].rate[r]);
   };
   knob.set = [f, r](Question& q, double value) {
-    q.player.families[f].rate[r] = logit(value) - logit(q.mean->families[f].rate[r]);
+    const double move = logit(value) - logit(q.mean->families[f].rate[r]);
+    if (!q.as_learned || !learn(q, rate_quantity(q, f, r), move))
+      q.player.families[f].rate[r] = move;
   };
   return knob;
 }
@@ -57,7 +60,8 @@ Knob gain_knob(const std::string& path, const std::string& about, std::size_t f,
       throw InputError(Finding{{"", 0, path},
                                "no mix of this setting's gains has that mean",
                                "take a mean nearer to the present one"});
-    gain_shift(q, f, part) = *shift;
+    if (!q.as_learned || !learn(q, gain_quantity(q, f, part), *shift))
+      gain_shift(q, f, part) = *shift;
   };
   return knob;
 }

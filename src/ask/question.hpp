@@ -6,6 +6,8 @@
 #include <callfit/ask/matchup.hpp>
 #include <callfit/profile/profile.hpp>
 
+#include <cstddef>
+#include <map>
 #include <memory>
 
 namespace callfit::ask {
@@ -18,8 +20,12 @@ struct Question {
   std::shared_ptr<const Profile> profile;
   std::shared_ptr<const Player> mean;  ///< the profile's posterior means, before `player`
   PlayerShift player;                  ///< moves of the quarterback's own rates and gains
-  Weighting weighting;                 ///< how the profile weighs its snaps
-  Setting setting;                     ///< drives are played in it
+  /// Whether what goes with a rate or gain moves along; then what was turned: moves on the log-odds
+  /// scale by quantity of the population.
+  bool as_learned = false;
+  std::map<std::size_t, double> learned;
+  Weighting weighting;  ///< how the profile weighs its snaps
+  Setting setting;      ///< drives are played in it
   Scheme scheme;
   DriveOptions options;
 

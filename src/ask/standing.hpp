@@ -32,6 +32,7 @@ struct Standing {
   std::shared_ptr<const std::vector<Number>> estimates;  ///< of the measures; likewise
   std::shared_ptr<const FitDraws> fit;                   ///< likewise
   std::shared_ptr<const Column> place;                   ///< of 100, by draw; likewise
+  std::shared_ptr<const Column> others;                  ///< of the population; likewise
 
   /// What drives in full were worked out as (answer_drives.cpp), and the levers; likewise.
   std::shared_ptr<const std::vector<std::vector<double>>> drive_rows;

@@ -150,13 +150,18 @@ Verdict live_ball_to_lose(const Snap& snap) {
   return Fault{"the offence cannot lose a fumble on " + article(snap.result), "give no"};
 }
 
+Verdict clip_runs_forward(const Snap& snap) {
+  if (!snap.start || !snap.end || *snap.start <= *snap.end) return {};
+  return Fault{"the snap ends before it starts", "mend start or end"};
+}
+
 using enum ChartColumn;
 
 // A replayed down happened, so its place must make sense; what it gained does not count.
 const Rule before_snap[] = {
     {down, {}, down_exists},       {yards_to_goal, {}, spot_exists},
     {to_go, {}, distance_exists},  {to_go, {yards_to_goal}, distance_within_field},
-    {quarter, {}, quarter_exists},
+    {quarter, {}, quarter_exists}, {end, {start}, clip_runs_forward},
 };
 
 const Rule after_snap[] = {

@@ -52,6 +52,7 @@ Json options_entry(const po::variables_map& values) {
     throw po::error("--policy takes table or best, not " + policy);
   options["policy"] = policy;
   options["end_of_half"] = values.contains("end-of-half");
+  options["assumed"] = values["assumed"].as<double>();
   return options;
 }
 
@@ -69,12 +70,14 @@ Json document_from_words(Files& disk, const po::variables_map& values, const Wor
         {{"name", names.empty() ? fs::path(files.front()).stem().string() : names.front()},
          {"charts", files}});
     document["options"] = options_entry(values);
+    if (values.contains("opponents")) document["opponents"] = text_of(values, "opponents");
     return document;
   }
   for (std::size_t i = 0; i < files.size(); ++i)
     document["quarterbacks"].push_back(quarterback_entry(
         disk.read(files[i]), files[i], i < names.size() ? names[i] : std::string()));
   document["options"] = options_entry(values);
+  if (values.contains("opponents")) document["opponents"] = text_of(values, "opponents");
   document["tape_source"] = text_of(values, "source");
   return document;
 }
@@ -87,9 +90,11 @@ void override_options(Json& document, const po::variables_map& values) {
   const Json given = options_entry(values);
   Json& options = document["options"];
   if (!options.is_object()) options = Json::object();
-  for (const char* name : {"seed", "draws", "policy"})
+  for (const char* name : {"seed", "draws", "policy", "assumed"})
     if (!values[name].defaulted()) options[name] = given[name];
   if (values.contains("end-of-half")) options["end_of_half"] = true;
+  if (values.contains("opponents"))
+    document["opponents"] = fs::absolute(text_of(values, "opponents")).string();
 }
 
 // Names of files as seen from another folder; shipped names stay.
@@ -173,7 +178,9 @@ void add_case_options(Options& options) {
       "calls-name", po::value<std::string>()->value_name("NAME"),
       "what to call the scheme made from --calls")(
       "name", po::value<Words>()->value_name("NAME"),
-      "what to call the quarterbacks, in their order; may be repeated");
+      "what to call the quarterbacks, in their order; may be repeated")(
+      "opponents", po::value<std::string>()->value_name("CSV"),
+      "what opponents allowed to others, docs/formats.md");
   options.positional("who-file");
 }
 
@@ -227,6 +234,7 @@ std::string document_at(const OpenedCase& opened, const std::string& path) {
 void add_stand_options(Options& options) {
   options.add_common()("who", po::value<std::string>()->value_name("NAME"),
                        "quarterback of the case, by name or place; the first one if not given")(
+      "as-learned", "a rate that is turned moves what goes with it; else it moves alone")(
       "in", po::value<std::string>()->value_name("NAME"),
       "scheme of the case, by name or place; the first one if not given");
 }
@@ -238,6 +246,7 @@ std::size_t quarterback_named(const Case& about, const std::string& words) {
 Stand stand_of(const po::variables_map& values, const Case& about) {
   Stand stand;
   if (values.contains("who")) stand.quarterback = quarterback_named(about, text_of(values, "who"));
+  stand.as_learned = values.contains("as-learned");
   if (values.contains("in"))
     stand.scheme = place_named(scheme_names(about), text_of(values, "in"), "--in");
   return stand;

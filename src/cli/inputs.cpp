@@ -125,8 +125,10 @@ void add_setting_options(Options& options) {
                        po::value<std::string>()->default_value("college")->value_name("NAME|FILE"),
                        "level of play: a shipped name or a JSON file")(
       "policy", po::value<std::string>()->default_value("table")->value_name("table|best"),
-      "fourth downs: common or best choices")("end-of-half",
-                                              "let the half cut off its share of drives");
+      "fourth downs: common or best choices")(
+      "assumed", po::value<double>()->default_value(1)->value_name("X"),
+      "what assumed spreads are multiplied by, 0.1 to 10")(
+      "end-of-half", "let the half cut off its share of drives");
 }
 
 }  // namespace callfit::cli

@@ -1,15 +1,20 @@
+#include <callfit/ask/matchup.hpp>
 #include <callfit/ask/namesakes.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/format/case.hpp>
 #include <callfit/format/net_values.hpp>
+#include <callfit/format/opponents.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
+#include <callfit/profile/edited_cell.hpp>
 #include <callfit/scheme/call_chart.hpp>
+#include <format/around_reader.hpp>
 #include <format/changes.hpp>
 #include <format/families.hpp>
 #include <format/part.hpp>
+#include <profile/joint.hpp>
 
 #include <algorithm>
 
@@ -30,6 +35,8 @@ constexpr Texts words_rule{0, 1000, "a few words"};
 constexpr Numbers seed_rule{0, 9007199254740991.0, "a whole number from 0 to 2^53"};
 constexpr Numbers draws_rule{static_cast<double>(fewest_draws), static_cast<double>(most_draws)};
 constexpr Numbers half_life_rule{0, 10'000, "a number of games from 0 to 10000; 0: no decay"};
+constexpr Numbers assumed_rule{least_assumed, most_assumed,
+                               "what assumed spreads are multiplied by, from 0.1 to 10"};
 constexpr Numbers smoothing_rule{0, 1e6, "a number of snaps from 0 to 1000000"};
 
 class CaseReader {
@@ -40,22 +47,24 @@ class CaseReader {
 
   Case read(Fields& fields) {
     about_.name = fields.text_or("name", words_rule, "");
+    fields.maybe("options", [this](const Part& part) {
+      return part.object("", [this](Fields& own) { return options(own); });
+    });
     fields.needed("setting", "a shipped name, a file, or a setting", [this](const Part& part) {
       about_.setting = setting(part);
       sound_ = part.sound() && !failed_;
       return 0;
     });
+    scale_assumed(fields);
     read_average(fields);
     about_.schemes =
         fields.list("schemes", schemes_rule, [this](const Part& part) { return scheme(part); });
     sound_ = sound_ && !failed_ && fields.sound("schemes");
     for (const Scheme& scheme : about_.schemes)
       for (FamilyAlias& alias : aliases_of(scheme)) like_.push_back(std::move(alias));
+    read_opponents(fields);
     about_.quarterbacks = fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
       return part.object(quarterback_want, [this](Fields& own) { return quarterback(own); });
-    });
-    fields.maybe("options", [this](const Part& part) {
-      return part.object("", [this](Fields& own) { return options(own); });
     });
     about_.tries = fields
                        .maybe("tries",
@@ -114,6 +123,20 @@ class CaseReader {
     });
   }
 
+  void scale_assumed(Fields& fields) {
+    const double scale = about_.options.assumed;
+    as_given_ = about_.setting;
+    if (scale == 1 || !sound_) return;
+    if (!about_.setting.population) {
+      fields.part().faults().add(fields.part().pointer() + "/options/assumed",
+                                 "the setting has no population whose spreads could be assumed",
+                                 "leave it out");
+      return;
+    }
+    about_.setting.population->assumed_scale *= scale;
+    settle_spreads(about_.setting);
+  }
+
   Scheme plain_scheme(const Part& part) {
     return parsed(part, CasePart::scheme, [this](const SourceText& found) {
       return parse_scheme(found.text, found.source, beside_);
@@ -138,6 +161,41 @@ class CaseReader {
                                     net_values_key(about_.setting, about_.average_scheme));
   }
 
+  void read_opponents(Fields& fields) {
+    fields.maybe("opponents", [this](const Part& part) {
+      if (sound_ && !about_.setting.population)
+        part.fault("the setting has no population that says what opponents differ by",
+                   "leave it out");
+      around_.opponents = parsed_csv(part, CasePart::opponents, [](const SourceText& found) {
+        return parse_opponents(found.text, found.source);
+      });
+      if (!sound_) return 0;
+      for (const OpponentRecord& record : around_.opponents)
+        if (!record.level.empty() && about_.setting.find_level(record.level) == nullptr)
+          part.fault("names " + record.name + " of level " + record.level +
+                         ", which the setting does not know",
+                     suggest(record.level, level_ids()));
+      return 0;
+    });
+  }
+
+  std::vector<std::string> level_ids() const {
+    std::vector<std::string> ids;
+    for (const Level& level : about_.setting.levels) ids.push_back(level.id);
+    return ids;
+  }
+
+  // How often the setting's average offence calls each family; worked out where it is needed.
+  const std::vector<double>& usual_calls() {
+    if (!around_.calls.empty()) return around_.calls;
+    const BoundScheme bound =
+        make_matchup(about_.setting, about_.average_scheme, about_.average_scheme).bound;
+    around_.calls.assign(about_.setting.families.size(), 0.0);
+    for (std::size_t f = 0; f < bound.setting_family.size(); ++f)
+      around_.calls[bound.setting_family[f]] += bound.call_share[f];
+    return around_.calls;
+  }
+
   Scheme scheme(const Part& part) {
     if (!part.value().is_object() || !part.value().contains("scheme")) return plain_scheme(part);
     return part.object(scheme_want, [this](Fields& fields) { return called_scheme(fields); });
@@ -158,17 +216,24 @@ class CaseReader {
     return base;
   }
 
+  // CSV by the name of its file, or held: {"name": "...", "csv": "..."}.
+  template <class Read>
+  auto parsed_csv(const Part& part, CasePart kind, const Read& read)
+      -> decltype(read(SourceText{})) {
+    if (!part.value().is_object()) return parsed(part, kind, read);
+    return part.object(R"({"name": "...", "csv": "..."})", [&](Fields& own) {
+      const std::string name = own.text("name", name_rule);
+      return read(SourceText{own.text("csv", some_text), name});
+    });
+  }
+
   std::vector<Chart> charts(const Part& part, const std::vector<FamilyAlias>& like) {
     return part.list(charts_rule, [&](const Part& item) {
       const ChartWords words = words_of(about_.setting, like);
       const auto read = [&](const SourceText& found) {
         return parse_chart(found.text, found.source, notices_, words);
       };
-      if (!item.value().is_object()) return parsed(item, CasePart::chart, read);
-      return item.object(R"({"name": "...", "csv": "..."})", [&](Fields& own) {
-        const std::string name = own.text("name", name_rule);
-        return read({own.text("csv", some_text), name});
-      });
+      return parsed_csv(item, CasePart::chart, read);
     });
   }
 
@@ -203,11 +268,22 @@ class CaseReader {
     fields.needed("profile", "", [&](const Part& part) {
       if (!sound_) return 0;
       out.profile = parsed(part, CasePart::profile, [this](const SourceText& found) {
-        return parse_profile(found.text, found.source, about_.setting);
+        return scaled(parse_profile(found.text, found.source, as_given_));
       });
       return 0;
     });
     if (!name.empty()) out.profile.name = name;
+    return out;
+  }
+
+  // A profile is held against the setting that it was made with, then read under the scaled one.
+  Profile scaled(Profile profile) const {
+    if (about_.options.assumed == 1 || !profile.joint) return profile;
+    const Setting& setting = about_.setting;
+    Profile out =
+        with_joint(profile, setting,
+                   posterior_of(with_assumed_spreads(*setting.population), profile.evidence));
+    for (FamilyProfile& family : out.families) estimate_cells(family, shell_mix(setting));
     return out;
   }
 
@@ -227,7 +303,17 @@ class CaseReader {
       return 0;
     });
     Quarterback out;
+    if (sound_ && !failed_) {
+      weighting.around.opponents = around_.opponents;
+      weighting.around.moves = moves_from(fields, tape->charts, about_.setting);
+      weighting.around.seasons = seasons_from(fields, tape->charts, about_.setting);
+    } else {
+      for (const char* key : {"moves", "season_totals"})
+        fields.maybe(key, [](const Part&) { return 0; });  // cannot be held against anything
+    }
     if (!sound_ || failed_ || !fields.sound()) return out;
+    if (!weighting.around.opponents.empty() || !weighting.around.seasons.empty())
+      weighting.around.calls = usual_calls();
     try {
       out.profile = build_profile(name, tape->charts, about_.setting, weighting, like_);
       out.tape = std::move(tape);
@@ -258,6 +344,7 @@ class CaseReader {
         fields.number_or("draws", draws_rule, static_cast<double>(out.draws)));
     if (fields.has("policy")) out.policy = fields.word<FourthDownPolicy>("policy");
     out.end_of_half = fields.flag_or("end_of_half", false);
+    out.assumed = fields.number_or("assumed", assumed_rule, out.assumed);
     return 0;
   }
 
@@ -273,6 +360,8 @@ class CaseReader {
   const Beside& beside_;
   Findings& notices_;
   Case about_;
+  Around around_;     // what all quarterbacks share of it
+  Setting as_given_;  // before assumed spreads were multiplied
   std::vector<FamilyAlias> like_;
   bool sound_ = false;   // setting and schemes can be used
   bool failed_ = false;  // something that the case names has faults

@@ -51,7 +51,8 @@ std::string whole_case(const Case& about, std::string_view text, const std::stri
   document["options"] = {{"seed", about.options.seed},
                          {"draws", about.options.draws},
                          {"policy", word(about.options.policy)},
-                         {"end_of_half", about.options.end_of_half}};
+                         {"end_of_half", about.options.end_of_half},
+                         {"assumed", about.options.assumed}};
   if (given.contains("tries")) document["tries"] = ordered_json::parse(given.at("tries").dump());
   document["tape_source"] = about.tape_source;
   if (!about.style.empty()) document["style"] = ordered_json::parse(about.style);

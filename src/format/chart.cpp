@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 #include <iterator>
 #include <optional>
 #include <set>
@@ -18,6 +19,32 @@ namespace {
 
 bool among(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+std::optional<double> unsigned_number(std::string_view text) {
+  double value = 0;
+  const auto [end, failed] =
+      std::from_chars(text.data(), text.data() + text.size(), value, std::chars_format::fixed);
+  const bool whole = failed == std::errc() && end == text.data() + text.size();
+  return whole && value >= 0 ? std::optional(value) : std::nullopt;
+}
+
+// Parts after the first colon are sixtieths, and whole but for the last.
+std::optional<float> seconds_of(std::string_view text) {
+  constexpr double sixty = 60;
+  constexpr double longest = 86400;
+  double seconds = 0;
+  for (int part = 0; part < 3; ++part) {
+    const std::size_t colon = text.find(':');
+    const auto value = unsigned_number(text.substr(0, colon));
+    if (!value || (part > 0 && *value >= sixty)) return {};
+    seconds = sixty * seconds + *value;
+    if (colon == std::string_view::npos)
+      return seconds <= longest ? std::optional(static_cast<float>(seconds)) : std::nullopt;
+    if (*value != std::floor(*value)) return {};
+    text.remove_prefix(colon + 1);
+  }
+  return {};
 }
 
 /// One copy of each word, for those that stand in many rows.
@@ -70,6 +97,17 @@ class RowReader {
     fault(column, "\"" + std::string(field) + "\" is not a whole number",
           "write one such as 7 or -3");
     return {};
+  }
+
+  /// "83.5", "1:23" or "1:02:03" into seconds.
+  std::optional<float> time(ChartColumn column) {
+    const std::string_view field = text(column);
+    if (field.empty()) return {};
+    const auto seconds = seconds_of(field);
+    if (!seconds)
+      fault(column, "\"" + std::string(field) + "\" is no time in a clip",
+            "write seconds or minutes:seconds, such as 83.5 or 1:23");
+    return seconds;
   }
 
   std::optional<bool> yes_or_no(ChartColumn column) {
@@ -163,6 +201,11 @@ void read_optional(RowReader& row) {
   snap.fumble_lost = row.yes_or_no(ChartColumn::fumble_lost);
   snap.note = row.text(ChartColumn::note);
   snap.snap_id = row.text(ChartColumn::snap_id);
+  snap.season = row.pooled(row.text(ChartColumn::season));
+  snap.team = row.pooled(row.text(ChartColumn::team));
+  snap.clip = row.pooled(row.text(ChartColumn::clip));
+  snap.start = row.time(ChartColumn::start);
+  snap.end = row.time(ChartColumn::end);
 }
 
 void check_words(RowReader& row, const std::string& source, const ChartWords& words) {
@@ -185,6 +228,40 @@ void append(Findings& to, Findings from) {
 
 }  // namespace
 
+namespace {
+
+/// Snaps as they come: in blocks, so that a long chart is never there twice.
+class SnapBlocks {
+ public:
+  void add(Snap snap) {
+    if (blocks_.empty() || blocks_.back().size() == block_size) {
+      blocks_.emplace_back();
+      blocks_.back().reserve(block_size);
+    }
+    blocks_.back().push_back(std::move(snap));
+  }
+
+  bool empty() const { return blocks_.empty(); }
+
+  std::vector<Snap> take() {
+    if (blocks_.empty()) return {};
+    std::vector<Snap> all;
+    all.reserve((blocks_.size() - 1) * block_size + blocks_.back().size());
+    for (std::vector<Snap>& block : blocks_) {
+      std::move(block.begin(), block.end(), std::back_inserter(all));
+      std::vector<Snap>().swap(block);
+    }
+    return all;
+  }
+
+ private:
+  static constexpr std::size_t block_size = 4096;
+
+  std::vector<std::vector<Snap>> blocks_;
+};
+
+}  // namespace
+
 class ChartReader::State {
  public:
   State(std::string source, ChartWords words)
@@ -200,7 +277,7 @@ class ChartReader::State {
       errors_.push_back(
           {{source_, header_->line(), {}}, "no snaps below the column names", "add a row a snap"});
     if (has_errors(errors_)) throw InputError(std::move(errors_));
-    return {source_, std::move(snaps_)};
+    return {source_, snaps_.take()};
   }
 
   CsvCutter cutter;
@@ -212,7 +289,7 @@ class ChartReader::State {
       return;
     }
     header_->see(row);
-    if (header_->errors().empty()) snaps_.push_back(snap_from(row));
+    if (header_->errors().empty()) snaps_.add(snap_from(row));
   }
 
   Snap snap_from(const CsvRow& fields) {
@@ -230,7 +307,7 @@ class ChartReader::State {
   Dictionary accepted_ = parse_dictionary(accepted_words_text(), "accepted words");
   std::optional<ChartHeader> header_;
   Pool pool_;
-  std::vector<Snap> snaps_;
+  SnapBlocks snaps_;
   Findings errors_;
 };
 

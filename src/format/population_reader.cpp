@@ -10,10 +10,6 @@
 
 namespace callfit {
 
-template <>
-inline constexpr auto enum_words<PlaceChange> =
-    std::to_array<std::string_view>({"same_caller", "new_caller", "new_team", "new_level"});
-
 namespace {
 
 constexpr Numbers trait_spread_rule{0, 5, "a standard deviation on the log-odds scale"};

@@ -247,6 +247,12 @@ void check_setting(Fields& document, const Setting& setting) {
 
 constexpr Sizes tallies_rule{0, 50000, "counts, a quantity under like circumstances each"};
 constexpr Sizes categories_rule{2, 100, "counts by category, the lowest first"};
+constexpr Sizes sources_rule{0, 100, "places where snaps come from"};
+constexpr Sizes effects_rule{0, 50000, "what is known of opponents"};
+constexpr Sizes mixtures_rule{0, 1000, "counts of which only a sum over rates is known"};
+constexpr Sizes parts_rule{1, 1000, "the rates of a mixture"};
+constexpr Numbers effect_rule{-5, 5, "log-odds from -5 to 5"};
+constexpr Numbers effect_spread_rule{0, 5, "a standard deviation on the log-odds scale"};
 constexpr Numbers number_rule{0, static_cast<double>(most_games), "a whole number from 0"};
 
 class EvidenceReader {
@@ -256,20 +262,86 @@ class EvidenceReader {
   Evidence read(Fields& fields) {
     evidence_.games = static_cast<std::size_t>(fields.integer("games", number_rule));
     evidence_.opponents.resize(static_cast<std::size_t>(fields.integer("opponents", number_rule)));
+    fields.maybe("sources", [this](const Part& part) {
+      evidence_.sources = part.list(sources_rule, [this](const Part& item) {
+        return item.object("a name and what changed since", [this](Fields& source) {
+          TapeSource out = source_after(population_, source.word<PlaceChange>("change"));
+          out.name = source.text("name", some_text);
+          return out;
+        });
+      });
+      return true;
+    });
+    fields.maybe("opponent_effects", [this](const Part& part) {
+      return part.list(effects_rule, [this](const Part& item) {
+        return item.object("what is known of an opponent's effect on a trait",
+                           [this](Fields& effect) { return read_effect(effect); });
+      });
+    });
+    fields.maybe("mixtures", [this](const Part& part) {
+      evidence_.mixtures = part.list(mixtures_rule, [this](const Part& item) {
+        return item.object("made of so many, and the parts",
+                           [this](Fields& mixture) { return mixture_from(mixture); });
+      });
+      return true;
+    });
     evidence_.tallies = fields.objects("counts", tallies_rule, "what was counted of a quantity",
                                        [this](Fields& tally) { return tally_from(tally); });
     return std::move(evidence_);
   }
 
  private:
+  bool read_effect(Fields& fields) {
+    const auto opponent = number_below(fields, "opponent", evidence_.opponents.size());
+    const auto trait =
+        place(fields, "trait", population_.find_trait(fields.text("trait", some_text)));
+    const OpponentEffect effect{fields.number("mean", effect_rule),
+                                fields.number("spread", effect_spread_rule)};
+    if (!fields.has("opponent")) fields.missing("opponent", number_rule.want);
+    if (!opponent || !trait || !fields.sound()) return false;
+    auto& effects = evidence_.opponents[*opponent].effects;
+    effects.resize(population_.traits.size());
+    effects[*trait] = effect;
+    return true;
+  }
+
+  std::optional<std::size_t> level_from(Fields& fields) const {
+    const auto level = fields.maybe("level", [](const Part& id) { return id.text(some_text); });
+    return level ? place(fields, "level", population_.find_level(*level)) : std::nullopt;
+  }
+
+  MixtureCounts mixture_from(Fields& fields) const {
+    MixtureCounts mixture;
+    mixture.made = fields.number("made", effective_rule);
+    mixture.of = fields.number("of", effective_rule);
+    mixture.games = fields.number_or("games", effective_rule, 0.0);
+    mixture.level = level_from(fields);
+    mixture.source = number_below(fields, "source", evidence_.sources.size());
+    mixture.parts = fields.objects("parts", parts_rule, "a rate and its share", [&](Fields& part) {
+      const auto quantity =
+          place(part, "quantity", population_.find_quantity(part.text("quantity", some_text)));
+      if (quantity && population_.quantities[*quantity].thresholds.size() != 1)
+        part.at("quantity").fault("is no rate", "build the profile again");
+      return MixturePart{quantity.value_or(0), part.number("share", share_rule),
+                         part.number_or("shift", effect_rule, 0.0)};
+    });
+    double shares = 0;
+    for (const MixturePart& part : mixture.parts) shares += part.share;
+    if (fields.sound() && !(shares > 0 && shares < 1 + 1e-9))
+      fields.at("parts").fault("shares do not add up to 1", "build the profile again");
+    if (fields.sound() && mixture.made > mixture.of)
+      fields.at("made").fault("more than there were", "build the profile again");
+    return mixture;
+  }
+
   QuantityCounts tally_from(Fields& fields) {
     QuantityCounts tally;
     const std::string quantity = fields.text("quantity", some_text);
     tally.counts = fields.list("counts", categories_rule,
                                [](const Part& count) { return count.number(effective_rule); });
     tally.shift = fields.number_or("shift", shift_rule, 0.0);
-    if (const auto level = fields.maybe("level", [](const Part& id) { return id.text(some_text); }))
-      tally.level = place(fields, "level", population_.find_level(*level));
+    tally.level = level_from(fields);
+    tally.source = number_below(fields, "source", evidence_.sources.size());
     tally.opponent = number_below(fields, "opponent", evidence_.opponents.size());
     tally.game = number_below(fields, "game", evidence_.games);
     const auto found = place(fields, "quantity", population_.find_quantity(quantity));

@@ -78,17 +78,52 @@ ordered_json tally_json(const QuantityCounts& tally, const Population& populatio
                      {"counts", tally.counts}};
   if (tally.shift != 0) entry["shift"] = tally.shift;
   if (tally.level) entry["level"] = population.levels[*tally.level].id;
+  if (tally.source) entry["source"] = *tally.source;
   if (tally.opponent) entry["opponent"] = *tally.opponent;
   if (tally.game) entry["game"] = *tally.game;
   return entry;
 }
 
-// Games and opponents are numbers from 0; only which snaps share one matters.
+ordered_json effects_json(const std::vector<Opponent>& opponents, const Population& population) {
+  ordered_json json = ordered_json::array();
+  for (std::size_t o = 0; o < opponents.size(); ++o)
+    for (std::size_t t = 0; t < opponents[o].effects.size(); ++t)
+      if (const auto& effect = opponents[o].effects[t])
+        json.push_back({{"opponent", o},
+                        {"trait", population.traits[t].id},
+                        {"mean", effect->mean},
+                        {"spread", effect->spread}});
+  return json;
+}
+
+ordered_json mixture_json(const MixtureCounts& mixture, const Population& population) {
+  ordered_json parts = ordered_json::array();
+  for (const MixturePart& part : mixture.parts)
+    parts.push_back({{"quantity", population.quantities[part.quantity].id},
+                     {"share", part.share},
+                     {"shift", part.shift}});
+  ordered_json entry{{"made", mixture.made}, {"of", mixture.of}, {"games", mixture.games}};
+  if (mixture.level) entry["level"] = population.levels[*mixture.level].id;
+  if (mixture.source) entry["source"] = *mixture.source;
+  entry["parts"] = std::move(parts);
+  return entry;
+}
+
+// Games, opponents and sources are numbers from 0; only which snaps share one matters.
 ordered_json evidence_json(const Evidence& evidence, const Population& population) {
-  ordered_json counts = ordered_json::array();
+  ordered_json json{{"games", evidence.games}, {"opponents", evidence.opponents.size()}};
+  if (!evidence.sources.empty()) json["sources"] = ordered_json::array();
+  for (const TapeSource& source : evidence.sources)
+    json["sources"].push_back({{"name", source.name}, {"change", word(source.change.value())}});
+  const ordered_json effects = effects_json(evidence.opponents, population);
+  if (!effects.empty()) json["opponent_effects"] = effects;
+  json["counts"] = ordered_json::array();
   for (const QuantityCounts& tally : evidence.tallies)
-    counts.push_back(tally_json(tally, population));
-  return {{"games", evidence.games}, {"opponents", evidence.opponents.size()}, {"counts", counts}};
+    json["counts"].push_back(tally_json(tally, population));
+  if (!evidence.mixtures.empty()) json["mixtures"] = ordered_json::array();
+  for (const MixtureCounts& mixture : evidence.mixtures)
+    json["mixtures"].push_back(mixture_json(mixture, population));
+  return json;
 }
 
 }  // namespace

@@ -1,5 +1,7 @@
 #include <callfit/graphic/dress.hpp>
 
+#include "report/phrases.hpp"
+
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/number_text.hpp>
 
@@ -128,6 +130,7 @@ std::string tape_text(const Dress& dress) {
     text +=
         " " + (levels.empty() ? wording("tape_player_none", {{"player", player}})
                               : wording("tape_player", {{"player", player}, {"levels", levels}}));
+    if (const std::string note = assumed_note(about); !note.empty()) text += ' ' + note + '.';
   }
   return text;
 }

@@ -3,7 +3,8 @@
 //
 // The vector has a hub, the factors at every place and of every opponent, and a block for each
 // trait: what is its own of the trait, of its quantities, levels, opponents and games. A form
-// reaches into the hub and into one block, so given the hub the traits are independent.
+// reaches into the hub and into one block, so given the hub the traits are independent. What
+// mixtures, which go across traits, hang on is in the hub too.
 #pragma once
 
 #include "population/likelihood.hpp"
@@ -39,10 +40,19 @@ struct EvidenceRow {
 struct Latent {
   Eigen::Index hub = 0;              ///< how long the hub is
   std::vector<Eigen::Index> blocks;  ///< how long each trait's block is
-  std::vector<EvidenceRow> rows;     ///< tallies with counts, in their order; of what follows, none
-  std::vector<LinearForm> quantities;  ///< slope u + own here, one a quantity
+  /// Tallies with counts, in their order; of what follows, none. Then mixtures.
+  std::vector<EvidenceRow> rows;
+  std::vector<LinearForm> quantities;             ///< slope u + own here, one a quantity
+  std::vector<std::vector<LinearForm>> mixtures;  ///< of each mixture's parts, where it was played
 };
 
-Latent latent_of(const Population& population, const Evidence& evidence);
+/// What one opponent and his game do to a mixture's log-odds at the population's means: variance.
+double variance_of_games(const Population& population, const MixtureCounts& mixture);
+
+/// Where mixtures are made linear: of each one's parts, slope u + own where it was played.
+using Tangents = std::vector<std::vector<double>>;
+
+/// `at` empty: at the population's means.
+Latent latent_of(const Population& population, const Evidence& evidence, const Tangents& at = {});
 
 }  // namespace callfit

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <string>
 
 namespace callfit {
 namespace {
@@ -158,7 +159,7 @@ Evidence alone(const Evidence& evidence, const Population& population, std::size
   out.games = evidence.games;
   const Quantity& what = population.quantities[quantity];
   for (const TapeSource& source : evidence.sources)
-    out.sources.push_back({{source.carries_over[what.trait]}});
+    out.sources.push_back({{source.carries_over[what.trait]}, {}, {}});
   for (const Opponent& opponent : evidence.opponents) {
     Opponent seen;
     if (what.trait < opponent.effects.size() && opponent.effects[what.trait])
@@ -197,9 +198,68 @@ void follow(const Population& population, const Evidence& evidence, std::size_t 
 
 }  // namespace
 
+namespace {
+
+Tangents tangents_at(const Latent& latent, const JointNormal& normal) {
+  Tangents at;
+  for (const auto& parts : latent.mixtures) {
+    auto& values = at.emplace_back();
+    for (const LinearForm& form : parts)
+      values.push_back(form.offset + normal.own_mean(form) +
+                       normal.hub_weights(form).dot(normal.hub_mean));
+  }
+  return at;
+}
+
+double farthest(const Tangents& a, const Tangents& b) {
+  double most = 0;
+  for (std::size_t m = 0; m < a.size(); ++m)
+    for (std::size_t i = 0; i < a[m].size(); ++i)
+      most = std::max(most, std::abs(a[m][i] - b[m][i]));
+  return most;
+}
+
+struct Settled {
+  Latent latent;
+  Propagated propagated;
+};
+
+Settled settled(const Population& population, const Evidence& evidence) {
+  constexpr int most_rounds = 20;
+  constexpr double at_rest = 1e-5;  // log-odds
+  Settled now{latent_of(population, evidence), {}};
+  now.propagated = propagate(now.latent);
+  if (evidence.mixtures.empty()) return now;
+  Tangents at = tangents_at(now.latent, now.propagated.normal);
+  for (int round = 0; round < most_rounds; ++round) {
+    now.latent = latent_of(population, evidence, at);
+    now.propagated = propagate(now.latent);
+    Tangents next = tangents_at(now.latent, now.propagated.normal);
+    const double moved = farthest(at, next);
+    at = std::move(next);
+    if (moved < at_rest) return now;
+  }
+  throw Unsettled("what season totals say of him does not come to rest after " +
+                  std::to_string(most_rounds) + " rounds");
+}
+
+}  // namespace
+
+double score_correlation(const Population& population, const Posterior& posterior, std::size_t a,
+                         std::size_t b) {
+  if (a == b) return 1;
+  const auto product = [](const std::vector<double>& x, const std::vector<double>& y) {
+    const auto both = static_cast<std::ptrdiff_t>(std::min(x.size(), y.size()));
+    return std::inner_product(x.begin(), x.begin() + both, y.begin(), 0.0);
+  };
+  const Score& x = posterior.scores[a];
+  const Score& y = posterior.scores[b];
+  const bool one_trait = population.quantities[a].trait == population.quantities[b].trait;
+  return product(x.shared, y.shared) + (one_trait ? product(x.own, y.own) : 0.0);
+}
+
 Posterior posterior_of(const Population& population, const Evidence& evidence) {
-  const Latent latent = latent_of(population, evidence);
-  const Propagated propagated = propagate(latent);
+  const auto [latent, propagated] = settled(population, evidence);
   Posterior posterior = Summary(latent, propagated).posterior();
   for (std::size_t q = 0; q < population.quantities.size(); ++q)
     if (population.quantities[q].follows) follow(population, evidence, q, posterior);

@@ -179,7 +179,7 @@ void require_few(const std::string& what, std::size_t count) {
 
 }  // namespace
 
-Weighting weighting_of(const Setting& setting) { return {setting.levels, 0}; }
+Weighting weighting_of(const Setting& setting) { return {setting.levels, 0, {}}; }
 
 double Profile::snaps() const {
   double total = 0;
@@ -203,7 +203,9 @@ Profile build_profile(const std::string& name, const std::vector<Chart>& charts,
   profile.scramble = gain_posterior(setting.scramble_gain, tape.scrambles);
   profile.sack = gain_posterior(setting.sack_gain, tape.sacks);
   if (tape.joint) {
-    profile.evidence = tape.joint->evidence();
+    auto told = tape.joint->told();
+    profile.evidence = std::move(told.evidence);
+    profile.departures = std::move(told.departures);
     require_few("opponent", profile.evidence.opponents.size());
     profile.joint = posterior_of(with_assumed_spreads(*setting.population), profile.evidence);
     apply_joint(profile, setting);

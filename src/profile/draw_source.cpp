@@ -57,15 +57,6 @@ bool FamilySource::differs_by_shell(std::size_t rate) const {
 
 namespace {
 
-constexpr double same = 1e-9;
-
-bool is_near(double a, double b) { return std::abs(a - b) <= same * std::abs(b); }
-
-bool is_near(const std::vector<double>& a, const std::vector<double>& b) {
-  return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(),
-                                            [](double x, double y) { return is_near(x, y); });
-}
-
 std::shared_ptr<JointSource> joint_of(const Setting& setting, Posterior posterior) {
   auto joint = std::make_shared<JointSource>();
   joint->posterior = std::move(posterior);
@@ -77,31 +68,12 @@ std::shared_ptr<JointSource> joint_of(const Setting& setting, Posterior posterio
 
 // What was turned by hand goes its own way.
 void let_go(JointSource& joint, const Profile& profile, const Setting& setting) {
-  Profile untouched = profile;
-  apply_joint_estimates(untouched, setting);
-  const auto differs = [](const auto& now, const auto& then, const auto& same_as) {
-    return now && then && !same_as(*now, *then);
-  };
-  const auto same_rate = [](const RateEstimate& a, const RateEstimate& b) {
-    return is_near(a.mean, b.mean) && is_near(a.strength, b.strength);
-  };
-  const auto same_gain = [](const GainEstimate& a, const GainEstimate& b) {
-    return is_near(a.alpha, b.alpha);
-  };
+  const TurnedByHand turned = turned_by_hand(profile, setting);
   for (std::size_t f = 0; f < profile.families.size(); ++f) {
-    const FamilyProfile& now = profile.families[f];
-    const FamilyProfile& then = untouched.families[f];
-    auto& gains = joint.places.gains[f];
-    const auto release = [&](GainPart part, bool turned) {
-      if (turned) gains[static_cast<std::size_t>(part)].reset();
-    };
     for (std::size_t r = 0; r < rate_count; ++r)
-      if (differs(now.rates[r], then.rates[r], same_rate)) joint.places.rates[f][r].reset();
-    release(GainPart::depth, differs(now.depth, then.depth, same_gain));
-    release(GainPart::yac, differs(now.yac, then.yac, same_gain));
-    release(GainPart::run, differs(now.run, then.run, same_gain));
-    release(GainPart::scramble, !same_gain(profile.scramble, untouched.scramble));
-    release(GainPart::sack, !same_gain(profile.sack, untouched.sack));
+      if (turned.rates[f][r]) joint.places.rates[f][r].reset();
+    for (std::size_t p = 0; p < gain_part_count; ++p)
+      if (turned.gains[f][p]) joint.places.gains[f][p].reset();
   }
 }
 

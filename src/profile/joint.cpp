@@ -174,6 +174,60 @@ void apply_joint(Profile& profile, const Setting& setting) {
   for (FamilyProfile& family : profile.families) estimate_cells(family, mix);
 }
 
+namespace {
+
+bool is_near(double a, double b) {
+  constexpr double same = 1e-9;
+  return std::abs(a - b) <= same * std::abs(b);
+}
+
+bool differ(const std::optional<RateEstimate>& a, const std::optional<RateEstimate>& b) {
+  return a && b && !(is_near(a->mean, b->mean) && is_near(a->strength, b->strength));
+}
+
+bool differ(const GainEstimate& a, const GainEstimate& b) {
+  return !(a.alpha.size() == b.alpha.size() &&
+           std::equal(a.alpha.begin(), a.alpha.end(), b.alpha.begin(),
+                      [](double x, double y) { return is_near(x, y); }));
+}
+
+}  // namespace
+
+TurnedByHand turned_by_hand(const Profile& profile, const Setting& setting) {
+  Profile now = profile;
+  Profile untouched = profile;
+  apply_joint_estimates(untouched, setting);
+  TurnedByHand turned;
+  for (std::size_t f = 0; f < profile.families.size(); ++f) {
+    auto& rates = turned.rates.emplace_back();
+    auto& gains = turned.gains.emplace_back();
+    for (std::size_t r = 0; r < rate_count; ++r)
+      rates[r] = differ(now.families[f].rates[r], untouched.families[f].rates[r]);
+    for (const GainPart part : all_gain_parts) {
+      const GainEstimate* is = estimate_of(now, f, part);
+      const GainEstimate* was = estimate_of(untouched, f, part);
+      gains[static_cast<std::size_t>(part)] = is != nullptr && was != nullptr && differ(*is, *was);
+    }
+  }
+  return turned;
+}
+
+Profile with_joint(const Profile& profile, const Setting& setting, Posterior joint) {
+  const TurnedByHand turned = turned_by_hand(profile, setting);
+  Profile kept = profile;
+  Profile out = profile;
+  out.joint = std::move(joint);
+  apply_joint_estimates(out, setting);
+  for (std::size_t f = 0; f < profile.families.size(); ++f) {
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (turned.rates[f][r]) out.families[f].rates[r] = profile.families[f].rates[r];
+    for (const GainPart part : all_gain_parts)
+      if (turned.gains[f][static_cast<std::size_t>(part)])
+        *estimate_of(out, f, part) = *estimate_of(kept, f, part);
+  }
+  return out;
+}
+
 void settle_spreads(Setting& setting) {
   if (!setting.population) return;
   const JointPlaces places = joint_places(setting);

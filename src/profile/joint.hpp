@@ -41,6 +41,17 @@ std::vector<double> gain_parameters(const Quantity& quantity, const Marginal& ma
 void apply_joint_estimates(Profile& profile, const Setting& setting);
 void apply_joint(Profile& profile, const Setting& setting);
 
+/// The profile with another joint posterior of the same counts, to be drawn from: what cells tell
+/// by themselves stays, and so does what was turned by hand.
+Profile with_joint(const Profile& profile, const Setting& setting, Posterior joint);
+
+/// Rates and gains of a profile that are no longer what its joint posterior says, by family.
+struct TurnedByHand {
+  std::vector<std::array<bool, rate_count>> rates;
+  std::vector<std::array<bool, gain_part_count>> gains;
+};
+TurnedByHand turned_by_hand(const Profile& profile, const Setting& setting);
+
 /// Sets spreads of rates and concentrations of gains to those of the setting's population, where it
 /// has one.
 void settle_spreads(Setting& setting);

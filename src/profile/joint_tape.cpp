@@ -19,6 +19,8 @@ JointTape::JointTape(const Setting& setting, const Weighting& weighting)
     : setting_(setting),
       weighting_(weighting),
       places_(joint_places(setting)),
+      sources_(setting, weighting.around.moves),
+      seasons_(weighting.around.seasons.size()),
       catches_(setting.families.size()),
       runs_(setting.families.size()) {
   const ShellMix mix = shell_mix(setting);
@@ -30,8 +32,10 @@ JointTape::JointTape(const Setting& setting, const Weighting& weighting)
   }
 }
 
-JointTape::Circumstances JointTape::circumstances_of(const Snap& snap) {
+JointTape::Circumstances JointTape::circumstances_of(const WeightedSnap& weighted) {
+  const Snap& snap = *weighted.snap;
   Circumstances where;
+  where.source = sources_.of(snap, weighted.chart->source);
   where.game = number_of(games_, snap.game, snap.level);
   if (!snap.opponent.empty()) where.opponent = number_of(opponents_, snap.opponent, snap.level);
   if (snap.level != setting_.level)
@@ -48,10 +52,12 @@ double JointTape::share_counted(const WeightedSnap& weighted) const {
 }
 
 void JointTape::add(const WeightedSnap& weighted) {
+  for (std::size_t s = 0; s < seasons_.size(); ++s)
+    if (is_of(*weighted.snap, weighting_.around.seasons[s])) seasons_[s].add(*weighted.snap);
   WeightedSnap counted = weighted;
   counted.weight = share_counted(weighted);
   if (!(counted.weight > 0)) return;
-  const Circumstances where = circumstances_of(*weighted.snap);
+  const Circumstances where = circumstances_of(weighted);
   add_rates(counted, where);
   add_gain(counted, where);
 }
@@ -127,7 +133,22 @@ void JointTape::count_catches(std::size_t family, Tallies& tallies) const {
   put(GainPart::yac, counts.after);
 }
 
-Evidence JointTape::evidence() const {
+std::vector<Opponent> JointTape::opponents() const {
+  const Around& around = weighting_.around;
+  std::vector<Opponent> list(opponents_.size());
+  for (const auto& [key, number] : opponents_) {
+    const auto& [name, level] = key;
+    const auto known = std::find_if(
+        around.opponents.begin(), around.opponents.end(), [&](const OpponentRecord& record) {
+          return record.name == name && (record.level.empty() || record.level == level);
+        });
+    if (known != around.opponents.end()) list[number] = opponent_of(*known, setting_, around.calls);
+    list[number].name = name;
+  }
+  return list;
+}
+
+JointTape::Told JointTape::told() const {
   Tallies tallies = rates_;
   for (std::size_t f = 0; f < catches_.size(); ++f) {
     count_catches(f, tallies);
@@ -139,20 +160,17 @@ Evidence JointTape::evidence() const {
   }
   Evidence evidence;
   evidence.games = games_.size();
-  evidence.opponents.resize(opponents_.size());
+  evidence.sources = sources_.sources();
+  evidence.opponents = opponents();
   for (const auto& [key, tally] : tallies) {
     const auto& [quantity, where] = key;
     const double snaps = std::accumulate(tally.counts.begin(), tally.counts.end(), 0.0);
     if (snaps > 0)
-      evidence.tallies.push_back({quantity,
-                                  tally.counts,
-                                  tally.shift / snaps,
-                                  where.level,
-                                  {},
-                                  where.opponent,
-                                  where.game});
+      evidence.tallies.push_back({quantity, tally.counts, tally.shift / snaps, where.level,
+                                  where.source, where.opponent, where.game});
   }
-  return evidence;
+  auto departures = add_seasons(setting_, weighting_.around, seasons_, sources_, evidence);
+  return {std::move(evidence), std::move(departures)};
 }
 
 }  // namespace callfit

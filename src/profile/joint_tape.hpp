@@ -3,8 +3,10 @@
 
 #include <callfit/population/evidence.hpp>
 #include <callfit/profile/profile.hpp>
+#include <profile/box.hpp>
 #include <profile/gain_posterior.hpp>
 #include <profile/joint.hpp>
+#include <profile/tape_sources.hpp>
 #include <profile/weights.hpp>
 
 #include <cstddef>
@@ -26,12 +28,16 @@ class JointTape {
   JointTape(const Setting& setting, const Weighting& weighting);
 
   void add(const WeightedSnap& weighted);
-  Evidence evidence() const;
+  struct Told {
+    Evidence evidence;
+    std::vector<SeasonDeparture> departures;  ///< of charted games from their seasons' totals
+  };
+  Told told() const;
 
  private:
   /// Under what circumstances a snap was played.
   struct Circumstances {
-    std::optional<std::size_t> level, opponent;
+    std::optional<std::size_t> level, source, opponent;
     std::size_t game = 0;
 
     auto operator<=>(const Circumstances&) const = default;
@@ -47,17 +53,20 @@ class JointTape {
   };
   using Tallies = std::map<std::pair<std::size_t, Circumstances>, Counts>;
 
-  Circumstances circumstances_of(const Snap& snap);
+  Circumstances circumstances_of(const WeightedSnap& weighted);
   double share_counted(const WeightedSnap& weighted) const;
   void add_rates(const WeightedSnap& weighted, const Circumstances& where);
   void add_gain(const WeightedSnap& weighted, const Circumstances& where);
   void count_gains(std::size_t family, GainPart part, const Charted<GainRange>& charted,
                    Tallies& tallies) const;
   void count_catches(std::size_t family, Tallies& tallies) const;
+  std::vector<Opponent> opponents() const;
 
   const Setting& setting_;
   const Weighting& weighting_;
   JointPlaces places_;
+  TapeSources sources_;
+  std::vector<BoxTally> seasons_;
   /// [family][rate][shell, the last for none]: log-odds of the shell's rate less the family's
   std::vector<std::array<std::array<double, shell_count + 1>, rate_count>> shell_shifts_;
   std::map<std::pair<std::string, std::string>, std::size_t> games_, opponents_;

@@ -105,7 +105,7 @@ std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Sett
       if (!family || !level || snap.result == Result::no_play) continue;
       const double weight = weighting.levels[*level].weight * games.age_weight(snap);
       games.add(snap, weight);
-      visit({&snap, *family, *level, weight});
+      visit({&chart, &snap, *family, *level, weight});
     }
   if (!findings.empty()) throw InputError(std::move(findings));
   return games.take();

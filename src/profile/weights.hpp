@@ -11,6 +11,7 @@ namespace callfit {
 
 /// A snap with its place in the setting and its weight; no_play rows are left out.
 struct WeightedSnap {
+  const Chart* chart = nullptr;
   const Snap* snap = nullptr;
   std::size_t family = 0;  ///< index into Setting::families
   std::size_t level = 0;   ///< index into Weighting::levels

@@ -134,6 +134,9 @@ std::string brief_text(const BriefAnswer& answer, bool markdown) {
   if (answer.doubt) page.part("Biggest doubt", doubt_text(*answer.doubt, names.first));
   page.part("A wrinkle to try", wrinkle_text(answer.wrinkle));
   if (answer.doubt) page.part("Chart next", "More snaps that show " + answer.doubt->label + ".");
+  if (const std::string rests = rests_text(answer.first); !rests.empty())
+    page.part("What it rests on",
+              names.first + ": " + rests + ' ' + names.second + ": " + rests_text(answer.second));
   page.part("Caution", fixed(answer.first.snaps, 0) + " and " + fixed(answer.second.snaps, 0) +
                            " snaps are a small sample, and a model is not a game. " +
                            std::string(not_for_decisions));

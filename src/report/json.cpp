@@ -15,6 +15,37 @@ Json effect_json(const Effect& effect) {
           {"change", to_json(effect.change)}};
 }
 
+Json shares_json(const VarianceShares& shares) {
+  Json json = Json::object();
+  if (shares.net_points) json["variance_share_of_net_points"] = *shares.net_points;
+  if (shares.place) json["variance_share_of_place"] = *shares.place;
+  return json;
+}
+
+Json footing_json(const About& about) {
+  const Footing& footing = *about.footing;
+  Json assumed = shares_json(footing.assumed);
+  assumed["scale"] = about.assumed_scale;
+  Json json{{"assumed", std::move(assumed)}};
+  if (footing.moves) json["moves"] = shares_json(*footing.moves);
+  if (footing.schedule) {
+    json["schedule"] = Json{{"known_opponents", footing.schedule->opponents}};
+    if (footing.schedule->net_points_per_game)
+      json["schedule"]["net_points_per_game"] = *footing.schedule->net_points_per_game;
+    if (footing.schedule->place) json["schedule"]["place_of_100"] = *footing.schedule->place;
+  }
+  return json;
+}
+
+Json departure_json(const SeasonDeparture& one) {
+  const auto count = [](const BoxCount& counts) {
+    return Json{{"made", counts.made}, {"of", counts.of}};
+  };
+  return {{"season", one.season},    {"level", one.level},
+          {"rate", word(one.rate)},  {"charted", count(one.charted)},
+          {"rest", count(one.rest)}, {"standard_errors", one.errors}};
+}
+
 }  // namespace
 
 Json to_json(const Interval& interval) { return Json::array({interval.low, interval.high}); }
@@ -40,11 +71,19 @@ Json to_json(const About& about) {
   Json tape = Json::array();
   for (const LevelCount& level : about.tape)
     tape.push_back({{"level", level.level}, {"snaps", level.snaps}});
-  return {{"quarterback", about.quarterback},
-          {"scheme", about.scheme},
-          {"level", about.level},
-          {"charted_snaps", about.snaps},
-          {"tape", std::move(tape)}};
+  Json json{{"quarterback", about.quarterback},
+            {"scheme", about.scheme},
+            {"level", about.level},
+            {"charted_snaps", about.snaps},
+            {"tape", std::move(tape)},
+            {"as_learned", about.as_learned}};
+  if (about.footing) json["rests_on"] = footing_json(about);
+  if (!about.departures.empty()) {
+    json["charted_games_apart"] = Json::array();
+    for (const SeasonDeparture& one : about.departures)
+      json["charted_games_apart"].push_back(departure_json(one));
+  }
+  return json;
 }
 
 Json to_json(const Method& method) {

@@ -40,7 +40,67 @@ std::string tape_phrase(const About& about) {
 }
 
 std::string tape_line(const About& about) {
-  return wrapped(tape_phrase(about) + "; level of play: " + plain(about.level) + '.');
+  std::string text = wrapped(tape_phrase(about) + "; level of play: " + plain(about.level) + '.');
+  if (const std::string rests = rests_text(about); !rests.empty()) text += wrapped(rests);
+  return text;
+}
+
+namespace {
+
+std::string shares_text(const VarianceShares& shares) {
+  std::string text;
+  if (shares.net_points) text = "of the variance of net points " + percent(*shares.net_points);
+  if (shares.place)
+    text += (text.empty() ? "of the variance of the place " : ", of the place's ") +
+            percent(*shares.place);
+  return text;
+}
+
+std::string schedule_text(const ScheduleEffect& schedule) {
+  std::string moved;
+  if (schedule.net_points_per_game)
+    moved =
+        "net points a game by " + value_text(Unit::signed_points, *schedule.net_points_per_game);
+  if (schedule.place)
+    moved += (moved.empty() ? "" : ", ") + std::string("the place by ") +
+             value_text(Unit::signed_place, *schedule.place);
+  return " Numbers are against an average opponent; what is known of " +
+         in_short(schedule.opponents) + (schedule.opponents == 1 ? " opponent" : " opponents") +
+         " moved " + moved + '.';
+}
+
+std::string departure_text(const SeasonDeparture& one) {
+  const auto share = [](const BoxCount& counts) {
+    return fixed(counts.made, 0) + " of " + fixed(counts.of, 0) + " (" +
+           percent(counts.made / counts.of) + ')';
+  };
+  return " Charted games depart from their season " + one.season + ": " + plain(word(one.rate)) +
+         ' ' + share(one.charted) + " charted, " + share(one.rest) + " in the rest, " +
+         fixed(std::abs(one.errors), 1) + " standard errors apart; see how the games were chosen.";
+}
+
+}  // namespace
+
+std::string rests_text(const About& about) {
+  if (!about.footing) return "";
+  const Footing& footing = *about.footing;
+  std::string text = capital(shares_text(footing.assumed)) + " rests on assumed spreads";
+  if (about.assumed_scale != 1)
+    text += " (taken " + fixed(about.assumed_scale, 2) + " times as wide)";
+  if (footing.moves) text += "; " + shares_text(*footing.moves) + " on the move to here";
+  text += '.';
+  if (footing.schedule) text += schedule_text(*footing.schedule);
+  for (const SeasonDeparture& one : about.departures) text += departure_text(one);
+  return text;
+}
+
+std::string assumed_note(const About& about) {
+  if (!about.footing) return "";
+  const VarianceShares& shares = about.footing->assumed;
+  const double share = shares.net_points ? *shares.net_points : shares.place.value_or(0);
+  std::string text = percent(share) + " of the variance rests on assumed spreads";
+  if (about.assumed_scale != 1) text += ", taken x" + fixed(about.assumed_scale, 2);
+  return text;
 }
 
 std::string capital(std::string text) {
@@ -93,7 +153,7 @@ std::string effects_table(const TryResult& result) {
   return table.text();
 }
 
-std::string moved_table(const TryResult& result) {
+std::string moved_table(const TryResult& result, bool as_learned) {
   Table table({{"what moved", Align::left, 60}, {"before"}, {"after"}, {"", Align::left, 12}});
   bool any = false;
   bool along = false;
@@ -106,10 +166,11 @@ std::string moved_table(const TryResult& result) {
         along = along || !asked;
       }
   if (!any) return "";
-  return table.text() + (along
-                             ? "along: the rest of a mix gives or takes in proportion, so that it "
-                               "still sums to 1\n"
-                             : "");
+  if (!along) return table.text();
+  return table.text() +
+         (as_learned ? "along: what goes with it in quarterbacks, as if it had been learned\n"
+                     : "along: the rest of a mix gives or takes in proportion, so that it still "
+                       "sums to 1\n");
 }
 
 std::string method_line(const Method& method) {

@@ -19,8 +19,16 @@ std::string stand_text(const About& about);
 /// "308 charted snaps (197 college, 111 high school)".
 std::string tape_phrase(const About& about);
 
-/// "308 charted snaps (197 college, 111 high school); level of play: college." as a line.
+/// "308 charted snaps (197 college, 111 high school); level of play: college." as a line, and what
+/// the answer rests on beside.
 std::string tape_line(const About& about);
+
+/// "Of the variance of net points 9% rests on assumed numbers, of the place 31%." and the like;
+/// empty where nothing is known of it.
+std::string rests_text(const About& about);
+
+/// In a few words, for small print: "9% of the variance on assumed numbers"; empty likewise.
+std::string assumed_note(const About& about);
 
 std::string capital(std::string text);
 
@@ -39,8 +47,8 @@ std::string better_sentence(const TryResult& result);
 /// Before, after, change and its interval of place and points.
 std::string effects_table(const TryResult& result);
 
-/// What moved, the asked paths first; empty for nothing.
-std::string moved_table(const TryResult& result);
+/// What moved, the asked paths first; empty for nothing. `as_learned` as in Stand.
+std::string moved_table(const TryResult& result, bool as_learned = false);
 
 /// How the points were found, as a paragraph.
 std::string method_line(const Method& method);

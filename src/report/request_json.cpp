@@ -25,7 +25,8 @@ Json all_called(const std::vector<Names>& names, const std::vector<std::size_t>&
 Json stand_json(const Stand& stand, const Case& about) {
   return {{"quarterback", called(quarterback_names(about), stand.quarterback)},
           {"scheme", called(scheme_names(about), stand.scheme)},
-          {"changes", changes_json(stand.changes)}};
+          {"changes", changes_json(stand.changes)},
+          {"as_learned", stand.as_learned}};
 }
 
 Json keys_of(const FitRequest& request, const Case& about) {

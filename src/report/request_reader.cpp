@@ -78,6 +78,7 @@ class Reader {
     stand.quarterback = fields.maybe("quarterback", quarterback()).value_or(0);
     stand.scheme = fields.maybe("scheme", scheme()).value_or(0);
     stand.changes = fields.maybe("changes", changes_from).value_or(std::vector<Change>{});
+    stand.as_learned = fields.flag_or("as_learned", false);
     return stand;
   }
 

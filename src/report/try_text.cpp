@@ -14,11 +14,28 @@ std::string seed_note(const TryResult& result) {
                    "the change of net points a game");
 }
 
+bool is_his(const Moved& moved) {
+  return moved.path.starts_with("rate.") || moved.path.starts_with("gain.");
+}
+
+// Which of the two was meant, where a rate or gain of his was turned.
+std::string meant(const TryAnswer& answer) {
+  for (const TryResult& result : answer.tries)
+    for (const Moved& moved : result.moved)
+      if (moved.asked && is_his(moved))
+        return wrapped(answer.about.as_learned
+                           ? "Turned as if it had been learned: what goes with it moves along."
+                           : "Turned alone: his other rates stay. --as-learned moves what goes "
+                             "with it.");
+  return "";
+}
+
 std::string below(const std::string& table) { return table.empty() ? "" : '\n' + table; }
 
 std::string one_text(const TryAnswer& answer, const TryResult& result) {
   return wrapped(stand_text(answer.about) + ", " + named(result) + better_sentence(result) + ".") +
-         tape_line(answer.about) + below(moved_table(result)) + '\n' + effects_table(result) +
+         tape_line(answer.about) + meant(answer) +
+         below(moved_table(result, answer.about.as_learned)) + '\n' + effects_table(result) +
          net_points_meaning + '\n' + seed_note(result);
 }
 
@@ -43,11 +60,11 @@ std::string try_text(const TryAnswer& answer) {
   std::string text = stand_text(answer.about) + ", each try against the stand as it is\n";
   for (const TryResult& result : answer.tries)
     text += wrapped(named(result) + better_sentence(result) + ".");
-  text += tape_line(answer.about) + '\n' + side_by_side(answer) +
+  text += tape_line(answer.about) + meant(answer) + '\n' + side_by_side(answer) +
           wrapped("place: of 100 quarterbacks of this level, how many fit it worse; " +
                   std::string(net_points_meaning));
   for (const TryResult& result : answer.tries)
-    if (const std::string moved = moved_table(result); !moved.empty())
+    if (const std::string moved = moved_table(result, answer.about.as_learned); !moved.empty())
       text += '\n' + result.name + '\n' + moved;
   return text;
 }

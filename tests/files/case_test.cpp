@@ -105,6 +105,31 @@ TEST_CASE("what is wrong in a case is told with its path, by reader and schema")
   wrong("/tries/0/changes/0/set", nullptr, "/tries/0/changes/0");
   wrong("/quarterbacks/0/half_life_games", 1e300, "/quarterbacks/0/half_life_games");
   wrong("/quarterbacks/0/level_weights", {{"varsity", 1}}, "/quarterbacks/0/level_weights/varsity");
+  wrong("/options", {{"assumed", 0}}, "/options/assumed");
+  wrong(
+      "/quarterbacks/0/moves", {{{"season", "1999"}, {"change", "new_team"}}},
+      "/quarterbacks/0/moves/0: no snap is of season 1999; the charts have no season and no team");
+  wrong("/quarterbacks/0/moves", {{{"change", "new_team"}}},
+        "/quarterbacks/0/moves/0: names no snaps");
+  wrong("/quarterbacks/0/moves", {{{"season", "1"}, {"change", "moved"}}},
+        "/quarterbacks/0/moves/0/change");
+  const json season{
+      {"season", "2025"}, {"level", "college"}, {"attempts", 300}, {"completions", 190}};
+  wrong("/quarterbacks/0/season_totals", json::array({season}),
+        "/quarterbacks/0/season_totals/0/season: 197 charted snaps of college have no season");
+  json other = season;
+  other["completions"] = 301;
+  wrong("/quarterbacks/0/season_totals", json::array({other}),
+        "/quarterbacks/0/season_totals/0/attempts: fewer than completions and interceptions");
+  other = season;
+  other["level"] = "varsity";
+  wrong("/quarterbacks/0/season_totals", json::array({other}),
+        "/quarterbacks/0/season_totals/0/level: the setting has no level varsity");
+  wrong("/quarterbacks/0/season_totals", {season, season},
+        "/quarterbacks/0/season_totals/1: season 2025 is given twice");
+  wrong("/opponents", "missing.csv", "/opponents");
+  wrong("/opponents", {{"name", "o.csv"}, {"csv", "opponent,level,better_than\nQ,varsity,0.5\n"}},
+        "/opponents: names Q of level varsity");
   wrong("/colour", "red", "/colour");
   CHECK_FALSE(faults_by_schema({{"format", "callfit-case/1"}}).empty());
 }

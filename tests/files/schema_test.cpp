@@ -135,8 +135,14 @@ json whole_profile() {
   const Chart chart = files.chart(root + "profiles/demo/new-starter.csv", notices);
   Weighting weighting = weighting_of(college());
   for (Level& level : weighting.levels) level.shift.fill(0.1);
-  return json::parse(
-      profile_to_json(build_profile("New", {chart}, college(), weighting), college()));
+  Profile profile = build_profile("New", {chart}, college(), weighting);
+  profile.evidence.sources = {source_after(*college().population, PlaceChange::new_team)};
+  profile.evidence.sources[0].name = "team North";
+  profile.evidence.tallies[0].source = 0;
+  profile.evidence.opponents[0].effects = {OpponentEffect{0.1, 0.05}};
+  MixtureCounts mixture{{{0, 1, 0.1}}, 10, 20, 3, 0, 0};
+  profile.evidence.mixtures = {mixture};
+  return json::parse(profile_to_json(profile, college()));
 }
 
 const std::vector<Format>& formats() {

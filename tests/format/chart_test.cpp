@@ -259,7 +259,8 @@ TEST_CASE("a chart that comes in blocks is the same chart") {
 }
 
 TEST_CASE("a million snaps fit into little memory") {
-  CHECK(sizeof(Snap) <= 112);
+  CHECK(sizeof(Snap) <= 152);  // 10^6 of them: 152 MB
+
   Findings notices;
   const Chart chart = parse_chart(all_columns +
                                       "G1,college,1,10,75,glance,complete,12,,,,,,,,,,,\n"
@@ -268,4 +269,48 @@ TEST_CASE("a million snaps fit into little memory") {
   // Words that stand in many rows are kept once.
   CHECK(chart.snaps[0].game.view().data() == chart.snaps[1].game.view().data());
   CHECK(chart.snaps[0].family.view().data() == chart.snaps[1].family.view().data());
+}
+
+TEST_CASE("season, team and where in which clip are kept with the snap") {
+  const std::string head = "game,level,down,to_go,yards_to_goal,family,result,yards,";
+  const std::string row = "G1,college,1,10,75,glance,complete,12,";
+  Findings notices;
+  const Chart chart =
+      parse_chart(head + "Season,team,clip,start,end\n" + row + "2025,North,g1.mp4,1:02.5,63\n" +
+                      row + "2025,North,,,\n" + row + ",,,1:02:03,\n",
+                  "c.csv", notices, words);
+  CHECK(notices.empty());
+  CHECK(chart.snaps[0].season == "2025");
+  CHECK(chart.snaps[0].team == "North");
+  CHECK(chart.snaps[0].clip == "g1.mp4");
+  CHECK(chart.snaps[0].start == 62.5F);
+  CHECK(chart.snaps[0].end == 63.0F);
+  CHECK(chart.snaps[1].season.view().data() == chart.snaps[0].season.view().data());
+  CHECK_FALSE(chart.snaps[1].start);
+  CHECK(chart.snaps[2].start == 3723.0F);
+
+  const auto fault = [&](const std::string& times) -> std::string {
+    try {
+      parse_chart(head + "start,end\n" + row + times + '\n', "c.csv", notices, words);
+    } catch (const InputError& error) {
+      return error.what();
+    }
+    return "accepted";
+  };
+  for (const char* times : {"1:60,", "-3,", "1.5:20,", "1:2:3:4,", "soon,", "1e3,", ":5,", "5:,"})
+    CHECK(fault(times).ends_with(
+        "is no time in a clip; write seconds or minutes:seconds, such as 83.5 or 1:23"));
+  CHECK(fault("10,9.5") == "c.csv:2: end: the snap ends before it starts; mend start or end");
+}
+
+TEST_CASE("a chart longer than a block is whole and in order") {
+  std::string text = all_columns;
+  constexpr std::size_t rows = 10000;
+  for (std::size_t i = 0; i < rows; ++i)
+    text += "G1,college,1,10,75,glance,complete," + std::to_string(i % 70) + ",,,,,,,,,,,\n";
+  Findings notices;
+  const Chart chart = parse_chart(text, "c.csv", notices, words);
+  REQUIRE(chart.snaps.size() == rows);
+  CHECK(chart.snaps.capacity() == rows);
+  for (std::size_t i = 0; i < rows; ++i) CHECK(chart.snaps[i].yards == static_cast<int>(i % 70));
 }

@@ -182,3 +182,31 @@ TEST_CASE("missing parts of a profile are named") {
         "p.json: /families/handoff/rates/success: is missing; build the profile again\n"
         "p.json: /families/handoff/gains/run: is missing; build the profile again");
 }
+
+TEST_CASE("sources, known opponents and season totals are read back as they were") {
+  Profile first = new_starter();
+  Evidence& evidence = first.evidence;
+  const Population& population = *college().population;
+  evidence.sources = {source_after(population, PlaceChange::new_team)};
+  evidence.sources[0].name = "team North";
+  for (std::size_t i = 0; i < evidence.tallies.size(); i += 2) evidence.tallies[i].source = 0;
+  REQUIRE_FALSE(evidence.opponents.empty());
+  evidence.opponents[0].effects.resize(population.traits.size());
+  evidence.opponents[0].effects[2] = OpponentEffect{0.1, 0.05};
+  const std::size_t rate = *population.find_quantity("boot.completion");
+  evidence.mixtures = {{{{rate, 1, 0.1}}, 100, 160, 5, 0, 0}};
+  const Posterior joint = posterior_of(with_assumed_spreads(population), evidence);
+  const Profile second = parse_profile(profile_to_json(first, college()), "p.json", college());
+  for (std::size_t q = 0; q < joint.marginals.size(); ++q) {
+    CHECK(second.joint->marginals[q].mean == joint.marginals[q].mean);
+    CHECK(second.joint->marginals[q].sd == joint.marginals[q].sd);
+  }
+  CHECK(second.evidence.sources[0].name == "team North");
+  json broken = json::parse(profile_to_json(first, college()));
+  broken["evidence"]["mixtures"][0]["made"] = 170;
+  CHECK(message_of(broken).find("/evidence/mixtures/0/made: more than there were") !=
+        std::string::npos);
+  broken = json::parse(profile_to_json(first, college()));
+  broken["evidence"]["counts"][0]["source"] = 7;
+  CHECK(message_of(broken).find("/evidence/counts/0/source") != std::string::npos);
+}

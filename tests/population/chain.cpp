@@ -27,7 +27,7 @@ class Model {
     return places * (population_.factors + traits + population_.levels.size() * traits) +
            population_.quantities.size() +
            (evidence_.opponents.size() + 2 * evidence_.games) * traits +
-           evidence_.opponents.size() + evidence_.games;
+           evidence_.opponents.size() + evidence_.games + unseen_games() * (1 + 2 * traits);
   }
 
   void read(const std::vector<double>& x) {
@@ -68,6 +68,12 @@ class Model {
       games_.push_back(per_trait([&](std::size_t t) { return population_.traits[t].game_spread; }));
       strangers_.push_back(effects_of_one([&](std::size_t t) { return opponent_spread(t); }));
     }
+    unseen_.clear();
+    for (std::size_t g = 0; g < unseen_games(); ++g) {
+      unseen_.push_back(effects_of_one([&](std::size_t t) { return opponent_spread(t); }));
+      const auto game = per_trait([&](std::size_t t) { return population_.traits[t].game_spread; });
+      for (std::size_t t = 0; t < traits; ++t) unseen_.back()[t] += game[t];
+    }
   }
 
   double value(std::size_t quantity) const {
@@ -98,10 +104,42 @@ class Model {
         above = next;
       }
     }
+    auto game = unseen_.begin();
+    for (const MixtureCounts& mixture : evidence_.mixtures) {
+      // Every game has its own opponent; the whole is a binomial of the games' mean chance.
+      const auto games = static_cast<std::size_t>(mixture.games);
+      double chance = 0;
+      for (std::size_t g = 0; g < std::max<std::size_t>(games, 1); ++g)
+        chance += chance_of(mixture, games > 0 ? &*game++ : nullptr);
+      chance /= static_cast<double>(std::max<std::size_t>(games, 1));
+      sum += mixture.made * std::log(chance) + (mixture.of - mixture.made) * std::log(1 - chance);
+    }
     return sum;
   }
 
  private:
+  std::size_t unseen_games() const {
+    double games = 0;
+    for (const MixtureCounts& mixture : evidence_.mixtures) games += mixture.games;
+    return static_cast<std::size_t>(games);
+  }
+
+  double chance_of(const MixtureCounts& mixture, const std::vector<double>* game) const {
+    double chance = 0;
+    for (const MixturePart& part : mixture.parts) {
+      const Quantity& what = population_.quantities[part.quantity];
+      const std::size_t t = what.trait;
+      double u = mixture.source ? there_[*mixture.source][t] : here_[t];
+      if (mixture.level)
+        u += population_.levels[*mixture.level].shift[t] +
+             levels_[*mixture.level][mixture.source ? 1 + *mixture.source : 0][t];
+      if (game != nullptr) u += (*game)[t];
+      chance += part.share *
+                logistic_of(what.thresholds[0] + part.shift + what.slope * u + own_[part.quantity]);
+    }
+    return chance;
+  }
+
   double opponent_spread(std::size_t t) const { return population_.traits[t].opponent_spread; }
 
   std::vector<double> fresh() {
@@ -144,7 +182,7 @@ class Model {
   const Evidence& evidence_;
   std::vector<double>::const_iterator next_;
   std::vector<double> here_, own_;
-  std::vector<std::vector<double>> there_, opponents_, games_, strangers_;
+  std::vector<std::vector<double>> there_, opponents_, games_, strangers_, unseen_;
   std::vector<std::vector<std::vector<double>>> levels_;
 };
 

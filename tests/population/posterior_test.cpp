@@ -182,7 +182,63 @@ Evidence three_opponents(const Population& population) {
   return evidence;
 }
 
+// What three games and the totals of two seasons tell; the second season is of a lower level.
+Evidence season_totals(const Population& population) {
+  Evidence evidence;
+  count(evidence, population, "quick_middle.completion", 50, 60);
+  count(evidence, population, "intermediate.completion", 12, 30);
+  count(evidence, population, "intermediate.sack", 6, 40);
+  evidence.games = 1;
+  evidence.sources = {source_after(population, PlaceChange::new_team)};
+  const auto total = [&](const char* rate, double made, double of, double games,
+                         std::optional<std::size_t> level, std::optional<std::size_t> source) {
+    MixtureCounts mixture{{}, made, of, games, level, source};
+    const std::vector<std::pair<const char*, double>> calls{
+        {"quick_middle", .25}, {"quick_outside", .25}, {"screen", .1},       {"intermediate", .2},
+        {"boot", .1},          {"deep_middle", .05},   {"deep_outside", .05}};
+    for (const auto& [family, share] : calls)
+      mixture.parts.push_back(
+          {*population.find_quantity(std::string(family) + '.' + rate), share, 0});
+    evidence.mixtures.push_back(mixture);
+  };
+  total("completion", 230, 400, 9, {}, {});
+  total("interception", 16, 400, 9, {}, {});
+  total("sack", 40, 450, 0, {}, {});
+  total("completion", 150, 200, 6, 0, 0);
+  return evidence;
+}
+
 }  // namespace
+
+TEST_CASE("a mixture of one rate without games is that rate's count") {
+  const Population population = league();
+  const std::size_t completion = *population.find_quantity("quick_middle.completion");
+  Evidence counted, mixed;
+  count(counted, population, "quick_middle.completion", 30, 60);
+  counted.tallies[0].shift = 0.2;
+  mixed.mixtures = {{{{completion, 1, 0.2}}, 30, 60}};
+  const Posterior a = posterior_of(population, counted);
+  const Posterior b = posterior_of(population, mixed);
+  for (std::size_t q = 0; q < population.quantities.size(); ++q) {
+    CHECK(b.marginals[q].mean == Approx(a.marginals[q].mean).margin(1e-5));
+    CHECK(b.marginals[q].sd == Approx(a.marginals[q].sd).epsilon(1e-5));
+    CHECK(score_correlation(population, b, completion, q) ==
+          Approx(score_correlation(population, a, completion, q)).margin(1e-5));
+  }
+}
+
+TEST_CASE("totals move every rate that they are a sum of") {
+  const Population population = league();
+  const Posterior without = posterior_of(population, {});
+  Evidence evidence = season_totals(population);
+  evidence.tallies.clear();
+  const Posterior with = posterior_of(population, evidence);
+  for (const char* family : {"quick_middle", "screen", "deep_outside"})
+    for (const char* rate : {".completion", ".interception", ".sack"}) {
+      const std::size_t q = *population.find_quantity(std::string(family) + rate);
+      CHECK(with.marginals[q].sd < without.marginals[q].sd);
+    }
+}
 
 TEST_CASE("nothing charted: the posterior is the population") {
   const Population population = league();
@@ -302,6 +358,7 @@ TEST_CASE("posteriors agree with long Markov chains", "[slow-plain]") {
   SECTION("no interception in 200") { check(population, no_interception(population), 200000); }
   SECTION("mixed levels") { check(population, mixed_levels(population), 200000); }
   SECTION("three opponents") { check(population, three_opponents(population), 200000); }
+  SECTION("season totals") { check(population, season_totals(population), 200000); }
 }
 
 TEST_CASE("a wrong posterior would be found out", "[slow-plain]") {

@@ -166,6 +166,29 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
   CHECK_THAT(text, Contains("mean part of D² 0.523") && Contains("its mean over the draws, 0.734"));
 }
 
+TEST_CASE("what an answer rests on is told below its tape") {
+  const std::string text = one_line(text_of(samples().at(0).answer));
+  CHECK_THAT(text, Contains("Of the variance of net points 8.2%, of the place's 31% rests on "
+                            "assumed spreads (taken 1.50 times as wide); of the variance of net "
+                            "points 11%, of the place's 7.0% on the move to here."));
+  CHECK_THAT(text, Contains("what is known of 3 opponents moved net points a game by -0.42, the "
+                            "place by -2"));
+  CHECK_THAT(text,
+             Contains("Charted games depart from their season 2025: completion 71 of 90 (79%) "
+                      "charted, 180 of 310 (58%) in the rest, 3.1 standard errors apart"));
+}
+
+TEST_CASE("a try says whether a rate was turned alone or as if learned") {
+  for (const Asked& asked : samples())
+    if (const auto* tried = std::get_if<TryAnswer>(&asked.answer)) {
+      TryAnswer answer = *tried;
+      CHECK_THAT(one_line(text_of(answer)), Contains("Turned alone: his other rates stay."));
+      answer.about.as_learned = true;
+      CHECK_THAT(one_line(text_of(answer)),
+                 Contains("Turned as if it had been learned: what goes with it moves along."));
+    }
+}
+
 TEST_CASE("a difference is told as far as its odds go") {
   CompareAnswer answer = sample_compare();
   CHECK_THAT(one_line(text_of(answer)),

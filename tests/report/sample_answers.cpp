@@ -24,7 +24,16 @@ class Numbers {
 };
 
 About about(const std::string& quarterback = "new-starter") {
-  return {quarterback, "Quick middle", "college", 308, {{"college", 197}, {"high_school", 111}}};
+  About about;
+  about.quarterback = quarterback;
+  about.scheme = "Quick middle";
+  about.level = "college";
+  about.snaps = 308;
+  about.tape = {{"college", 197}, {"high_school", 111}};
+  about.footing = Footing{VarianceShares{0.11, 0.07}, {0.082, 0.31}, ScheduleEffect{3, -0.42, -2}};
+  about.assumed_scale = 1.5;
+  about.departures = {{"2025", "college", BoxRate::completion, {71, 90}, {180, 310}, 3.14}};
+  return about;
 }
 
 Effect effect(Numbers& numbers, Number (Numbers::*of)(), Number (Numbers::*change)()) {

@@ -9,6 +9,7 @@
 #include <callfit/ask/verdict.hpp>
 #include <callfit/chart/rate.hpp>
 #include <callfit/drive/drive.hpp>
+#include <callfit/profile/around.hpp>
 
 #include <array>
 #include <cstddef>
@@ -26,12 +27,35 @@ struct LevelCount {
   double snaps = 0;
 };
 
+/// Shares of the variance of net points and of the place's D^2, in [0, 1]; what an answer does not
+/// tell is left out.
+struct VarianceShares {
+  std::optional<double> net_points, place;
+};
+
+/// How far centres moved because something is known of the opponents on the tape.
+struct ScheduleEffect {
+  std::size_t opponents = 0;  ///< of whom something is known
+  std::optional<double> net_points_per_game, place;
+};
+
+/// What an answer's intervals rest on, beside the counts. docs/model.md, "What an answer rests on".
+struct Footing {
+  std::optional<VarianceShares> moves;  ///< vanishes if all snaps were of the place asked about
+  VarianceShares assumed;               ///< vanishes if assumed spreads were 0
+  std::optional<ScheduleEffect> schedule;
+};
+
 /// Whose tape, in which scheme, at which level of play.
 struct About {
-  std::string quarterback, scheme;  ///< names
-  std::string level;                ///< of the setting, in plain words: "college"
-  double snaps = 0;                 ///< charted, of the quarterback
-  std::vector<LevelCount> tape;     ///< those snaps by level
+  std::string quarterback, scheme;          ///< names
+  std::string level;                        ///< of the setting, in plain words: "college"
+  double snaps = 0;                         ///< charted, of the quarterback
+  std::vector<LevelCount> tape;             ///< those snaps by level
+  std::optional<Footing> footing;           ///< where the setting has a population
+  double assumed_scale = 1;                 ///< what assumed spreads were multiplied by
+  bool as_learned = false;                  ///< of what is turned by hand, as in Stand
+  std::vector<SeasonDeparture> departures;  ///< of charted games from their season
 };
 
 /// A demand held against the quarterback.

@@ -40,7 +40,10 @@ struct CaseOptions {
   std::size_t draws = default_draws;
   FourthDownPolicy policy = FourthDownPolicy::table;
   bool end_of_half = false;
+  double assumed = 1;  ///< what the population's assumed spreads are multiplied by
 };
+
+inline constexpr double least_assumed = 0.1, most_assumed = 10;
 
 /// A change to one path: set to `amount`, multiplied by it, or set to `word`.
 struct Change {

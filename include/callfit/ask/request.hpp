@@ -22,6 +22,9 @@ struct Stand {
   std::size_t quarterback = 0;
   std::size_t scheme = 0;
   std::vector<Change> changes;
+  /// A rate or gain that is turned counts as learned: what goes with it moves along. Else it moves
+  /// alone.
+  bool as_learned = false;
 };
 
 /// The case's other man, whom a stand is held against, in the same scheme: what is turned of the

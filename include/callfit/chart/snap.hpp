@@ -41,7 +41,7 @@ inline constexpr auto enum_words<Lane> = std::to_array<std::string_view>({"left"
 
 /// Yards are measured along the field; `yards_to_goal` runs from 1 to 99 and `to_go` from 1 to
 /// `yards_to_goal`. A blank (not charted) field is nullopt or an empty text. A chart can hold a
-/// million of these, so they are kept to about a hundred bytes.
+/// million of these, so they are kept to about a hundred and fifty bytes.
 struct Snap {
   SharedText game;
   SharedText level;  ///< a level named by the setting, such as "college"
@@ -65,8 +65,11 @@ struct Snap {
   std::optional<std::int16_t> evaded;  ///< defenders made to miss
   std::optional<bool> fumble_lost;
   SharedText note;
-  SharedText snap_id;    ///< optional key that pairs two charts of the same snaps
-  std::size_t line = 0;  ///< line in the file, for messages
+  SharedText snap_id;  ///< optional key that pairs two charts of the same snaps
+  SharedText season, team;
+  SharedText clip;                  ///< file of the film
+  std::optional<float> start, end;  ///< seconds into the clip
+  std::size_t line = 0;             ///< line in the file, for messages
 };
 
 /// The snaps of one file, in file order.

@@ -15,7 +15,7 @@
 namespace callfit {
 
 /// What a case names instead of holding it.
-enum class CasePart { setting, scheme, profile, chart, style, net_values };
+enum class CasePart { setting, scheme, profile, chart, style, net_values, opponents, seasons };
 
 /// Finds what a case called `source` names; nothing where there is no such thing. Only net values
 /// may be missing.

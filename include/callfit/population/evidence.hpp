@@ -6,6 +6,7 @@
 #include <array>
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <vector>
 
 namespace callfit {
@@ -28,20 +29,40 @@ struct OpponentEffect {
 };
 
 struct Opponent {
+  std::string name = {};  ///< for people
   /// One a trait; where left out, mean 0 with the trait's opponent_spread.
-  std::vector<std::optional<OpponentEffect>> effects;
+  std::vector<std::optional<OpponentEffect>> effects = {};
 };
 
 /// Another place where he was charted, and how much of each trait is the same here:
 /// u there and u here have the correlation carries_over[trait], each the population's spread.
 struct TapeSource {
-  std::vector<double> carries_over;  ///< one a trait, in [-1, 1]
+  std::vector<double> carries_over;        ///< one a trait, in [-1, 1]
+  std::string name = {};                   ///< for people
+  std::optional<PlaceChange> change = {};  ///< what `carries_over` was read off from
 };
 
 TapeSource source_after(const Population& population, PlaceChange change);
 
+/// One rate of a mixture: its share of the trials, and log-odds beyond the rate's own.
+struct MixturePart {
+  std::size_t quantity = 0;
+  double share = 0;
+  double shift = 0;
+};
+
+/// Trials of which only the sum over several rates is known: the chance of one is
+/// sum_i share_i logistic(threshold_i + shift_i + x_i), x_i the quantity's slope u + own.
+struct MixtureCounts {
+  std::vector<MixturePart> parts;
+  double made = 0, of = 0;
+  double games = 0;  ///< of as many opponents, nobody knows whom; 0: against the average one
+  std::optional<std::size_t> level = {}, source = {};
+};
+
 struct Evidence {
   std::vector<QuantityCounts> tallies;
+  std::vector<MixtureCounts> mixtures;
   std::vector<TapeSource> sources;
   std::vector<Opponent> opponents;
   std::size_t games = 0;

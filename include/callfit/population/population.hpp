@@ -2,6 +2,8 @@
 // scale, and the rates and gains that hang on them. docs/model.md, "The population".
 #pragma once
 
+#include <callfit/base/names.hpp>
+
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -14,6 +16,10 @@ namespace callfit {
 /// What changed between the place where snaps were charted and the place that is asked about.
 enum class PlaceChange { same_caller, new_caller, new_team, new_level };
 inline constexpr std::size_t place_change_count = 4;
+
+template <>
+inline constexpr auto enum_words<PlaceChange> =
+    std::to_array<std::string_view>({"same_caller", "new_caller", "new_team", "new_level"});
 
 /// One trait u of a quarterback: the sum of factors that traits share and of what is its own,
 /// u = spread (sum_k loading_k z_k + sqrt(1 - sum_k loading_k^2) e), z and e standard normal.

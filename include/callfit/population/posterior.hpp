@@ -51,9 +51,14 @@ struct Posterior {
   int sweeps = 0;          ///< of expectation propagation until nothing moved
 };
 
+/// Correlation of two quantities' scores; 1 of one with itself.
+double score_correlation(const Population& population, const Posterior& posterior, std::size_t a,
+                         std::size_t b);
+
 /// Expectation propagation (Minka 2001) with the exact moments of every tally's likelihood, then
 /// the skewness that the tallies leave in each quantity, to first order (Opper, Paquet & Winther
-/// 2013). Throws Unsettled where it does not come to rest.
+/// 2013). A mixture counts as a binomial whose log-odds are linear in its quantities, the tangent
+/// where their posterior means are. Throws Unsettled where it does not come to rest.
 Posterior posterior_of(const Population& population, const Evidence& evidence);
 
 }  // namespace callfit

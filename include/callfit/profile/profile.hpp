@@ -5,6 +5,7 @@
 #include <callfit/chart/snap.hpp>
 #include <callfit/population/evidence.hpp>
 #include <callfit/population/posterior.hpp>
+#include <callfit/profile/around.hpp>
 #include <callfit/profile/player.hpp>
 #include <callfit/setting/setting.hpp>
 #include <callfit/stats/interval.hpp>
@@ -75,10 +76,12 @@ struct GameContribution {
   double snaps = 0, effective_snaps = 0;
 };
 
-/// How snaps are weighed; start from `weighting_of(setting)` and change what the user asks for.
+/// How snaps are weighed, and what is known around them; start from `weighting_of(setting)` and
+/// change what the user asks for.
 struct Weighting {
   std::vector<Level> levels;
   double half_life_games = 0;  ///< a game's weight halves every so many later games; 0: no decay
+  Around around = {};
 };
 
 Weighting weighting_of(const Setting& setting);
@@ -94,6 +97,7 @@ struct Profile {
   /// counted of its quantities, and what that leaves open of all of them at once. Rates and gains
   /// above are that posterior's means and spreads.
   Evidence evidence;
+  std::vector<SeasonDeparture> departures;  ///< of charted games, where season totals were given
   std::optional<Posterior> joint;
 
   double snaps() const;

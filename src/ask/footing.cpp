@@ -1,0 +1,136 @@
+// What an answer's intervals rest on: the same draws once more with less left open, and how much
+// less they vary. docs/model.md, "What an answer rests on".
+#include <ask/memory.hpp>
+#include <callfit/population/posterior.hpp>
+#include <profile/joint.hpp>
+
+#include <algorithm>
+
+namespace callfit::ask {
+namespace {
+
+constexpr std::size_t draws_looked_at = 1000;
+
+bool is_of_another_place(const Evidence& evidence) {
+  return std::any_of(evidence.tallies.begin(), evidence.tallies.end(),
+                     [](const QuantityCounts& tally) { return tally.level || tally.source; }) ||
+         std::any_of(evidence.mixtures.begin(), evidence.mixtures.end(),
+                     [](const MixtureCounts& mixture) { return mixture.level || mixture.source; });
+}
+
+std::size_t known_opponents(const Evidence& evidence) {
+  return static_cast<std::size_t>(
+      std::count_if(evidence.opponents.begin(), evidence.opponents.end(),
+                    [](const Opponent& opponent) { return !opponent.effects.empty(); }));
+}
+
+// As if all had been played at the place that is asked about; what a level shifts stays.
+Posterior at_one_place(Population population, Evidence evidence) {
+  for (TapeSource& source : evidence.sources)
+    std::fill(source.carries_over.begin(), source.carries_over.end(), 1.0);
+  for (OtherLevel& level : population.levels)
+    std::fill(level.spread.begin(), level.spread.end(), 0.0);
+  return posterior_of(population, evidence);
+}
+
+// Only how much is open counts: centres stay where they are, or a place near either end would seem
+// the surer for having moved there.
+Posterior centred_at(const Posterior& centre, Posterior less_open) {
+  for (std::size_t q = 0; q < less_open.marginals.size(); ++q)
+    less_open.marginals[q].mean = centre.marginals[q].mean;
+  return less_open;
+}
+
+Posterior without_schedule(const Population& population, Evidence evidence) {
+  for (Opponent& opponent : evidence.opponents) opponent.effects.clear();
+  return posterior_of(population, evidence);
+}
+
+double variance(const Column& values) {
+  const double mean = mean_of(values);
+  double sum = 0;
+  for (const double value : values) sum += (value - mean) * (value - mean);
+  return sum / static_cast<double>(values.size());
+}
+
+double vanishing(const Column& now, const Column& less_open) {
+  const double all = variance(now);
+  return all > 0 ? std::clamp(1 - variance(less_open) / all, 0.0, 1.0) : 0.0;
+}
+
+// Net points of every draw to first order, up to a constant.
+Column net_scores(const Standing& standing, const Sample& sample) {
+  Column net(sample.size(), 0.0);
+  for (const Term& term : standing.worth->terms) {
+    const DrawColumn column = term.of(sample);
+    for (std::size_t i = 0; i < net.size(); ++i) net[i] += term.by_net * column[i];
+  }
+  return net;
+}
+
+Column distances(const Standing& standing, const Sample& sample) {
+  const BoundScheme& bound = standing.matchup->bound;
+  return fit_draws(measures_of(sample, bound), bound, sample.size()).distance;
+}
+
+}  // namespace
+
+const Memory::Footed& Memory::footed(const Standing& standing) {
+  Footed& footed = footed_[standing.quarterback];
+  const std::shared_ptr<const Profile>& profile = standing.question.profile;
+  if (footed.profile == profile) return footed;
+  const auto drawn = [&](const Profile& one) {
+    return std::make_shared<const PlayerDraws>(
+        PlayerDraws::of_profile(one, *setting_, {case_.options.seed, standing.quarterback},
+                                std::min(draws_looked_at, case_.options.draws)));
+  };
+  const auto drawn_from = [&](Posterior joint) {
+    return drawn(with_joint(*profile, *setting_, std::move(joint)));
+  };
+  const Evidence& evidence = profile->evidence;
+  const Population population = with_assumed_spreads(*setting_->population);
+  footed = {profile, known_opponents(evidence), drawn(*profile), nullptr, nullptr, nullptr};
+  footed.nothing_assumed = drawn_from(
+      centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0), evidence)));
+  if (is_of_another_place(evidence))
+    footed.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
+  if (footed.opponents > 0) footed.no_schedule = drawn_from(without_schedule(population, evidence));
+  return footed;
+}
+
+std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {
+  if (!setting_->population || !standing.question.profile->joint) return std::nullopt;
+  const Footed& draws = footed(standing);
+  const auto sample_of = [&](const std::shared_ptr<const PlayerDraws>& some) {
+    return Sample(some, setting_, standing.question.player);
+  };
+  Footing footing;
+  if (draws.same_place) footing.moves.emplace();
+  if (draws.no_schedule) footing.schedule = ScheduleEffect{draws.opponents, {}, {}};
+  const auto look = [&](const auto& values, std::optional<double> VarianceShares::*share) {
+    const Column now = values(sample_of(draws.now));
+    footing.assumed.*share = vanishing(now, values(sample_of(draws.nothing_assumed)));
+    if (footing.moves)
+      (*footing.moves).*share = vanishing(now, values(sample_of(draws.same_place)));
+  };
+  const auto moved_by_schedule = [&](const auto& values) {
+    return mean_of(values(sample_of(draws.now))) - mean_of(values(sample_of(draws.no_schedule)));
+  };
+  if (tells != Tells::place) {
+    worth(standing);
+    const auto net = [&](const Sample& sample) { return net_scores(standing, sample); };
+    look(net, &VarianceShares::net_points);
+    if (footing.schedule)
+      footing.schedule->net_points_per_game = standing.drives_per_game() * moved_by_schedule(net);
+  }
+  if (tells != Tells::net_points) {
+    const auto distance = [&](const Sample& sample) { return distances(standing, sample); };
+    look(distance, &VarianceShares::place);
+    if (footing.schedule)
+      footing.schedule->place = moved_by_schedule(
+          [&](const Sample& sample) { return places_among(distance(sample), others(standing)); });
+  }
+  return footing;
+}
+
+}  // namespace callfit::ask
