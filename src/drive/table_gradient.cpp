@@ -122,7 +122,7 @@ class Gatherer {
                 : row.next[i * columns + c] +
                       (made - pulled_back) * series_[static_cast<std::size_t>(own + g)][c] +
                       downs * reward(rewards_.downs, spot - g, c) +
-                      on_fourth * reward(rewards_.downs, spot - g + 1, c);
+                      on_fourth * reward(rewards_.downs, std::min(spot - g + 1, last_spot), c);
         out[i][c] += kept - scored;
         out[i][columns + c] +=
             row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;
