@@ -1,7 +1,7 @@
 #!/usr/bin/python3
 """Makes settings/*.json, schemes/*-average.json and settings/observed/*.json.
 
-Usage: scripts/build_settings.py [--seasons FIRST[-LAST]] [--out FOLDER]
+Usage: scripts/build_settings.py [--seasons FIRST[-LAST]] [--college 2025|2014-2019] [--out FOLDER]
 Reads data/. Other seasons than the shipped ones go to another folder. Needs Debian's python3-numpy.
 Deterministic: same input, same bytes.
 docs/settings.md says what each group is and where it comes from."""
@@ -52,7 +52,7 @@ def professional(played, parts, tracked, surroundings):
         "families": {name: book.family(name) for name in assumed.LABELS},
         "population": "population/pro.json",
         "shared_gains": book.shared_gains(), "fumble_lost": lost,
-        "bad_snap": situations.bad_snap(played),
+        "bad_snap": situations.bad_snap(played), "spotted_short": played.spotting.setting(),
         "turnovers": kicks.turnovers(played, start), "cells": situations.cells(tracked),
         "levels": levels(), "shells": tracked.shell_rules(),
         "adjustments": situations.adjustments(parts, book.overall),
@@ -119,6 +119,15 @@ def high_school(college):
         for part in ("rates", "gains"):
             entry[part] = {name: round(value * change["quality"], 4)
                            for name, value in entry[part].items()}
+    wider = change["wider"]
+    cells = copy.deepcopy(college["cells"])
+    for cell in cells:
+        for entry in cell["rates"].values():
+            entry["kappa"] = round(entry["kappa"] / wider**2, 1)
+        cell["source"] = "assumed"
+        for counted in ("n", "about"):
+            cell.pop(counted, None)
+    beyond = college["surroundings"]["points_per_drive_spread"]
     return {
         "format": "callfit-setting/1", "based_on": "college.json", "id": "high-school",
         "label": "High school, stated shifts of college", "level": "high_school",
@@ -126,7 +135,9 @@ def high_school(college):
                  " games that differ more; all else is inherited: " + json.dumps(change),
         "population": "population/high-school.json",
         "rules": {**change["rules"], "source": "rules; try_mean: assumed"},
-        "drives_per_game": change["drives_per_game"],
+        "surroundings": {"points_per_drive_spread": round(beyond * wider, 3), "n": None,
+                         "source": "assumed"},
+        "drives_per_game": change["drives_per_game"], "cells": cells,
         "families": high_school_families(college["families"]),
         "levels": derived_levels("high_school"),
         "field_goal": {"longest": change["longest"], "source": "assumed", "n": None,
@@ -164,18 +175,21 @@ def _lines(value, depth):
 def arguments(root):
     parser = argparse.ArgumentParser(description=__doc__.split("\n", 1)[0])
     parser.add_argument("--seasons", default=SHIPPED, help="FIRST or FIRST-LAST (%(default)s)")
+    parser.add_argument("--college", default="2025", choices=["2025", "2014-2019"],
+                        help="season that college is moved on to (%(default)s)")
     parser.add_argument("--out", default=root, help="where settings/ and schemes/ go")
     chosen = parser.parse_args()
     years = [int(year) for year in chosen.seasons.split("-")]
-    if chosen.seasons != SHIPPED and os.path.samefile(chosen.out, root):
-        parser.error("--seasons needs --out: the shipped files are of " + SHIPPED)
-    return (years[0], years[-1]), chosen.out
+    moved_on = chosen.college == "2025"
+    if (chosen.seasons != SHIPPED or not moved_on) and os.path.samefile(chosen.out, root):
+        parser.error("other seasons need --out: the shipped files are of " + SHIPPED + " and 2025")
+    return (years[0], years[-1]), moved_on, chosen.out
 
 
 def main():
     root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
     data = os.path.join(root, "data")
-    seasons, out = arguments(root)
+    seasons, moved_on, out = arguments(root)
     played = plays.Plays(os.path.join(data, "play-data"), seasons)
     parts = all_components(played)
     plain, mixed = mixture.fit_all(parts, played.offence_in_game())
@@ -183,7 +197,10 @@ def main():
     beyond = surroundings.points_per_drive_spread(os.path.join(data, "quarterbacks"))
     pro = professional(played, parts, coverage.Coverage(data), beyond)
     write(os.path.join(out, "settings", "pro.json"), pro)
-    own, scheme, said = college.college(played, data, pro)
+    print(played.spotting.said())
+    converted, unfouled = observed.without_fouls(played)
+    print(f"series converted: {converted}; of snaps without a foul alone: {unfouled}")
+    own, scheme, said = college.college(played, data, pro, moved_on)
     own["levels"] = derived_levels("college")
     print("college:", json.dumps(said))
     write(os.path.join(out, "settings", "college.json"), own)

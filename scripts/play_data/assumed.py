@@ -132,4 +132,5 @@ LEVELS = {
 HIGH_SCHOOL = {
     "rates": {"completion": -0.35, "interception": 0.37, "sack": 0.03, "scramble": 0.15},
     "gains": {"run": 0.12, "yac": 0.07}, "field_goal_intercept": -1.85, "longest": 47,
-    "rules": {"try_mean": 0.85, "hash_gap_feet": 53.333}, "drives_per_game": 10, "quality": 1.25}
+    "rules": {"try_mean": 0.85, "hash_gap_feet": 53.333}, "drives_per_game": 10, "quality": 1.25,
+    "wider": 1.3}  # spreads of teams, and of cells around what shifts them

@@ -100,8 +100,8 @@ def cells():
 class Differences:
     """College less professional, on the log-odds scale."""
 
-    def __init__(self, tables, alike):
-        self.t, self.alike = tables, alike
+    def __init__(self, tables, alike, moved_on):
+        self.t, self.alike, self.moved_on = tables, alike, moved_on
         self.level, self.by_cell = {}, {}
         for rate in RATES:
             self._rate(rate)
@@ -131,7 +131,7 @@ class Differences:
         self.by_cell[rate] = {
             cell: (float((value - level) * spread / (spread + variance)), n)
             for cell, value, variance, n in found}
-        self.level[rate] = level + self._since(rate)
+        self.level[rate] = level + (self._since(rate) if self.moved_on else 0.0)
 
     def _since(self, rate):
         """How the level moved from 2014-2019 to 2025, or for sacks, which 2025 lacks, to 2019."""
@@ -532,18 +532,19 @@ def quality(tables, professional_spreads, pro):
     return {"classes": classes, "source": BOTH}, stretch
 
 
-def college(plays, data, pro):
+def college(plays, data, pro, moved_on=True):
     """The setting (what differs from the professional one), its average scheme, and what is said of
-    the making."""
+    the making. `moved_on`: completions, interceptions, sacks and fourth downs from 2014-2019 on to
+    2025."""
     tables = Tables(os.path.join(data, "college"))
     spreads = Tables(os.path.join(data, "quarterbacks"))
     alike = Alike(plays)
-    differences = Differences(tables, alike)
+    differences = Differences(tables, alike, moved_on)
     qb = QuarterbackRuns(tables, alike, pro)
     book = CollegeFamilies(pro, differences, plays, qb)
     half = HalfSeason(tables)
     fouls, more_fouls = penalties(tables, pro, alike)
-    more = {part: bolder(tables, part) for part in HALVES}
+    more = {part: bolder(tables, part) if moved_on else 0.0 for part in HALVES}
     classes, stretch = quality(tables, spreads, pro)
     red = [{"when": {"yards_to_goal": list(ZONES[zone])}, "kinds": ["handoff"],
             "gains": {"run": round(differences.zone_shift("rb_run", zone), 3)}, "source": BOTH}

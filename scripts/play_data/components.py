@@ -1,15 +1,17 @@
 """The observed outcomes that are fitted together: which rows, which distribution, which shifts."""
 import numpy as np
 
-from .estimate import ProportionalOdds, counts, kaplan_meier, smooth_tail
+from .estimate import ProportionalOdds, before_spotting, counts, kaplan_meier, smooth_tail
 from .plays import DEEP, DROPBACKS, PASS_FAMILIES, QUICK, in_range
+from .spotting import span
 
 LATE = (3, 4)
 PASS_DOWNS = [((1, 1), (11, 99)), ((2, 2), (1, 2)), ((2, 2), (3, 6)), ((2, 2), (7, 10)),
               ((2, 2), (11, 99)), (LATE, (1, 1)), (LATE, (2, 3)), (LATE, (4, 6)), (LATE, (7, 10)),
               (LATE, (11, 15)), (LATE, (16, 99))]
 PASS_BANDS = [(1, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
-RUN_DOWNS = [((1, 2), (11, 99)), ((2, 4), (2, 3)), (LATE, (1, 1)), (LATE, (4, 99))]
+RUN_DOWNS = [((1, 2), (11, 99)), ((2, 2), (2, 3)), (LATE, (1, 1)), (LATE, (2, 3)), (LATE, (4, 10)),
+             (LATE, (11, 99))]
 RUN_BANDS = [(1, 1), (2, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
 SCRAMBLE_DOWNS = [(LATE, (1, 6)), (LATE, (7, 99))]
 SCRAMBLE_BANDS = [(1, 5), (6, 20)]
@@ -64,19 +66,43 @@ def rate_component(plays, name, rows, hit, columns, families=None, factor=None):
     return part.with_constants(np.array(groups, float).T)
 
 
-def gain_component(plays, name, rows, yards, censored, families, base_rows, columns, factor=None):
-    """`families`: lists of families that share a base distribution, estimated on `base_rows`."""
+def reach_the_line(part, plays, yards, needed):
+    """On late downs what is told of a gain is whether it reached the line: receivers and runners go
+    for it, defenders guard it or give up everything but it, so the yards are no shifted ones."""
+    at = part.rows
+    low, high = YARDS[part.gain]
+    late = plays["down"][at] >= 3
+    reached = yards >= needed
+    edge = needed + plays.spotting.share * plays.spotting.before_goal[at]
+    part.least = np.where(late, np.where(reached, np.maximum(edge, low), low), part.least)
+    part.most = np.where(late, np.where(reached, high, edge - 1), part.most)
+
+
+def gain_component(plays, name, rows, yards, censored, families, base_rows, columns, factor=None,
+                   needed=None):
+    """`families`: lists of families that share a base distribution, estimated on `base_rows`. Where
+    `needed` is given, it is what reaches the line."""
     low, high = YARDS[name]
     bases = []
     for group in families:
         at = base_rows & np.isin(plays.family, group)
-        shares = kaplan_meier(yards[at], censored[at], low, high)
-        bases.append(shares if name == "depth" else smooth_tail(shares, low, 20))
+        if name == "depth":
+            bases.append(kaplan_meier(yards[at], censored[at], low, high))
+        else:
+            bases.append(smooth_tail(before_spotting(yards[at], censored[at], low, high,
+                                                     plays.spotting.short[at],
+                                                     plays.spotting.share), low, 20))
     part = Component(plays, rows, columns, factor, gain=name)
     part.which = np.zeros(part.n, int)
     for place, group in enumerate(families):
         part.which[np.isin(plays.family[part.rows], group)] = place
-    part.yards, part.censored = yards[part.rows], censored[part.rows]
+    part.least = part.most = yards[part.rows]
+    if name != "depth":
+        part.least, part.most = span(part.most, plays.spotting.short[part.rows],
+                                     plays.spotting.reached[part.rows])
+    if needed is not None:
+        reach_the_line(part, plays, yards[part.rows], needed[part.rows])
+    part.censored = censored[part.rows]
     part.odds = ProportionalOdds(bases, low)
     part.groups = families
     return part.with_constants(np.ones((part.n, 1)))
@@ -119,14 +145,11 @@ def after_catch_components(plays):
     air, yac, spot = plays["air_yards"], plays["yac"], plays["yards_to_goal"]
     reached = air + yac >= spot
     parts = []
-    # On late downs with more than 15 to go the defence gives up the catch and short yards but not
-    # the distance: more yards in the middle, no longer tail. One shift cannot say that, so none.
-    short_downs = [rule for rule in PASS_DOWNS if rule != (LATE, (16, 99))]
-    for families, groups, downs in ((SHORT, [[f] for f in SHORT], short_downs),
-                                    (LONG, [["intermediate"], DEEP], PASS_DOWNS)):
+    for families, groups, needed in ((SHORT, [[f] for f in SHORT], plays["to_go"] - air),
+                                     (LONG, [["intermediate"], DEEP], None)):
         rows = plays.of(*families) & (plays["complete"] == 1) & (air < spot) & ~np.isnan(yac)
         parts.append(gain_component(plays, "yac", rows, yac, reached, groups, rows & (spot > 20),
-                                    rules(downs, PASS_BANDS, families), "yac"))
+                                    rules(PASS_DOWNS, PASS_BANDS, families), "yac", needed))
     return parts
 
 
@@ -136,7 +159,7 @@ def run_components(plays):
     runs, scrambles = plays.of("handoff"), plays.of("scramble")
     plain = (spot > 10) & (spot < 91) & ~((plays["down"] >= 3) & (plays["to_go"] <= 1))
     return [gain_component(plays, "run", runs, yards, reached, [["handoff"]], runs & plain,
-                           rules(RUN_DOWNS, RUN_BANDS, kinds=["handoff"]), "run"),
+                           rules(RUN_DOWNS, RUN_BANDS, kinds=["handoff"]), "run", plays["to_go"]),
             gain_component(plays, "scramble", scrambles, yards, reached, [["scramble"]],
                            scrambles & (spot > 20),
                            rules(SCRAMBLE_DOWNS, SCRAMBLE_BANDS, kinds=["pass"]))]
@@ -151,7 +174,8 @@ def simple_gain(plays, rows, low, high, censor=True):
     """Distribution of the yards of some rows, cut gains treated as censored."""
     yards = plays["yards"][rows]
     reached = (yards >= plays["yards_to_goal"][rows]) & censor
-    return kaplan_meier(yards, reached, low, high)
+    return before_spotting(yards, reached, low, high, plays.spotting.short[rows],
+                           plays.spotting.share)
 
 
 def depth_shares(plays, rows):

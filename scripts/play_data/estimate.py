@@ -36,18 +36,35 @@ def counts(values, low, high):
     return tally / tally.sum()
 
 
-def kaplan_meier(yards, censored, low, high):
+def kaplan_meier(yards, censored, low, high, longer=None):
     """Shares of low..high where a censored row says only: at least so many yards (a gain cut off
-    by the goal line). E. L. Kaplan and P. Meier (1958), J. Am. Stat. Assoc. 53:457-481."""
+    by the goal line). `longer`: chance that a row gained a yard more.
+    E. L. Kaplan and P. Meier (1958), J. Am. Stat. Assoc. 53:457-481."""
     size = high - low + 1
     places = np.clip(yards - low, 0, size - 1).astype(int)
     events = np.bincount(places[~censored], minlength=size).astype(float)
+    if longer is not None:
+        events -= np.bincount(places, longer, size)
+        events += np.bincount(places + 1, longer, size)[:size]
     cut = np.bincount(places[censored], minlength=size).astype(float)
     at_risk = np.cumsum((events + cut)[::-1])[::-1] - cut
     hazard = np.divide(events, at_risk, out=np.zeros(size), where=at_risk > 0)
     alive = np.cumprod(1 - hazard)
     shares = hazard * np.concatenate(([1.0], alive[:-1]))
     shares[np.nonzero(events)[0][-1]] += alive[-1]
+    return shares
+
+
+def before_spotting(yards, censored, low, high, short, pulled_back, rounds=20):
+    """kaplan_meier() of gains of which those that just reach the line are spotted a yard short of it
+    with chance `pulled_back`; rows `short` are all those spotted there. Expectation-maximisation."""
+    short = short & ~censored & (yards >= low) & (yards < high)
+    place = np.where(short, yards - low, 0).astype(int)
+    longer = np.where(short, pulled_back / (1 + pulled_back), 0.0)
+    for _ in range(rounds):
+        shares = kaplan_meier(yards, censored, low, high, longer)
+        reach = pulled_back * shares[place + 1]
+        longer = np.where(short, reach / np.maximum(shares[place] + reach, 1e-12), 0.0)
     return shares
 
 
@@ -91,20 +108,28 @@ class ProportionalOdds:
             rows.append(np.concatenate(([30.0], logit(above[1:]), [-30.0])))
         self.cuts = np.array(rows)
 
-    def _edges(self, which, yards, censored, eta):
-        place = np.clip(yards - self.low, 0, self.cuts.shape[1] - 2).astype(int)
-        upper = logistic(self.cuts[which, place] + eta)
-        lower = np.where(censored, 0.0, logistic(self.cuts[which, place + 1] + eta))
-        return upper, lower
+    def _at_least(self, which, yards, eta):
+        """P(G >= yards), in between of whole yards by how far."""
+        whole = np.floor(yards)
+        cut = lambda place: self.cuts[which, np.clip(place - self.low, 0,
+                                                     self.cuts.shape[1] - 1).astype(int)]
+        here = logistic(cut(whole) + eta)
+        return here + (yards - whole) * (logistic(cut(whole + 1) + eta) - here)
 
-    def log_likelihood(self, which, yards, censored, eta):
-        upper, lower = self._edges(which, yards, censored, eta)
+    def _edges(self, which, least, most, censored, eta):
+        return (self._at_least(which, least, eta),
+                np.where(censored, 0.0, self._at_least(which, most + 1, eta)))
+
+    def log_likelihood(self, which, least, most, censored, eta):
+        upper, lower = self._edges(which, least, most, censored, eta)
         return np.log(np.maximum(upper - lower, 1e-12))
 
-    def fit(self, X, which, yards, censored, weight, ridge, start=None):
+    def fit(self, X, which, least, most, censored, weight, ridge, start=None):
+        """Gains are known to lie from `least` to `most`. Yards between whole ones stand for a chance of
+        the larger one (the slope is then good to a thousandth)."""
         beta = np.zeros(X.shape[1]) if start is None else start.copy()
         for _ in range(50):
-            upper, lower = self._edges(which, yards, censored, X @ beta)
+            upper, lower = self._edges(which, least, most, censored, X @ beta)
             gradient = X.T @ (weight * (1 - upper - lower)) - ridge * beta
             information = weight * (upper * (1 - upper) + lower * (1 - lower))
             step = np.linalg.solve((X * information[:, None]).T @ X + np.diag(ridge), gradient)

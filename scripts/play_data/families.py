@@ -5,6 +5,7 @@ from . import assumed
 from .components import SHORT, depth_shares, simple_gain
 from .estimate import counts, dense, logistic, logit, pmf, smooth_tail
 from .plays import DEEP, PASS_FAMILIES, QUICK
+from .spotting import sneaks
 
 QB_RUNS = ["qb_draw", "zone_read", "qb_power"]
 
@@ -182,7 +183,11 @@ class FamilyBook:
             out["gains"] = {"run": self._fitted("handoff", "run")}
         else:
             rows = self.plays.of("qb_sneak" if name == "qb_sneak" else "qb_run")
-            shares = smooth_tail(simple_gain(self.plays, rows, -15, 60), -15, 12)
+            shares = simple_gain(self.plays, rows, -15, 60)
+            if name == "qb_sneak":
+                spotted = self.plays.spotting
+                shares = sneaks(shares, -15, spotted.short_of(rows), spotted.share)
+            shares = smooth_tail(shares, -15, 12)
             out["gains"] = {"run": gain(shares, -15, "run", name, rows.sum())}
         return out
 

@@ -17,7 +17,7 @@ def _log_likelihood(part, node):
     eta = part.X @ part.beta + part.loading * node
     if part.rate:
         return np.where(part.hit > 0, -np.log1p(np.exp(-eta)), -np.log1p(np.exp(eta)))
-    return part.odds.log_likelihood(part.which, part.yards, part.censored, eta)
+    return part.odds.log_likelihood(part.which, part.least, part.most, part.censored, eta)
 
 
 def _fit(part, belief):
@@ -38,8 +38,8 @@ def _fit(part, belief):
     if part.rate:
         beta = logistic_fit(X, again(part.hit), weight, ridge, start)
     else:
-        beta = part.odds.fit(X, again(part.which), again(part.yards), again(part.censored), weight,
-                             ridge, start)
+        beta = part.odds.fit(X, again(part.which), again(part.least), again(part.most),
+                             again(part.censored), weight, ridge, start)
     part.beta, part.loading = (beta[:-1], beta[-1]) if loaded else (beta, 0.0)
 
 

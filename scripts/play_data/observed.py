@@ -44,9 +44,10 @@ def start_counts(plays):
     return [int(n) for n in tally[1:100]]
 
 
-def _series(plays):
-    """Row index of each series' first snap, and whether it ended in a first down or touchdown."""
-    at = np.nonzero(plays.even & plays.snap)[0]
+def _series(plays, snaps):
+    """Row index of each series' first snap, and whether it ended in a first down or touchdown on one
+    of the `snaps`."""
+    at = np.nonzero(plays.even & snaps)[0]
     game_drive = plays.drive[at]
     won = (plays["first_down"][at] == 1) | (plays["first_down_by_penalty"][at] == 1)
     new_drive = np.concatenate(([True], game_drive[1:] != game_drive[:-1]))
@@ -60,8 +61,14 @@ def _series(plays):
     return first[normal], good[normal]
 
 
+def without_fouls(plays):
+    """Share of series converted, and what it would be in a feed that leaves fouled snaps out."""
+    unfouled = plays.snap & (plays["pen_side"] == "") & (plays["no_play"] == 0)
+    return [round(float(_series(plays, snaps)[1].mean()), 3) for snaps in (plays.snap, unfouled)]
+
+
 def series_conversion(plays):
-    first, good = _series(plays)
+    first, good = _series(plays, plays.snap)
     spot = plays["yards_to_goal"][first]
     return [{"yards_to_goal": list(band), "n": int(in_range(spot, band).sum()),
              "share": round(float(good[in_range(spot, band)].mean()), 5)} for band in SERIES_BANDS]

@@ -5,6 +5,8 @@ import os
 
 import numpy as np
 
+from .spotting import Spotting
+
 PASS_FAMILIES = ["screen", "quick_middle", "quick_outside", "intermediate", "deep_middle",
                  "deep_outside"]
 QUICK = ["quick_middle", "quick_outside"]
@@ -46,6 +48,7 @@ class Plays:
         self._join_drives()
         self._mark_kinds()
         self._name_families()
+        self.spotting = Spotting(self)
 
     def __getitem__(self, name):
         return self.rows[name]

@@ -71,6 +71,16 @@ def college_of(pro, level, pro_rows):
     return out
 
 
+def own_spreads(population):
+    """Every rate and gain that says how much a family differs beyond its trait."""
+    gains = population["gains"]
+    for group in (population["rates"], gains):
+        for family in group.values():
+            for entry in family.values():
+                if "own_spread" in entry:
+                    yield entry
+
+
 def high_school_of(college):
     out = copy.deepcopy(college)
     for trait in out["traits"].values():
@@ -83,6 +93,10 @@ def high_school_of(college):
         apart = trait["level_spread"]["pro"]
         trait["level_spread"] = {"college": form.number(apart * assumed.HIGH_SCHOOL_WIDER),
                                  "pro": form.number(apart * assumed.HIGH_SCHOOL_WIDER**2)}
+    for entry in own_spreads(out):
+        entry["own_spread"] = form.number(entry["own_spread"] * assumed.HIGH_SCHOOL_WIDER)
+        entry.pop("own_interval90", None)
+        entry.update(source="assumed", why="no data at all: college's spread, and wider")
     shift = college["levels"]["pro"]
     out["levels"] = {"college": {"shift": {}, "source": "assumed", "why": "no data at all"},
                      "pro": {**shift, "source": "assumed", "why": "college's shifts; no data"}}

@@ -34,6 +34,9 @@ class CourseOfClass {
         out_(out) {}
 
   void add_series(const std::vector<double>& start_share, const std::vector<double>& visits) {
+    std::vector<double>& met = out_.first_and_ten.emplace_back(field_length, 0.0);
+    for (int spot = 1; spot <= last_spot; ++spot)
+      met[static_cast<std::size_t>(spot)] = weight_ * visits[state_index(first_down_at(spot))];
     for (int spot = 1; spot <= last_spot; ++spot)
       open(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
     for_each_state([&](std::size_t state, int down, int line, int own) {
@@ -70,7 +73,8 @@ class CourseOfClass {
     const double* keep = table_.keep.data() + plan_.layout.of_row(r).offset;
     double sum = plays * table_.touchdown[r];
     for (int g = row.yards_to_goal - line; g < row.yards_to_goal; ++g) {
-      const double share = plays * keep[g - plan_.first_gain];
+      const double there = g == row.yards_to_goal - line ? 1 - spotted_short(plan_, line) : 1.0;
+      const double share = plays * there * keep[g - plan_.first_gain];
       open(own + g, share);
       sum += share;
     }

@@ -58,9 +58,11 @@ void Flight::land(const Chunk& now, Drives& drives, std::size_t first, std::uint
     const Outcome outcome = pick_within(now.column[i], now.within[i]);
     const std::uint32_t before = drives.own[at];
     const std::uint32_t gain = outcome + first_gain;
-    const std::uint32_t in_field = one_if_less(before + gain - 1, last_spot);
-    const std::uint32_t own = before + (gain & mask(in_field));
     SeriesLine line = SeriesLine::unpack(drives.line[at]);
+    // A gain that just reaches the line is looked up once more: it may be spotted short.
+    const std::uint32_t at_line = one_if_less(before + gain - 1 - line.last_short(), 1);
+    const std::uint32_t in_field = one_if_less(before + gain - 1, last_spot) & (1 - at_line);
+    const std::uint32_t own = before + (gain & mask(in_field));
     const std::uint32_t fresh = one_if_less(line.last_short(), own);
     line.next_down_if(in_field);
     line.become_if(fresh, SeriesLine::fresh_at(own));

@@ -171,6 +171,12 @@ struct Plan {
   }
 };
 
+/// Of gains that just reach this line, the share that is spotted a yard short of it; the goal line
+/// is reached or not.
+inline double spotted_short(const Plan& plan, int line) {
+  return line == 0 ? 0 : plan.setting.spotted_short;
+}
+
 // Steps of make_plan, in order.
 void find_contexts(Plan& plan);
 void find_plays(Plan& plan);

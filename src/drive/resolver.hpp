@@ -40,7 +40,7 @@ class Resolver {
     const int value = value_of(drive.outcome);
     switch (kind) {
       case Kind::gain:
-        return leave_field(drive, drive.yards_to_goal() - value - plan_.first_gain);
+        return gain(drive, drive.yards_to_goal() - value - plan_.first_gain);
       case Kind::lost_gain:
         return fumble(drive, drive.yards_to_goal() - value - plan_.first_gain);
       case Kind::depth:
@@ -52,6 +52,14 @@ class Resolver {
                     static_cast<std::uint32_t>(second_part(value)));
       case Kind::out_of_downs:
         return end(drive, Kind::end, DriveResult::downs, static_cast<Slot>(drive.yards_to_goal()));
+      case Kind::reached:
+        ++drive.own;
+        drive.line = SeriesLine::fresh_at(drive.own);
+        ++drive.first_downs;
+        return look(drive, 0, drive.state());
+      case Kind::pulled_back:
+        drive.line.next_down_if(1);
+        return look(drive, 0, drive.state());
       case Kind::go:
         return look(drive, places_.go, slice(drive));
       case Kind::penalty:
@@ -85,6 +93,15 @@ class Resolver {
   static bool end(DriveNow& drive, Kind kind, DriveResult how, Slot where) {
     drive.outcome = end_outcome(kind, how, where);
     return false;
+  }
+
+  // A gain that stays on the field comes here only where it just reaches the line. Until it is
+  // known where it is spotted, the ball lies a yard short.
+  bool gain(DriveNow& drive, int where) const {
+    if (where <= 0 || where >= field_length) return leave_field(drive, where);
+    drive.own = drive.line.last_short();
+    ++drive.plays;
+    return look(drive, places_.at_the_line, 0);
   }
 
   static bool leave_field(DriveNow& drive, int where) {

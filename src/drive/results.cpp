@@ -84,8 +84,11 @@ class FlowOfClass {
     at(DriveResult::punt) += snapped * shares.punt;
     at(DriveResult::field_goal) += snapped * shares.field_goal * made;
     at(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
+    const int to_go = spot - line;
+    const double pulled_back =
+        spotted_short(plan_, line) * sum_of_gains(table_.keep, r, to_go, to_go + 1);
     at(DriveResult::downs) +=
-        snapped * shares.go * sum_of_gains(table_.keep, r, spot - last_spot, spot - line);
+        snapped * shares.go * (sum_of_gains(table_.keep, r, spot - last_spot, to_go) + pulled_back);
     for (const Move& move : moves.next_down)
       if (move.own_yard <= spots_short_of(line)) at(DriveResult::downs) += met * move.probability;
   }

@@ -83,6 +83,9 @@ std::vector<TableRef> shared_tables(const Plan& plan, Columns& columns) {
     tables.push_back(columns.add(takeover_outcomes(DriveResult::interception, where)));
   for (const Takeover& where : endings.fumble)
     tables.push_back(columns.add(takeover_outcomes(DriveResult::fumble, where)));
+  const double pulled_back = plan.setting.spotted_short;
+  tables.push_back(columns.add({{outcome_of(Kind::reached), 1 - pulled_back},
+                                {outcome_of(Kind::pulled_back), pulled_back}}));
   return tables;
 }
 
@@ -221,6 +224,7 @@ Places lay_out(const Plan& plan) {
   places.penalty = places.depth + size(plan.contexts);
   places.interception = places.penalty + size(plan.penalties) * field_length;
   places.fumble = places.interception + size(plan.endings.interception);
+  places.at_the_line = places.fumble + size(plan.endings.fumble);
   return places;
 }
 

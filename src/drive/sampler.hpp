@@ -22,6 +22,8 @@ enum class Kind : std::uint16_t {
   depth,         ///< of an interception [depth + depth_offset]
   move,          ///< of a penalty [(PenaltyKind, flagged) * 128 + own yard line]
   out_of_downs,  ///< the ball goes over where it lies
+  reached,       ///< the line, by a gain that just reaches it
+  pulled_back,   ///< a yard short of the line after such a gain
   go,            ///< for it on fourth down; this and what follows leads to another table
   penalty,
   fumble,
@@ -77,6 +79,7 @@ struct Places {
   std::uint32_t penalty = 0;                 ///< by penalty set, then own yard line (0 to 99)
   std::uint32_t interception = 0;            ///< by the catch's yards to goal (0 to 99)
   std::uint32_t fumble = 0;                  ///< by the spot's yards to goal (0 to 99)
+  std::uint32_t at_the_line = 0;             ///< where a gain that just reaches it is spotted
 };
 
 struct Sampler {

@@ -190,6 +190,13 @@ class Sweep {
     return base;
   }
 
+  // Plays that just reach the line and are spotted short of it.
+  Lanes pulled_back(const RowState& row, int line, double share) const {
+    Lanes plays = *keep(row, row.spot - line);
+    plays.scale(share);
+    return plays;
+  }
+
   // On fourth down every gain short of the line is a turnover on downs.
   void set_fourth_down_short() {
     std::vector<Values> sum(rows_.size());
@@ -201,7 +208,9 @@ class Sweep {
         int& g = next[r];
         for (g = std::max(g, row.smallest); g < row.spot - line; ++g)
           sum[r].add_product(*keep(row, g), at_spot(rewards_.downs, row.spot - g));
-        short_[place_index(line, own)] = sum[r];
+        Values& all = short_[place_index(line, own)] = sum[r];
+        if (const double share = spotted_short(plan_, line); share > 0)
+          all.add_product(pulled_back(row, line, share), at_spot(rewards_.downs, line + 1));
       }
   }
 
@@ -269,9 +278,14 @@ class Sweep {
     extend_beyond(row, to_go);
     Values out = base_[r];
     out.add(row.beyond);
+    const double share = spotted_short(plan_, line);
+    if (share > 0) out.add_product(pulled_back(row, line, -share), first_at(field_length - line));
     if (down < down_count) {
       const int start = row.smallest;
       add_products(out, keep(row, start), value_at(down + 1, line, own + start), to_go - start);
+      if (share > 0)
+        out.add_product(pulled_back(row, line, share),
+                        *value_at(down + 1, line, spots_short_of(line)));
     } else {
       out.add(short_[place_index(line, own)]);
       decide(line, own, out);

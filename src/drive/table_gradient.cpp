@@ -20,9 +20,10 @@ void add_scaled(double* out, const double* p, int count, double by) {
 struct RowPlays {
   std::size_t row = 0;
   double plays = 0;
-  std::array<double, field_length> reaching{};  // by to_go
-  std::array<double, field_length> fourth{};    // those on fourth down, by to_go
-  std::vector<double> next;                     // [gain - first_gain][column]: downs 1 to 3
+  std::array<double, field_length> reaching{};     // by to_go
+  std::array<double, field_length> pulled_back{};  // of those, spotted short of the line
+  std::array<double, field_length> fourth{};       // those on fourth down, by to_go
+  std::vector<double> next;                        // [gain - first_gain][column]: downs 1 to 3
 };
 
 class Gatherer {
@@ -84,10 +85,16 @@ class Gatherer {
     const int to_go = field_length - own - line;
     row.plays += plays;
     row.reaching[static_cast<std::size_t>(to_go)] += plays;
+    const double pulled_back = plays * spotted_short(plan_, line);
+    row.pulled_back[static_cast<std::size_t>(to_go)] += pulled_back;
     if (down == down_count) {
       row.fourth[static_cast<std::size_t>(to_go)] += plays;
       return;
     }
+    if (pulled_back > 0)
+      add_scaled(row.next.data() + columns * static_cast<std::size_t>(to_go - plan_.first_gain),
+                 values_.data() + columns * state_index(down + 1, line, spots_short_of(line)),
+                 static_cast<int>(columns), pulled_back);
     const int smallest = std::max(plan_.first_gain, 1 - own);
     add_scaled(row.next.data() + columns * static_cast<std::size_t>(smallest - plan_.first_gain),
                values_.data() + columns * state_index(down + 1, line, own + smallest),
@@ -102,15 +109,20 @@ class Gatherer {
     for (const double plays : row.fourth) downs += plays;
     for (int g = plan_.first_gain; g < spot; ++g) {
       const auto i = static_cast<std::size_t>(g - plan_.first_gain);
-      if (g > 0) made += row.reaching[static_cast<std::size_t>(g)];
-      if (g > 0) downs -= row.fourth[static_cast<std::size_t>(g)];
+      const auto to_go = static_cast<std::size_t>(std::max(g, 0));
+      if (g > 0) made += row.reaching[to_go];
+      if (g > 0) downs -= row.fourth[to_go];
+      const double pulled_back = row.pulled_back[to_go];
+      const double on_fourth = row.fourth[to_go] * plan_.setting.spotted_short;
       for (std::size_t c = 0; c < columns; ++c) {
         const double scored = row.plays * rewards_.touchdown[c];
-        const double kept = spot - g > last_spot
-                                ? row.plays * rewards_.safety[c]
-                                : row.next[i * columns + c] +
-                                      made * series_[static_cast<std::size_t>(own + g)][c] +
-                                      downs * reward(rewards_.downs, spot - g, c);
+        const double kept =
+            spot - g > last_spot
+                ? row.plays * rewards_.safety[c]
+                : row.next[i * columns + c] +
+                      (made - pulled_back) * series_[static_cast<std::size_t>(own + g)][c] +
+                      downs * reward(rewards_.downs, spot - g, c) +
+                      on_fourth * reward(rewards_.downs, std::min(spot - g + 1, last_spot), c);
         out[i][c] += kept - scored;
         out[i][columns + c] +=
             row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;

@@ -173,6 +173,17 @@ class Pusher {
       add_products(arriving_.data() + state_index(down + 1, line, own + start),
                    keep + (start - plan_.first_gain), to_go - start, plays);
     add_products(fresh_.data() + (own + to_go), keep + (to_go - plan_.first_gain), line, plays);
+    if (const double share = spotted_short(plan_, line); share > 0)
+      pull_back(down, line, keep[to_go - plan_.first_gain], plays, share);
+  }
+
+  // Plays that just reached the line and are spotted short of it.
+  void pull_back(int down, int line, const Lanes& reached, Lanes plays, double share) {
+    plays.scale(share);
+    if (down < down_count)
+      arriving_[state_index(down + 1, line, spots_short_of(line))].add_product(plays, reached);
+    plays.scale(-1);
+    fresh_[static_cast<std::size_t>(field_length - line)].add_product(plays, reached);
   }
 
   static void add_products(Lanes* out, const Lanes* p, int count, const Lanes& by) {

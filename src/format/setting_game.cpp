@@ -77,6 +77,12 @@ BadSnap bad_snap_from(Fields& fields) {
   return bad;
 }
 
+double spotted_short_from(Fields& fields) {
+  const double share = fields.number("share", share_rule);
+  read_notes(fields, Source::needed);
+  return share;
+}
+
 TurnoverReturns turnovers_from(Fields& fields) {
   const TurnoverReturns turnovers{fields.needed("interception_return", pmf_want, pmf_from),
                                   fields.number("interception_touchdown", share_rule),
@@ -312,6 +318,10 @@ void read_game(Fields& document, Setting& setting) {
     return part.object("snaps that never become a play", bad_snap_from);
   });
   if (bad_snap) setting.bad_snap = *bad_snap;
+  const auto spotted_short = document.maybe("spotted_short", [](const Part& part) {
+    return part.object("gains that just reach the line, spotted short of it", spotted_short_from);
+  });
+  setting.spotted_short = spotted_short.value_or(0.0);
   setting.turnovers =
       document.object("turnovers", "what follows interceptions and lost fumbles", turnovers_from);
   setting.levels =

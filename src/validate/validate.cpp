@@ -6,9 +6,11 @@
 #include "validate/targets.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <functional>
 #include <numeric>
+#include <utility>
 
 namespace callfit {
 namespace {
@@ -56,6 +58,32 @@ Setting with_touchdown_of_seven(Setting setting) {
   return setting;
 }
 
+// What those who come to first and ten are worth there: near the goal more of them are good.
+std::vector<double> as_met(const std::vector<std::vector<std::array<double, 2>>>& by_class,
+                           const DriveCourse& course) {
+  std::vector<double> out(course.series.size(), 0.0);
+  for (std::size_t y = 1; y < out.size(); ++y) {
+    double met = 0;
+    for (std::size_t k = 0; k < by_class.size(); ++k) {
+      out[y] += course.first_and_ten[k][y] * by_class[k][y].back();
+      met += course.first_and_ten[k][y];
+    }
+    if (met > 0) out[y] /= met;
+  }
+  return out;
+}
+
+// The opponent who takes over is worth his next score to us, a score ends the count: so the net
+// points of a drive are its next score.
+std::vector<double> next_score_as_met(const Setting& setting, const Scheme& scheme,
+                                      const std::vector<std::size_t>& families,
+                                      const DriveCourse& course) {
+  const NetValues next_score{next_score_points(setting, scheme, false), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), scheme, families, setting, next_score);
+  return as_met(solve_points(model).by_class, course);
+}
+
 AverageOffence average_offence(const Setting& setting, const Scheme& scheme,
                                const std::vector<double>& starts) {
   const std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
@@ -64,9 +92,11 @@ AverageOffence average_offence(const Setting& setting, const Scheme& scheme,
   DriveOptions with_half;
   with_half.end_of_half = true;
   const DriveModel model = compile_drives(player, scheme, families, setting, net);
+  DriveCourse course = course_of(model, starts);
+  std::vector<double> next_score =
+      next_score_as_met(with_touchdown_of_seven(setting), scheme, families, course);
   return {solve(model), solve(compile_drives(player, scheme, families, setting, net, with_half)),
-          course_of(model, starts),
-          next_score_points(with_touchdown_of_seven(setting), scheme, false)};
+          std::move(course), std::move(next_score)};
 }
 
 std::vector<DrivesCompared> compare_drives(const AverageOffence& average,

@@ -125,8 +125,14 @@ class Step {
       if (left >= 100)
         end(DriveResult::safety, drive::safety_slot, kept);
       else if (kept > 0)
-        after(left, kept, true);
+        spot_ball(left, kept);
     }
+  }
+
+  void spot_ball(int left, double p) {
+    const double pulled_back = left == line_ ? plan_.setting.spotted_short : 0;
+    after(left, p * (1 - pulled_back), true);
+    if (pulled_back > 0) after(left + 1, p * pulled_back, true);
   }
 
   void interceptions(std::size_t context, double share) {

@@ -43,7 +43,10 @@ class Outcomes {
   double success(const Spot& spot) const {
     const double share = setting_.success.share_of_to_go[static_cast<std::size_t>(spot.down - 1)];
     const int needed = static_cast<int>(std::ceil(share * spot.to_go - 1e-9));
-    return chance(needed, needed, spot);
+    const double enough = chance(needed, needed, spot);
+    if (needed < spot.to_go || spot.to_go >= spot.yards_to_goal) return enough;
+    const double more = chance(needed + 1, needed + 1, spot);
+    return enough - setting_.spotted_short * (enough - more);
   }
   double explosive(const Spot& spot) const {
     return chance(setting_.success.explosive_pass, setting_.success.explosive_run, spot);

@@ -49,6 +49,22 @@ TEST_CASE("derived rates follow from completions and yards") {
   CHECK(derived_rate(deep, setting, pass_family, Rate::explosive, {{1, 10, 15}}) == 0);
 }
 
+TEST_CASE("a gain that just reaches the line succeeds less often where it is spotted short") {
+  Setting setting = example_setting(false);
+  const Player player = certain(setting, 0.6, 3, 0);
+  const YardPmf& depth = setting.families[pass_family].depth->shape;
+  double bin = 0;
+  for (int yards = 10; yards <= 14; ++yards) bin += depth.at(yards);
+  setting.spotted_short = 0.25;
+  const auto success = [&](Spot spot) {
+    return derived_rate(player, setting, pass_family, Rate::success, {spot});
+  };
+  CHECK(success({3, 10, 75}) == Approx(0.6 * (1 - 0.25 * depth.at(10) / bin)));
+  CHECK(success({3, 9, 75}) == Approx(0.6));
+  CHECK(success({2, 10, 75}) == Approx(0.6));  // six yards are enough
+  CHECK(success({3, 10, 10}) == Approx(0.6));  // the goal line is reached or not
+}
+
 // 20,000 snaps drawn snap by snap: the share that gains enough lies within four standard errors.
 TEST_CASE("derived rates are what charted snaps of the same player show") {
   const Setting setting = example_setting(false);

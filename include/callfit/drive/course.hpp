@@ -16,6 +16,8 @@ struct DriveCourse {
   std::vector<double> series, converted;
   /// Played third downs by to_go, and those that gain the distance.
   std::vector<double> third_downs, gained;
+  /// First downs with ten to go, or goal to go from less: [quality class][yards_to_goal].
+  std::vector<std::vector<double>> first_and_ten;
   double red_zone = 0;             ///< drives with a snap at 20 yards to the goal or nearer
   double red_zone_touchdowns = 0;  ///< of those, touchdowns
 };

@@ -241,6 +241,8 @@ struct Setting {
   std::vector<QualityClass> quality;
   std::vector<Penalty> penalties;
   BadSnap bad_snap;
+  /// Of gains that just reach the line to gain, the share that is spotted a yard short of it.
+  double spotted_short = 0;
   std::vector<FourthDownRule> fourth_down;
   FieldGoalModel field_goal;
   std::vector<PuntRule> punts;
