@@ -4,6 +4,7 @@
 #include "cli/case_words.hpp"
 #include "cli/console.hpp"
 #include "cli/dressing.hpp"
+#include "cli/inputs.hpp"
 #include "cli/pictures.hpp"
 
 #include <callfit/ask/kept.hpp>
@@ -12,9 +13,12 @@
 #include <callfit/base/slug.hpp>
 #include <callfit/format/kept.hpp>
 #include <callfit/format/profile.hpp>
+#include <callfit/format/record.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/record_text.hpp>
+#include <callfit/report/table.hpp>
 
 #include <fmt/chrono.h>
 
@@ -243,6 +247,17 @@ Outputs sorted_outputs(const po::variables_map& values) {
   return outputs;
 }
 
+// What such odds came to, where two men are held against each other.
+std::string record_of(Files& disk, const std::vector<Answer>& answers) {
+  const bool of_two = std::any_of(answers.begin(), answers.end(), [](const Answer& answer) {
+    const auto* compared = std::get_if<CompareAnswer>(&answer);
+    return std::holds_alternative<BriefAnswer>(answer) ||
+           (compared != nullptr && compared->quarterbacks.size() > 1);
+  });
+  const auto file = of_two ? shipped_file("settings/record", "professional") : std::nullopt;
+  return file ? wrapped(record_text(parse_record(disk.read(*file), *file)), text_width) : "";
+}
+
 std::string today() {
   const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
   return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
@@ -269,8 +284,8 @@ int answer_command(const Words& words) {
   const Stand stand = stand_of(*values, opened.about);
   const Dress dress = dress_from(disk, *values, opened.about);
   Study study(opened.about, threads_of(*values));
-  const Asked asked =
-      ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
+  Asked asked = ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
+  asked.text += record_of(disk, asked.answers);
   std::vector<Folder> folders;
   for (const std::string& path : outputs.folders)
     folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));

@@ -66,4 +66,9 @@ std::vector<QuarterbackGame> Files::quarterback_games(const std::string& path) {
   return parse_quarterback_games(unpacked(path), path);
 }
 
+std::vector<QuarterbackSeason> Files::quarterback_seasons(const std::string& path) {
+  will_read(path);
+  return parse_quarterback_seasons(unpacked(path), path);
+}
+
 }  // namespace callfit

@@ -5,6 +5,7 @@
 #include <callfit/stats/beta.hpp>
 #include <callfit/stats/logit.hpp>
 #include <callfit/validate/quarterbacks.hpp>
+#include <validate/league.hpp>
 
 #include <boost/math/distributions/binomial.hpp>
 
@@ -20,59 +21,12 @@ namespace {
 
 constexpr double least_before = 50, least_after = 100, least_season = 100;  // dropbacks
 
-using Games = std::vector<const QuarterbackGame*>;
-using SeasonKey = std::pair<std::string, int>;
-using Means = std::array<double, game_rate_count>;
-
-/// The trait of each rate; settings may know only some of them.
-constexpr std::array<std::string_view, game_rate_count> trait_of{"completion_behind_line",
-                                                                 "completion_quick",
-                                                                 "completion_intermediate",
-                                                                 "completion_deep",
-                                                                 "interception",
-                                                                 "sack",
-                                                                 "scramble",
-                                                                 "yac_short",
-                                                                 "yac_intermediate",
-                                                                 "sack_fumble",
-                                                                 "scramble_gain"};
-
-// What changed from one season to the next is not in the games. Shares of the moves from season to
-// season of 523 pairs of seasons, 189 of them with known callers (quarterback_seasons.csv, column
-// new_team, and carry_over.csv, pairs by caller).
-constexpr std::array<double, place_change_count> usual_change{0.42, 0.31, 0.27, 0.0};
-
 /// Games of one man that predict others of his.
 struct Split {
   std::string quarterback;
   int league = 0;  ///< season of the games that predict
   Games before, after;
 };
-
-double dropbacks_of(const Games& games) {
-  double sum = 0;
-  for (const QuarterbackGame* game : games) sum += game->dropbacks;
-  return sum;
-}
-
-MemberCounts total(const Games& games, std::size_t rate) {
-  MemberCounts sum;
-  for (const QuarterbackGame* game : games) {
-    sum.made += game->counts[rate].made;
-    sum.of += game->counts[rate].of;
-  }
-  return sum;
-}
-
-std::map<SeasonKey, Games> by_season(const std::vector<QuarterbackGame>& games) {
-  std::map<SeasonKey, Games> seasons;
-  for (const QuarterbackGame& game : games)
-    seasons[{game.quarterback, game.season}].push_back(&game);
-  for (auto& [key, list] : seasons)
-    std::stable_sort(list.begin(), list.end(),
-                     [](const auto* a, const auto* b) { return a->order < b->order; });
-  return seasons;
-}
 
 /// The first games of every man, by season: what a league is known by at that time.
 std::map<int, Games> leagues(const std::map<SeasonKey, Games>& seasons, std::size_t first) {
@@ -106,73 +60,6 @@ std::vector<Split> next_season(const std::map<SeasonKey, Games>& seasons) {
       out.push_back({key.first, key.second, games, next->second});
   }
   return out;
-}
-
-/// The rates that the population has traits for, as its quantities.
-class League {
- public:
-  explicit League(const Population& population) : population_(with_assumed_spreads(population)) {
-    population_.quantities.clear();
-    for (std::size_t r = 0; r < game_rate_count; ++r) {
-      const auto trait = population_.find_trait(trait_of[r]);
-      if (!trait) continue;
-      rates_.push_back(r);
-      population_.quantities.push_back(
-          {std::string(word(static_cast<GameRate>(r))), *trait, 1, 0, {0.0}});
-    }
-  }
-
-  const std::vector<std::size_t>& rates() const { return rates_; }
-  const Trait& trait(std::size_t place) const {
-    return population_.traits[population_.quantities[place].trait];
-  }
-  /// What one game differs by: its opponent and what is left.
-  double game_spread(std::size_t place) const {
-    return std::hypot(trait(place).opponent_spread, trait(place).game_spread);
-  }
-
-  /// The population around the league's means, which are those of single games.
-  Population around(const Means& means) const {
-    Population out = population_;
-    for (std::size_t i = 0; i < rates_.size(); ++i)
-      out.quantities[i].thresholds = {
-          threshold_of_mean(means[rates_[i]], std::hypot(trait(i).spread, game_spread(i)))};
-    return out;
-  }
-
-  /// The games to come are another place with the same caller: a man is not quite the same in the
-  /// second half of a season as in the first (carry_over.md, 4: of sacks the halves correlate .77).
-  TapeSource earlier_this_season() const {
-    return source_after(population_, PlaceChange::same_caller);
-  }
-
-  TapeSource last_season() const {
-    TapeSource source;
-    for (const Trait& trait : population_.traits) {
-      double kept = 0;
-      for (std::size_t c = 0; c < place_change_count; ++c)
-        kept += usual_change[c] * trait.carries_over[c];
-      source.carries_over.push_back(kept);
-    }
-    return source;
-  }
-
- private:
-  Population population_;
-  std::vector<std::size_t> rates_;
-};
-
-Evidence evidence_of(const League& league, const Split& split, bool of_last_season) {
-  Evidence evidence;
-  evidence.games = split.before.size();
-  evidence.sources = {of_last_season ? league.last_season() : league.earlier_this_season()};
-  for (std::size_t g = 0; g < split.before.size(); ++g)
-    for (std::size_t i = 0; i < league.rates().size(); ++i) {
-      const MemberCounts& counts = split.before[g]->counts[league.rates()[i]];
-      if (!(counts.of > 0)) continue;
-      evidence.tallies.push_back({i, {counts.of - counts.made, counts.made}, 0, {}, 0, {}, g});
-    }
-  return evidence;
 }
 
 double log_score(const MemberCounts& counts, double p) {
@@ -246,23 +133,14 @@ using SplitPredicted = std::vector<std::optional<Predicted>>;
 SplitPredicted predict(const League& league, const Split& split, const Means& means,
                        bool of_last_season, std::uint64_t seed, std::size_t unit) {
   const Population population = league.around(means);
-  const Posterior posterior = posterior_of(population, evidence_of(league, split, of_last_season));
+  const TapeSource source = of_last_season ? league.last_season() : league.earlier_this_season();
+  const Posterior posterior = posterior_of(population, evidence_of(league, split.before, source));
   Stream stream(seed, Purpose::sampling, unit, of_last_season ? 1 : 0);
   SplitPredicted out(league.rates().size());
   for (std::size_t i = 0; i < out.size(); ++i)
     if (total(split.after, league.rates()[i]).of > 0)
       out[i] = predict(league, split, means, population, posterior, i, stream);
   return out;
-}
-
-// A league without a single such event still leaves it possible.
-Means means_of(const Games& league) {
-  Means means{};
-  for (std::size_t r = 0; r < game_rate_count; ++r) {
-    const MemberCounts counts = total(league, r);
-    means[r] = (counts.made + 0.5) / (counts.of + 1);
-  }
-  return means;
 }
 
 /// Sums by man, for errors that take his trials as one cluster.
@@ -378,11 +256,7 @@ Predictions predictions(const League& league, const Task& task, std::uint64_t se
 QuarterbackReport validate_quarterbacks(const std::string& setting, const Population& population,
                                         const std::vector<QuarterbackGame>& games,
                                         const std::string& source, std::uint64_t seed) {
-  const League league(population);
-  if (league.rates().empty())
-    throw InputError(Finding{{setting, 0, "/population/traits"},
-                             "knows none of the traits that games are counted for",
-                             "give such as " + std::string(trait_of.front())});
+  const League league(population, setting);
   const std::map<SeasonKey, Games> seasons = by_season(games);
   constexpr std::size_t all_games = 1000;
   const auto within = [&](std::size_t first, const std::vector<double>& bounds) {

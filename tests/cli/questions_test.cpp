@@ -164,6 +164,14 @@ TEST_CASE("a population is held against a table of quarterbacks") {
   const Outcome text = run("validate pro --quarterbacks " + table);
   CHECK(text.code == 0);
   CHECK_THAT(text.out, Contains("First four games, the rest of the season: 337 seasons"));
+  const std::string seasons = source_file("data/quarterbacks/quarterback_seasons.csv");
+  const Outcome points =
+      run("validate pro --quarterbacks " + table + " --seasons " + seasons + " --json");
+  REQUIRE(points.code == 0);
+  const json made = json::parse(points.out)["result"]["quarterbacks"]["points"];
+  CHECK(made["same_season"]["weights"].size() == 7);
+  CHECK(made["odds"]["verdicts"].size() == 3);
+  CHECK(run("validate pro --seasons " + seasons).code != 0);
   folder.write("broken.csv.gz", slurp(table).substr(0, 40000));
   const Outcome broken = run("validate pro --quarterbacks broken.csv.gz", folder.path());
   CHECK(broken.code != 0);

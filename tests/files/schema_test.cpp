@@ -9,6 +9,7 @@
 #include <callfit/format/kept.hpp>
 #include <callfit/format/observed.hpp>
 #include <callfit/format/profile.hpp>
+#include <callfit/format/record.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/style/style.hpp>
@@ -176,6 +177,12 @@ const std::vector<Format>& formats() {
           "asked": 0.62, "more_is_better": true, "odds": 0.3,
           "estimate": {"centre": 0.6, "low": 0.5, "high": 0.7}}]})")},
        [](const std::string& text) { parse_kept(text, "d.json"); }},
+      {"callfit-record",
+       std::vector<json>{json::parse(R"({"format": "callfit-record/1", "of": "men", "source": "x",
+          "verdicts": [{"low": 0.75, "high": 0.95, "pairs": 700, "mean_odds": 0.82,
+          "came_true": 0.78, "standard_error": 0.05}]})"),
+                         shipped("settings/record/professional.json")},
+       [](const std::string& text) { parse_record(text, "d.json"); }},
       {"callfit-style",
        std::vector<json>{json::parse(R"({"format": "callfit-style/1", "about": "", "theme": "light",
           "colours": {}, "fonts": {"headline": "Open Sans", "text": "Open Sans"},

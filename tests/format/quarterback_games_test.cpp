@@ -13,15 +13,26 @@ namespace {
 
 /// One game as a row, by column.
 std::map<std::string, std::string> a_game() {
-  std::map<std::string, std::string> game{
-      {"quarterback", "7"},     {"season", "2016"},  {"week", "1"},         {"game_order", "1"},
-      {"game", "12"},           {"dropbacks", "30"}, {"attempts", "26"},    {"completions", "17"},
-      {"interceptions", "1"},   {"sacks", "3"},      {"sack_fumbles", "1"}, {"scrambles", "1"},
-      {"scrambles_10plus", "0"}};
+  std::map<std::string, std::string> game{{"quarterback", "7"},
+                                          {"season", "2016"},
+                                          {"week", "1"},
+                                          {"game_order", "1"},
+                                          {"game", "12"},
+                                          {"dropbacks", "30"},
+                                          {"attempts", "26"},
+                                          {"completions", "17"},
+                                          {"interceptions", "1"},
+                                          {"sacks", "3"},
+                                          {"sack_fumbles", "1"},
+                                          {"scrambles", "1"},
+                                          {"scrambles_10plus", "0"},
+                                          {"scramble_yards_sum", "-2"}};
   for (const std::string depth : {"behind_line", "quick", "intermediate", "deep"}) {
     for (const std::string lane : {"left", "middle", "right"})
-      for (const auto& [what, n] :
-           {std::pair("_attempts", "2"), {"_completions", "1"}, {"_yac10", "1"}})
+      for (const auto& [what, n] : {std::pair("_attempts", "2"),
+                                    {"_completions", "1"},
+                                    {"_yac10", "1"},
+                                    {"_yac_sum", "11"}})
         game[depth + "_" + lane + what] = n;
     game[depth + "_lane_unknown_attempts"] = "0";
     game[depth + "_lane_unknown_completions"] = "0";
@@ -75,6 +86,10 @@ TEST_CASE("counts of a game add up over lanes") {
   CHECK(counts(GameRate::interception).of == 26);
   CHECK(counts(GameRate::sack).of == 30);
   CHECK(counts(GameRate::sack_fumble).of == 3);
+  CHECK(games[0].after_catch[1].yards == 33);
+  CHECK(games[0].after_catch[1].times == 3);
+  CHECK(games[0].scrambles.yards == -2);
+  CHECK(games[0].scrambles.times == 1);
 }
 
 TEST_CASE("games that cannot be are told by file, row and column") {
@@ -104,4 +119,46 @@ TEST_CASE("games that cannot be are told by file, row and column") {
   CHECK_THAT(message_of(table({lacking})),
              Catch::Contains("g.csv:1: no column sacks, deep_left_yac10"));
   CHECK_THAT(message_of("quarterback\n"), Catch::Contains("no column season"));
+}
+
+namespace {
+
+std::string seasons(const std::string& row) {
+  return "quarterback,season,drives,points,start_q13_mean,handoffs,handoff_success,handoff_yards,"
+         "new_team\n" +
+         row + "\n";
+}
+
+std::string message_of_seasons(const std::string& row) {
+  try {
+    parse_quarterback_seasons(seasons(row), "s.csv");
+  } catch (const InputError& error) {
+    return error.what();
+  }
+  return "accepted";
+}
+
+}  // namespace
+
+TEST_CASE("seasons are read, and told by row and column where they cannot be") {
+  const auto read = parse_quarterback_seasons(
+      seasons("7,2016,150,310,71.5,300,120,1250,0\n8,2016,3,0,,9,1,-4,"), "s.csv");
+  REQUIRE(read.size() == 2);
+  CHECK(read[0].drives == 150);
+  CHECK(read[0].start == 71.5);
+  CHECK(read[0].handoff_success.made == 120);
+  CHECK(read[0].new_team == false);
+  CHECK(read[1].handoff_yards == -4);
+  CHECK_FALSE(read[1].start);
+  CHECK_FALSE(read[1].new_team);
+  CHECK_THAT(message_of_seasons("7,2016,150,310,170,300,120,1250,0"),
+             Catch::Contains("s.csv:2: start_q13_mean: \"170\" cannot be"));
+  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,301,1250,0"),
+             Catch::Contains("s.csv:2: handoff_success: more than handoffs"));
+  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,120,1250,2"),
+             Catch::Contains("s.csv:2: new_team: \"2\" cannot be"));
+  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,120,1250,0\n7,2016,1,0,,0,0,0,0"),
+             Catch::Contains("s.csv:3: season: quarterback 7 has it already in line 2"));
+  CHECK_THAT(message_of_seasons("7,2016,,310,70,300,120,1250,0"),
+             Catch::Contains("s.csv:2: drives: is blank"));
 }

@@ -11,6 +11,7 @@
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
 #include <callfit/validate/quarterbacks.hpp>
+#include <callfit/validate/season_points.hpp>
 #include <callfit/validate/real_drives.hpp>
 
 #include <cstddef>
@@ -64,6 +65,8 @@ class Files {
   std::vector<RealDrive> drives(const std::string& path);
   /// A table of what quarterbacks did, a row a game, plain or gzip.
   std::vector<QuarterbackGame> quarterback_games(const std::string& path);
+  /// And of the drives that they led, a row a season.
+  std::vector<QuarterbackSeason> quarterback_seasons(const std::string& path);
   Dress with_style(Dress dress, const std::string& path);
 
  private:

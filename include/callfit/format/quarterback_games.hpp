@@ -1,7 +1,8 @@
-// Tables of what quarterbacks did, a row a game. docs/formats.md describes the columns.
+// Tables of what quarterbacks did, a row a game or a season. docs/formats.md describes the columns.
 #pragma once
 
 #include <callfit/validate/quarterbacks.hpp>
+#include <callfit/validate/season_points.hpp>
 
 #include <string>
 #include <string_view>
@@ -15,5 +16,9 @@ namespace callfit {
 /// stands there twice.
 std::vector<QuarterbackGame> parse_quarterback_games(std::string_view text,
                                                      const std::string& source);
+
+/// Seasons likewise; no season of one man stands there twice.
+std::vector<QuarterbackSeason> parse_quarterback_seasons(std::string_view text,
+                                                         const std::string& source);
 
 }  // namespace callfit

@@ -37,12 +37,22 @@ inline constexpr auto enum_words<GameRate> = std::to_array<std::string_view>(
      "interception", "sack", "scramble", "yac10_short", "yac10_intermediate", "sack_fumble",
      "scramble_10plus"});
 
+/// Throws behind the line, of up to 9 yards, of 10 to 19, of 20 and more.
+inline constexpr std::size_t throw_depth_count = 4;
+
+struct YardsGained {
+  double yards = 0;
+  double times = 0;  ///< gains that they add up from
+};
+
 struct QuarterbackGame {
   std::string quarterback;  ///< equal for one man in all seasons
   int season = 0;
   int order = 0;  ///< of his games in the season, ascending
   double dropbacks = 0;
   std::array<MemberCounts, game_rate_count> counts{};
+  std::array<YardsGained, throw_depth_count> after_catch{};
+  YardsGained scrambles{};
 };
 
 /// Log-likelihood that predictions gain, in 1000 trials, over other ones; standard errors take the
