@@ -197,8 +197,8 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
   if (!standing.turned)
     return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
-  Standing& start = this->standing(
-      {standing.quarterback, standing.scheme, {}, standing.question.as_learned});
+  Standing& start =
+      this->standing({standing.quarterback, standing.scheme, {}, standing.question.as_learned});
   const Worth& near = worth(start);
   if (pace_ == Pace::following && !standing.replanned)
     return worth_beside(near, start.question.scheme, standing.question.scheme, *standing.sample,

@@ -16,13 +16,13 @@ constexpr std::string_view season_want =
 constexpr Sizes seasons_rule{0, 100, "a list of seasons"};
 constexpr Sizes moves_rule{0, 100, "a list of moves"};
 constexpr Numbers total_rule{0, 10'000, "a whole number from 0 to 10000"};
-constexpr Texts name_rule{1, 200, "a short name"};
+constexpr Texts around_name_rule{1, 200, "a short name"};
 
 Move move_from(Fields& fields) {
   Move move;
-  move.season = fields.text_or("season", name_rule, "");
-  move.team = fields.text_or("team", name_rule, "");
-  move.chart = fields.text_or("chart", name_rule, "");
+  move.season = fields.text_or("season", around_name_rule, "");
+  move.team = fields.text_or("team", around_name_rule, "");
+  move.chart = fields.text_or("chart", around_name_rule, "");
   move.change = fields.word<PlaceChange>("change");
   if (move.season.empty() && move.team.empty() && move.chart.empty() && fields.sound())
     fields.part().fault("names no snaps", "give a season, a team or a chart of them");
@@ -31,9 +31,9 @@ Move move_from(Fields& fields) {
 
 SeasonTotals season_from(Fields& fields) {
   SeasonTotals season;
-  season.season = fields.text("season", name_rule);
-  season.team = fields.text_or("team", name_rule, "");
-  season.level = fields.text("level", name_rule);
+  season.season = fields.text("season", around_name_rule);
+  season.team = fields.text_or("team", around_name_rule, "");
+  season.level = fields.text("level", around_name_rule);
   const auto total = [&fields](const char* key) {
     return fields.maybe(
         key, [](const Part& part) { return static_cast<double>(part.integer(total_rule)); });

@@ -1,6 +1,7 @@
 #include <format/count_rows.hpp>
 
 #include <callfit/base/nearest.hpp>
+#include <callfit/base/visible.hpp>
 #include <format/chart_header.hpp>
 
 #include <algorithm>
@@ -59,7 +60,7 @@ int CountRows::whole(const std::string& column, int least, int most, const std::
   if (!text.empty() && error == std::errc() && end == text.data() + text.size() && value >= least &&
       value <= most)
     return value;
-  fault(column, text.empty() ? "is blank" : "\"" + std::string(text) + "\" cannot be",
+  fault(column, text.empty() ? "is blank" : "\"" + shortened(text) + "\" cannot be",
         "give " + want);
   return least;
 }

@@ -208,9 +208,8 @@ class Mender {
 
   bool has_result(const CsvRow& row) const {
     const std::string_view result = field_in(row, "result");
-    return !result.empty() &&
-           (meanings_.can_read("result", result) ||
-            !meanings_.in_column("result", result).value_or("").empty());
+    return !result.empty() && (meanings_.can_read("result", result) ||
+                               !meanings_.in_column("result", result).value_or("").empty());
   }
 
   bool says_total(const CsvRow& row) const {

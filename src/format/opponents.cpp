@@ -38,9 +38,9 @@ using Text = std::string;
 
 constexpr double usual_give_or_take = 0.15;
 
-class Reader {
+class OpponentsReader {
  public:
-  explicit Reader(Text source) : source_(std::move(source)) {}
+  explicit OpponentsReader(Text source) : source_(std::move(source)) {}
 
   std::vector<OpponentRecord> read(std::string_view text) {
     CsvCutter cutter(source_, [this](const CsvRow& row) {
@@ -163,7 +163,7 @@ class Reader {
 }  // namespace
 
 std::vector<OpponentRecord> parse_opponents(std::string_view text, const std::string& source) {
-  return Reader(source).read(text);
+  return OpponentsReader(source).read(text);
 }
 
 }  // namespace callfit

@@ -8,9 +8,9 @@
 namespace callfit {
 namespace {
 
-class Reader {
+class SeasonsReader {
  public:
-  explicit Reader(const std::string& source)
+  explicit SeasonsReader(const std::string& source)
       : rows_(source, "season",
               {"quarterback", "season", "drives", "points", "start_q13_mean", "handoffs",
                "handoff_success", "handoff_yards", "new_team"}) {}
@@ -77,7 +77,7 @@ class Reader {
 
 std::vector<QuarterbackSeason> parse_quarterback_seasons(std::string_view text,
                                                          const std::string& source) {
-  return Reader(source).read(text);
+  return SeasonsReader(source).read(text);
 }
 
 }  // namespace callfit

@@ -6,7 +6,7 @@ namespace callfit {
 namespace {
 
 constexpr Sizes bands_rule{1, 20, "a list of odds and how often they came true"};
-constexpr Texts words_rule{1, 300, "some words"};
+constexpr Texts record_words_rule{1, 300, "some words"};
 constexpr Numbers share_numbers{0, 1, "a share from 0 to 1"};
 constexpr Numbers pairs_rule{1, 1e9, "a count of pairs"};
 
@@ -23,8 +23,8 @@ RecordBand band_from(Fields& fields) {
 
 Record record_from(Fields& fields) {
   Record record;
-  record.of = fields.text("of", words_rule);
-  fields.text("source", words_rule);
+  record.of = fields.text("of", record_words_rule);
+  fields.text("source", record_words_rule);
   record.verdicts =
       fields.objects("verdicts", bands_rule, "odds and how often they came true", band_from);
   return record;
