@@ -10,7 +10,7 @@ add_library(callfit_warnings INTERFACE)
 target_compile_options(callfit_warnings INTERFACE
   -Wall -Wextra -Wpedantic -Wconversion -Wsign-conversion -Wnon-virtual-dtor
   -Woverloaded-virtual -Wold-style-cast -Wimplicit-fallthrough -Wformat=2 -Wmissing-declarations
-  -Werror
+  $<$<BOOL:${CALLFIT_WARNINGS_AS_ERRORS}>:-Werror>
   $<$<NOT:$<BOOL:${CALLFIT_UNITY}>>:-Wshadow>
   # False alarms of g++ 12 on std::string's operator+ (GCC bug 105651) and on moved std::variant
   # and std::optional (GCC bug 105562); the clang preset and the sanitizers watch instead.

@@ -70,8 +70,7 @@ TEST_CASE("a number that is none or out of range is told with the range") {
       {"read new-starter.csv --smoothing", "a number from 0 to 1000000"},
   };
   for (const Case& one : cases)
-    for (const std::string number :
-         {"-1", "1e300", "18446744073709551615", "nan", "inf", "3x", "''"}) {
+    for (const std::string number : {"-1", "1e300", "18446744073709551615", "nan", "inf", "3x"}) {
       const std::string words = one.words + "=" + number;
       CAPTURE(words);
       const Outcome outcome = run(words, demo);
