@@ -5,6 +5,7 @@
 #include <profile/joint.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 namespace callfit::ask {
 namespace {
@@ -53,6 +54,13 @@ double variance(const Column& values) {
   return sum / static_cast<double>(values.size());
 }
 
+// Below 0 where the spread of draws grows: what is charted of an assumed trait tells of measured
+// ones too, the less so the narrower it is.
+double narrower(const Column& now, const Column& other) {
+  const double all = variance(now);
+  return all > 0 ? 1 - std::sqrt(variance(other) / all) : 0.0;
+}
+
 double vanishing(const Column& now, const Column& less_open) {
   const double all = variance(now);
   return all > 0 ? std::clamp(1 - variance(less_open) / all, 0.0, 1.0) : 0.0;
@@ -90,8 +98,8 @@ const Memory::Footed& Memory::footed(const Standing& standing) {
   const Evidence& evidence = profile->evidence;
   const Population population = with_assumed_spreads(*setting_->population);
   footed = {profile, known_opponents(evidence), drawn(*profile), nullptr, nullptr, nullptr};
-  footed.nothing_assumed = drawn_from(
-      centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0), evidence)));
+  footed.half_assumed = drawn_from(
+      centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0.5), evidence)));
   if (is_of_another_place(evidence))
     footed.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
   if (footed.opponents > 0) footed.no_schedule = drawn_from(without_schedule(population, evidence));
@@ -109,7 +117,7 @@ std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {
   if (draws.no_schedule) footing.schedule = ScheduleEffect{draws.opponents, {}, {}};
   const auto look = [&](const auto& values, std::optional<double> VarianceShares::*share) {
     const Column now = values(sample_of(draws.now));
-    footing.assumed.*share = vanishing(now, values(sample_of(draws.nothing_assumed)));
+    footing.assumed.*share = narrower(now, values(sample_of(draws.half_assumed)));
     if (footing.moves)
       (*footing.moves).*share = vanishing(now, values(sample_of(draws.same_place)));
   };

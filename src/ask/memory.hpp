@@ -68,7 +68,7 @@ class Memory {
   struct Footed {
     std::shared_ptr<const Profile> profile;
     std::size_t opponents = 0;  ///< of whom something is known
-    std::shared_ptr<const PlayerDraws> now, same_place, nothing_assumed, no_schedule;
+    std::shared_ptr<const PlayerDraws> now, same_place, half_assumed, no_schedule;
   };
 
   const Footed& footed(const Standing& standing);

@@ -24,8 +24,10 @@ Json shares_json(const VarianceShares& shares) {
 
 Json footing_json(const About& about) {
   const Footing& footing = *about.footing;
-  Json assumed = shares_json(footing.assumed);
-  assumed["scale"] = about.assumed_scale;
+  Json assumed{{"scale", about.assumed_scale}};
+  if (footing.assumed.net_points)
+    assumed["net_points_narrower_at_half"] = *footing.assumed.net_points;
+  if (footing.assumed.place) assumed["place_narrower_at_half"] = *footing.assumed.place;
   Json json{{"assumed", std::move(assumed)}};
   if (footing.moves) json["moves"] = shares_json(*footing.moves);
   if (footing.schedule) {

@@ -56,6 +56,19 @@ std::string shares_text(const VarianceShares& shares) {
   return text;
 }
 
+std::string narrower_text(double share) {
+  return percent(std::abs(share)) + (share < 0 ? " wider" : " narrower");
+}
+
+std::string assumed_text(const VarianceShares& assumed) {
+  std::string text = "With assumed spreads half as wide ";
+  if (assumed.net_points) text += "net points were " + narrower_text(*assumed.net_points);
+  if (assumed.place)
+    text += (assumed.net_points ? ", the place's D\u00b2 " : "the place's D\u00b2 were ") +
+            narrower_text(*assumed.place);
+  return text;
+}
+
 std::string schedule_text(const ScheduleEffect& schedule) {
   std::string moved;
   if (schedule.net_points_per_game)
@@ -84,10 +97,10 @@ std::string departure_text(const SeasonDeparture& one) {
 std::string rests_text(const About& about) {
   if (!about.footing) return "";
   const Footing& footing = *about.footing;
-  std::string text = capital(shares_text(footing.assumed)) + " rests on assumed spreads";
+  std::string text = assumed_text(footing.assumed);
   if (about.assumed_scale != 1)
-    text += " (taken " + fixed(about.assumed_scale, 2) + " times as wide)";
-  if (footing.moves) text += "; " + shares_text(*footing.moves) + " on the move to here";
+    text += " (they are taken " + fixed(about.assumed_scale, 2) + " times as wide)";
+  if (footing.moves) text += "; " + shares_text(*footing.moves) + " rests on the move to here";
   text += '.';
   if (footing.schedule) text += schedule_text(*footing.schedule);
   for (const SeasonDeparture& one : about.departures) text += departure_text(one);
@@ -96,10 +109,8 @@ std::string rests_text(const About& about) {
 
 std::string assumed_note(const About& about) {
   if (!about.footing) return "";
-  const VarianceShares& shares = about.footing->assumed;
-  const double share = shares.net_points ? *shares.net_points : shares.place.value_or(0);
-  std::string text = percent(share) + " of the variance rests on assumed spreads";
-  if (about.assumed_scale != 1) text += ", taken x" + fixed(about.assumed_scale, 2);
+  std::string text = assumed_text(about.footing->assumed);
+  if (about.assumed_scale != 1) text += " (taken x" + fixed(about.assumed_scale, 2) + ")";
   return text;
 }
 

@@ -23,11 +23,11 @@ std::string tape_phrase(const About& about);
 /// the answer rests on beside.
 std::string tape_line(const About& about);
 
-/// "Of the variance of net points 9% rests on assumed numbers, of the place 31%." and the like;
-/// empty where nothing is known of it.
+/// "With assumed spreads half as wide net points were 3.2% narrower; ..." and what else the answer
+/// rests on; empty where nothing is known of it.
 std::string rests_text(const About& about);
 
-/// In a few words, for small print: "9% of the variance on assumed numbers"; empty likewise.
+/// Its first sentence, for small print; empty likewise.
 std::string assumed_note(const About& about);
 
 std::string capital(std::string text);

@@ -42,7 +42,9 @@ struct ScheduleEffect {
 /// What an answer's intervals rest on, beside the counts. docs/model.md, "What an answer rests on".
 struct Footing {
   std::optional<VarianceShares> moves;  ///< vanishes if all snaps were of the place asked about
-  VarianceShares assumed;               ///< vanishes if assumed spreads were 0
+  /// By what share standard deviations would be less were assumed spreads half as wide; below 0:
+  /// more.
+  VarianceShares assumed;
   std::optional<ScheduleEffect> schedule;
 };
 
