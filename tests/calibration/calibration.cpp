@@ -61,33 +61,15 @@ std::optional<Interval> interval_of(const Profile& profile, const Quantity& quan
   return std::nullopt;
 }
 
-struct Outcome {
-  std::size_t rank = 0;
-  bool in_interval = false;
-};
-
 std::vector<Outcome> one_player(const Experiment& experiment, const Setting& truth,
                                 const Setting& believed, const std::vector<Quantity>& quantities,
                                 std::size_t index) {
-  const Player player = PlayerDraws::of_population(truth, {experiment.seed, index}, 1).player_at(0);
+  const DrawKey key{experiment.seed, index};
+  const Player player = PlayerDraws::of_population(truth, key, 1).player_at(0);
   Stream stream(experiment.seed, Purpose::chart_draw, index);
   const Chart chart = chart_of(player, truth, experiment.plan, stream);
   const Profile profile = build_profile("drawn", {chart}, believed, weighting_of(believed));
-  std::vector<Outcome> outcomes(quantities.size());
-  std::vector<double> values;
-  for (std::size_t q = 0; q < quantities.size(); ++q) {
-    values.push_back(value_of(player, truth, quantities[q]));
-    const auto interval = interval_of(profile, quantities[q]);
-    outcomes[q].in_interval = interval && interval->low <= values[q] && values[q] <= interval->high;
-  }
-  const auto draws =
-      PlayerDraws::of_profile(profile, believed, {experiment.seed, index}, ranked_draws);
-  for (std::size_t d = 0; d < ranked_draws; ++d) {
-    const Player draw = draws.player_at(d);
-    for (std::size_t q = 0; q < quantities.size(); ++q)
-      outcomes[q].rank += value_of(draw, believed, quantities[q]) < values[q] ? 1U : 0U;
-  }
-  return outcomes;
+  return outcomes_of(quantities, player, truth, profile, believed, key);
 }
 
 Quantity rate_quantity(std::size_t family, Rate rate, std::optional<Cell> cell = {}) {
@@ -133,6 +115,25 @@ std::vector<Quantity> quantities_of(const ChartPlan& plan) {
   return out;
 }
 
+std::vector<Outcome> outcomes_of(const std::vector<Quantity>& quantities, const Player& player,
+                                 const Setting& truth, const Profile& profile,
+                                 const Setting& believed, const DrawKey& key) {
+  std::vector<Outcome> outcomes(quantities.size());
+  std::vector<double> values;
+  for (std::size_t q = 0; q < quantities.size(); ++q) {
+    values.push_back(value_of(player, truth, quantities[q]));
+    const auto interval = interval_of(profile, quantities[q]);
+    outcomes[q].in_interval = interval && interval->low <= values[q] && values[q] <= interval->high;
+  }
+  const auto draws = PlayerDraws::of_profile(profile, believed, key, ranked_draws);
+  for (std::size_t d = 0; d < ranked_draws; ++d) {
+    const Player draw = draws.player_at(d);
+    for (std::size_t q = 0; q < quantities.size(); ++q)
+      outcomes[q].rank += value_of(draw, believed, quantities[q]) < values[q] ? 1U : 0U;
+  }
+  return outcomes;
+}
+
 double Coverage::chi_square() const {
   const double expected = static_cast<double>(players) / histogram_bins;
   double sum = 0;
@@ -153,11 +154,16 @@ std::vector<Coverage> calibrate(const Experiment& experiment, const Setting& tru
   for_each_unit(experiment.players, 0, [&](std::size_t i) {
     outcomes[i] = one_player(experiment, truth, believed, quantities, i);
   });
+  return coverage_of(quantities, outcomes);
+}
+
+std::vector<Coverage> coverage_of(const std::vector<Quantity>& quantities,
+                                  const std::vector<std::vector<Outcome>>& outcomes) {
   std::vector<Coverage> coverage;
   for (std::size_t q = 0; q < quantities.size(); ++q) {
     Coverage one;
     one.quantity = quantities[q];
-    one.players = experiment.players;
+    one.players = outcomes.size();
     for (const auto& player : outcomes) {
       const std::size_t rank = player[q].rank;
       one.in_draws90 += rank >= 2 && rank <= ranked_draws - 2 ? 1U : 0U;

@@ -4,6 +4,7 @@
 
 #include "world.hpp"
 
+#include <callfit/profile/draws.hpp>
 #include <callfit/profile/profile.hpp>
 #include <callfit/setting/setting.hpp>
 
@@ -44,6 +45,21 @@ struct Coverage {
   double chi_square() const;
   double p_value() const;
 };
+
+/// Where one player's truth lay.
+struct Outcome {
+  std::size_t rank = 0;  ///< among the posterior draws
+  bool in_interval = false;
+};
+
+/// By quantity, of outcomes by player and quantity.
+std::vector<Coverage> coverage_of(const std::vector<Quantity>& quantities,
+                                  const std::vector<std::vector<Outcome>>& outcomes);
+
+/// Of each quantity, where the player's truth lies for the profile and `ranked_draws` draws of it.
+std::vector<Outcome> outcomes_of(const std::vector<Quantity>& quantities, const Player& player,
+                                 const Setting& truth, const Profile& profile,
+                                 const Setting& believed, const DrawKey& key);
 
 struct Experiment {
   ChartPlan plan;

@@ -2,6 +2,9 @@
 
 #include "../support/example_setting.hpp"
 #include "../support/repeats.hpp"
+#include "joint.hpp"
+
+#include <callfit/files/files.hpp>
 
 #include <catch2/catch.hpp>
 
@@ -32,8 +35,8 @@ Experiment experiment(int snaps, ChartPlan plan = {}) {
   return {plan, players, 20};
 }
 
-void expect_calibrated(const std::vector<Coverage>& coverage) {
-  for (const Coverage& one : coverage) {
+void expect_calibrated(const std::vector<callfit::testing::Coverage>& coverage) {
+  for (const callfit::testing::Coverage& one : coverage) {
     INFO(one.quantity.name << ": interval " << one.interval_share() << ", draws " << one.share()
                            << ", p " << one.p_value());
     CHECK(covers(one.share()));
@@ -63,6 +66,27 @@ TEST_CASE("cells are calibrated when snaps differ by platform", "[slow]") {
   expect_calibrated(calibrate(experiment(30, plan), setting, setting));
 }
 
+// Correlated truths, three opponents, two levels: the professional setting's own population.
+TEST_CASE("a real population is calibrated over levels and opponents", "[slow]") {
+  const Setting setting = Files().setting(CALLFIT_SOURCE_DIR "/settings/pro.json");
+  const SeasonPlan plan{"", {"pro", "college"}, true, 3};
+  const std::size_t few = repeats(600);
+  // Four and a half standard errors: once in 10,000 seeds.
+  const double margin = 4.5 * std::sqrt(0.09 / static_cast<double>(few));
+  for (const callfit::testing::Coverage& one :
+       calibrate_joint(plan, 4, few, 20, setting, setting)) {
+    INFO(one.quantity.name << ": interval " << one.interval_share() << ", draws " << one.share());
+    CHECK(one.share() == Approx(.9).margin(margin));
+    if (!one.quantity.gain) CHECK(one.interval_share() == Approx(.9).margin(margin));
+  }
+  Setting believed = setting;
+  for (Trait& trait : believed.population->traits) trait.spread *= 0.6;
+  std::size_t noticed = 0;
+  for (const callfit::testing::Coverage& one : calibrate_joint(plan, 4, few, 20, setting, believed))
+    if (one.share() < .9 - margin) ++noticed;
+  CHECK(noticed >= 4);
+}
+
 // The twin: whoever takes the quarterbacks for a third more alike than they are is found out. It
 // needs all the players, so sanitizers do not run it.
 TEST_CASE("a wrong population is noticed", "[slow-plain]") {
@@ -72,7 +96,7 @@ TEST_CASE("a wrong population is noticed", "[slow-plain]") {
     for (auto& rate : family.rates)
       if (rate) rate->spread *= 0.67;
   std::size_t noticed = 0;
-  for (const Coverage& one : calibrate(experiment(15), truth, believed))
+  for (const callfit::testing::Coverage& one : calibrate(experiment(15), truth, believed))
     if (!one.quantity.gain && !covers(one.interval_share())) ++noticed;
   CHECK(noticed >= 9);
 }

@@ -3,6 +3,9 @@
 #include "calibration.hpp"
 
 #include "../support/example_setting.hpp"
+#include "joint.hpp"
+
+#include <callfit/files/files.hpp>
 
 #include <fmt/core.h>
 
@@ -50,21 +53,16 @@ std::vector<Part> parts() {
           {"Only yards charted, not depth", only_yards}};
 }
 
-void print_part(const Part& part, std::size_t players) {
-  const Setting setting = example_setting();
-  std::vector<std::vector<Coverage>> columns;
-  for (const int snaps : snap_counts) {
-    Experiment experiment{part.plan, players, 1};
-    experiment.plan.snaps = snaps;
-    columns.push_back(calibrate(experiment, setting, setting));
-  }
-  fmt::print("\n## {}\n\n| | 5 snaps | 15 snaps | 50 snaps | 200 snaps | least p |\n", part.title);
-  fmt::print("|---|---|---|---|---|---|\n");
+void print_table(const std::string& title, const std::string& head,
+                 const std::vector<std::vector<callfit::testing::Coverage>>& columns) {
+  fmt::print("\n## {}\n\n| |{} least p |\n|---|", title, head);
+  for (std::size_t c = 0; c <= columns.size(); ++c) fmt::print("---|");
+  fmt::print("\n");
   for (std::size_t q = 0; q < columns.front().size(); ++q) {
     double least = 1;
     fmt::print("| {} |", columns.front()[q].quantity.name);
     for (const auto& column : columns) {
-      const Coverage& coverage = column[q];
+      const callfit::testing::Coverage& coverage = column[q];
       least = std::min(least, coverage.p_value());
       if (coverage.quantity.gain)
         fmt::print(" {:.1f} |", 100 * coverage.share());
@@ -73,6 +71,31 @@ void print_part(const Part& part, std::size_t players) {
     }
     fmt::print(" {:.2g} |\n", least);
   }
+}
+
+void print_part(const Part& part, std::size_t players) {
+  const Setting setting = example_setting();
+  std::vector<std::vector<callfit::testing::Coverage>> columns;
+  for (const int snaps : snap_counts) {
+    Experiment experiment{part.plan, players, 1};
+    experiment.plan.snaps = snaps;
+    columns.push_back(calibrate(experiment, setting, setting));
+  }
+  print_table(part.title, " 5 snaps | 15 snaps | 50 snaps | 200 snaps |", columns);
+}
+
+std::vector<SeasonPlan> season_plans() {
+  return {{"Rates that go together: games against an opponent each, not named", {"pro"}, false},
+          {"Rates that go together: three opponents, met again and again", {"pro"}, true, 3},
+          {"Rates that go together: every second game college", {"pro", "college"}, true}};
+}
+
+void print_season(const SeasonPlan& plan, std::size_t players) {
+  const Setting setting = Files().setting(CALLFIT_SOURCE_DIR "/settings/pro.json");
+  std::vector<std::vector<callfit::testing::Coverage>> columns;
+  for (const int games : {1, 4, 12})
+    columns.push_back(calibrate_joint(plan, games, players, 1, setting, setting));
+  print_table(plan.title, " 30 snaps | 120 snaps | 360 snaps |", columns);
 }
 
 }  // namespace
@@ -88,5 +111,8 @@ int main(int argc, char** argv) {
   const std::vector<Part> all = parts();
   for (std::size_t p = 0; p < all.size(); ++p)
     if (only == 0 || only == p + 1) print_part(all[p], players);
+  const std::vector<SeasonPlan> seasons = season_plans();
+  for (std::size_t s = 0; s < seasons.size(); ++s)
+    if (only == 0 || only == all.size() + s + 1) print_season(seasons[s], players / 4);
   return 0;
 }
