@@ -65,11 +65,11 @@ class Connection : public std::enable_shared_from_this<Connection> {
 
  private:
   void have_read(const error_code& error) {
-    if (error == http::error::body_limit) return write({413, "text/plain", "too long\n"}, false);
+    if (error == http::error::body_limit) return refuse({413, "text/plain", "too long\n"});
     if (error == http::error::header_limit)
-      return write({431, "text/plain", "headers too long\n"}, false);
+      return refuse({431, "text/plain", "headers too long\n"});
     if (error && is_of_the_line(error)) return close();
-    if (error) return write({400, "text/plain", "not HTTP\n"}, false);
+    if (error) return refuse({400, "text/plain", "not HTTP\n"});
     const auto& request = parser_->get();
     write(handler_(call_of(request)), request.keep_alive());
   }
@@ -91,9 +91,15 @@ class Connection : public std::enable_shared_from_this<Connection> {
   }
 
   // What is still on its way is taken and left, else the reply would be lost with it.
+  void refuse(const Reply& reply) {
+    has_rest_ = true;
+    write(reply, false);
+  }
+
   void close() {
     error_code ignored;
     stream_.socket().shutdown(tcp::socket::shutdown_send, ignored);
+    if (!has_rest_) return;
     stream_.expires_after(limits_.wait);
     drain();
   }
@@ -111,6 +117,7 @@ class Connection : public std::enable_shared_from_this<Connection> {
   beast::flat_buffer buffer_;
   std::optional<http::request_parser<http::string_body>> parser_;
   http::response<http::string_body> response_;
+  bool has_rest_ = false;
   const Handler& handler_;
   const Limits& limits_;
   std::size_t& open_;
