@@ -54,23 +54,8 @@ Enum choice(Fields& fields, std::string_view key, Enum usual) {
   return fields.maybe(key, [](const Part& part) { return part.word<Enum>(); }).value_or(usual);
 }
 
-// Small and flat enough to be read, as the door asks of a question.
-void require_modest(const std::string& body) {
-  constexpr std::size_t deepest = deepest_request;
-  std::size_t depth = 0;
-  for (const char c : body) {
-    if (c == '[' || c == '{') ++depth;
-    if ((c == ']' || c == '}') && depth > 0) --depth;
-    if (depth > deepest)
-      throw InputError(Finding{{source, 0, ""},
-                               "is nested deeper than " + std::to_string(deepest) + " levels",
-                               "send what the page sends"});
-  }
-}
-
 template <class Read>
 auto read_body(const std::string& body, Read read) {
-  require_modest(body);
   const nlohmann::json document = parse_json(body, source);
   Faults faults(source);
   auto value = Part(document, "", faults).object(R"(an object such as {"stand": {}})", read);

@@ -55,7 +55,7 @@ bool is_edited(const RateEstimate& rate, const std::optional<Interval>& stored) 
   return std::abs(own.low - stored->low) > same || std::abs(own.high - stored->high) > same;
 }
 
-StoredRate rate_from(const Part& part) {
+StoredRate stored_rate_from(const Part& part) {
   return part.object(rate_is, [](Fields& fields) {
     StoredRate stored;
     stored.rate = {fields.number("mean", estimate_mean_rule),
@@ -67,7 +67,7 @@ StoredRate rate_from(const Part& part) {
 }
 
 /// `population` tells how many bins there are; any number where there is none.
-GainEstimate gain_from(const Part& part, const GainPopulation* population) {
+GainEstimate stored_gain_from(const Part& part, const GainPopulation* population) {
   return part.object(gain_is, [&](Fields& fields) {
     GainEstimate gain;
     gain.snaps = fields.number("snaps", charted_snaps_rule);
@@ -93,8 +93,9 @@ void missing(const Part& object, std::string_view key) {
 
 std::optional<GainEstimate> gain_at(Fields& gains, std::string_view key,
                                     const std::optional<GainPopulation>& population) {
-  auto gain = gains.maybe(
-      key, [&](const Part& part) { return gain_from(part, population ? &*population : nullptr); });
+  auto gain = gains.maybe(key, [&](const Part& part) {
+    return stored_gain_from(part, population ? &*population : nullptr);
+  });
   if (population && !gain) missing(gains.part(), key);
   return population ? gain : std::nullopt;
 }
@@ -129,7 +130,7 @@ class FamilyReader {
   bool read_rates(Fields& rates) {
     for (std::size_t r = 0; r < rate_count; ++r) {
       const std::string_view name = word(static_cast<Rate>(r));
-      const auto stored = rates.maybe(name, rate_from);
+      const auto stored = rates.maybe(name, stored_rate_from);
       if (population_.rates[r] && !stored) missing(rates.part(), name);
       if (!population_.rates[r] && stored)
         rates.at(name).fault("the setting has no such rate for " + population_.id, "leave it out");
@@ -403,10 +404,11 @@ Profile profile_from(Fields& document, const Setting& setting) {
       "families", "families by id", [&](const Part& part) { return families_from(part, setting); });
   document.object("shared_gains", "gains of scrambles and sacks", [&](Fields& gains) {
     profile.scramble = gains.needed("scramble", gain_is, [&](const Part& part) {
-      return gain_from(part, &setting.scramble_gain);
+      return stored_gain_from(part, &setting.scramble_gain);
     });
-    profile.sack = gains.needed(
-        "sack", gain_is, [&](const Part& part) { return gain_from(part, &setting.sack_gain); });
+    profile.sack = gains.needed("sack", gain_is, [&](const Part& part) {
+      return stored_gain_from(part, &setting.sack_gain);
+    });
     return true;
   });
   read_evidence(document, setting, profile);

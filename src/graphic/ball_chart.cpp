@@ -214,7 +214,7 @@ void paint_value(Canvas& canvas, const Box& row, const BallLine& line, const Bal
 }
 
 // A dashed post where the estimate began, and the way from there.
-void paint_was(Canvas& canvas, const Box& row, const BallLine& line, const Layout& layout) {
+void paint_was(Canvas& canvas, const Box& row, const BallLine& line, const BallLayout& layout) {
   if (!line.was) return;
   const double from = layout.x(*line.was), y = row.middle_y();
   const double half = 0.42 * row.height;

@@ -5,15 +5,15 @@
 namespace callfit {
 namespace {
 
-std::string percent(double share) { return fixed(100 * share, 0) + "%"; }
+std::string whole_percent(double share) { return fixed(100 * share, 0) + "%"; }
 
 std::string band_text(const RecordBand& band) {
   const std::string odds = band.low > 0.5 ? "from " + odds_words(band.low) : "below";
   const std::string end =
       band.high < 1 ? (band.low > 0.5 ? " to " : " ") + odds_words(band.high) : " on";
-  return "odds " + odds + end + ": " + percent(band.came_true) + " of " + fixed(band.pairs, 0) +
-         " pairs (standard error " + percent(band.standard_error) + ", the odds had said " +
-         percent(band.mean_odds) + ")";
+  return "odds " + odds + end + ": " + whole_percent(band.came_true) + " of " +
+         fixed(band.pairs, 0) + " pairs (standard error " + whole_percent(band.standard_error) +
+         ", the odds had said " + whole_percent(band.mean_odds) + ")";
 }
 
 }  // namespace
