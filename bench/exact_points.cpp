@@ -50,6 +50,8 @@ Json exact_ends(const Matchup& matchup, const Sample& sample) {
 
 int main() {
   try {
+    Files disk;
+    disk.replace_all();  // what was made before
     Memory memory(callfit::testing::demo_case(all_draws), 0);
     const auto matchup = memory.matchup(0);
     Json document = Json::object();
@@ -57,7 +59,7 @@ int main() {
       document[name] = exact_ends(*matchup, *memory.standing_of(profile, 0, 0).sample);
       std::fprintf(stderr, "%s done\n", name.c_str());
     }
-    Files().write(std::string(CALLFIT_SOURCE_DIR) + "/tests/ask/exact_points.json",
+    disk.write(std::string(CALLFIT_SOURCE_DIR) + "/tests/ask/exact_points.json",
                   document.dump(2) + "\n");
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());
