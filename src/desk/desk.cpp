@@ -132,7 +132,11 @@ class Desk::Inside {
 
   std::string view(const std::string& body) {
     const Sight sight = sight_in(body, about());
-    return sent(view_of(sight.following ? following_ : settled_, sight.look, ruler_));
+    Json view = view_of(sight.following ? following_ : settled_, sight.look, ruler_);
+    // Of call shares a moving hand is told the middle of the change, not how sure it is: no
+    // verdict.
+    if (sight.following) view.erase("effect");
+    return sent(view);
   }
 
   std::string levers(const std::string& body) {

@@ -19,9 +19,9 @@ struct BallLine {
   double weight = 1;  ///< relative to the largest of the chart: the ball's thickness
   Ink ink = Ink::first;
   Fill fill = Fill::solid;
-  std::optional<double> stick{};  ///< this line's own stick, where the chart has none for all
-  std::string id{}, aside_id{};   ///< of the ball, and of what is said beside it
-  std::optional<double> was{};    ///< where it began, if it has moved since
+  std::optional<double> stick;         ///< this line's own stick, where the chart has none for all
+  std::string id = {}, aside_id = {};  ///< of the ball, and of what is said beside it
+  std::optional<double> was = {};      ///< where it began, if it has moved since
 };
 
 struct BallBlock {
@@ -30,7 +30,7 @@ struct BallBlock {
   std::string short_note;  ///< where label and note share one line
   std::vector<BallLine> lines;
   std::string without_lines;  ///< said where there are none
-  std::string note_id{};
+  std::string note_id = {};
 };
 
 struct BallHead {
