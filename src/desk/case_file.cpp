@@ -66,7 +66,9 @@ void CaseFile::write(std::vector<Try> tries) {
       refuse(file_, "was changed by somebody else while the desk was open",
              "end the desk and open it again; tries that are not kept yet are lost then");
     std::string document = with_tries(document_, file_, tries);
-    Files{}.write(file_, document);
+    Files disk;
+    disk.replace_all();  // as written by hand: he asked for his tries to be in it
+    disk.write(file_, document);
     document_ = std::move(document);
   }
   tries_ = std::move(tries);

@@ -1,5 +1,7 @@
 #include <validate/clustered.hpp>
 
+#include <Eigen/Cholesky>
+
 #include <algorithm>
 #include <cmath>
 #include <map>
@@ -8,7 +10,9 @@ namespace callfit {
 
 LeastSquares least_squares(const Eigen::MatrixXd& cases, const Eigen::VectorXd& seen,
                            const std::vector<std::string>& cluster) {
-  const Eigen::MatrixXd bread = (cases.transpose() * cases).inverse();
+  const Eigen::MatrixXd bread = (cases.transpose() * cases)
+                                    .ldlt()
+                                    .solve(Eigen::MatrixXd::Identity(cases.cols(), cases.cols()));
   LeastSquares out;
   out.weights = bread * (cases.transpose() * seen);
   const Eigen::VectorXd fitted = cases * out.weights;

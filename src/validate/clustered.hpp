@@ -1,7 +1,7 @@
 // Regressions and means whose standard errors take the cases of one man as one cluster.
 #pragma once
 
-#include <Eigen/Dense>
+#include <Eigen/Core>
 
 #include <cstddef>
 #include <string>

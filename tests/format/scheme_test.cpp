@@ -130,7 +130,7 @@ TEST_CASE("each fault of a scheme has its message") {
       {"/colour", "1",
        "s.json: /colour: unknown key; use about, correlations, demands, families, format, id, "
        "name, "
-       "situations or source"},
+       "situations, source or written_by"},
       {"/situations", "[]",
        "s.json: /situations: a list of 0 does not fit here; give a list of situations; the first "
        "that matches counts, the last must match everything"},

@@ -50,13 +50,13 @@ struct Footing {
 
 /// Whose tape, in which scheme, at which level of play.
 struct About {
-  std::string quarterback, scheme;          ///< names
-  std::string level;                        ///< of the setting, in plain words: "college"
-  double snaps = 0;                         ///< charted, of the quarterback
-  std::vector<LevelCount> tape;             ///< those snaps by level
-  std::optional<Footing> footing{};         ///< where the setting has a population
-  double assumed_scale = 1;                 ///< what assumed spreads were multiplied by
-  bool as_learned = false;                  ///< of what is turned by hand, as in Stand
+  std::string quarterback, scheme;            ///< names
+  std::string level;                          ///< of the setting, in plain words: "college"
+  double snaps = 0;                           ///< charted, of the quarterback
+  std::vector<LevelCount> tape;               ///< those snaps by level
+  std::optional<Footing> footing{};           ///< where the setting has a population
+  double assumed_scale = 1;                   ///< what assumed spreads were multiplied by
+  bool as_learned = false;                    ///< of what is turned by hand, as in Stand
   std::vector<SeasonDeparture> departures{};  ///< of charted games from their season
 };
 
