@@ -65,11 +65,10 @@ void CaseFile::write(std::vector<Try> tries) {
     if (Files{}.read(file_) != document_)
       refuse(file_, "was changed by somebody else while the desk was open",
              "end the desk and open it again; tries that are not kept yet are lost then");
-    std::string document = with_tries(document_, file_, tries);
     Files disk;
     disk.replace_all();  // as written by hand: he asked for his tries to be in it
-    disk.write(file_, document);
-    document_ = std::move(document);
+    disk.write(file_, with_tries(document_, file_, tries));
+    document_ = Files{}.read(file_);  // with the mark of who wrote it
   }
   tries_ = std::move(tries);
 }
