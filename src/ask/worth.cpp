@@ -3,6 +3,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/Eigenvalues>
+#include <Eigen/QR>
 
 #include <algorithm>
 #include <array>
@@ -21,8 +22,10 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 // share of all draws around each of which it is the mean.
 constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
 constexpr double path_window = 0.03;
+// Where along it the derivatives are looked at again.
+constexpr double twist_quantile = 0.05;
 // Axes beside the path along which the points' curvature is looked at, two solves each.
-constexpr std::size_t axes_looked_along = 6;
+constexpr std::size_t axes_looked_along = 3;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
 // where the first ones raise doubt.
 constexpr std::array first_checked{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
@@ -190,6 +193,25 @@ void spread_over_draws(const Scores& scores, Worth& out) {
     out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
     out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
   }
+  if (!out.twist) return;
+  for (std::size_t i = 0; i < scores.net.size(); ++i) {
+    out.points[i] += out.twist->points[i];
+    out.net_points[i] += out.twist->net[i];
+  }
+}
+
+// t u less its mean at every t, a cubic in it: what a derivative's change u along the path adds
+// beyond what the path's own bend holds.
+Column twisted(const Column& u, const Column& t) {
+  const auto n = static_cast<Eigen::Index>(t.size());
+  const Eigen::Map<const Eigen::ArrayXd> scores(t.data(), n);
+  Eigen::MatrixXd powers(n, 4);
+  powers.col(0).setOnes();
+  for (Eigen::Index k = 1; k < powers.cols(); ++k)
+    powers.col(k) = powers.col(k - 1).array() * scores;
+  const Eigen::VectorXd whole = Eigen::Map<const Eigen::ArrayXd>(u.data(), n) * scores;
+  const Eigen::VectorXd rest = whole - powers * powers.householderQr().solve(whole);
+  return {rest.begin(), rest.end()};
 }
 
 class Surrogate {
@@ -209,6 +231,7 @@ class Surrogate {
     if (near != nullptr) {
       out.points_bend = near->points_bend;
       out.net_bend = near->net_bend;
+      out.twist = near->twist;
     } else {
       look_along_path(scores, out);
       look_aside(scores, out);
@@ -269,6 +292,27 @@ class Surrogate {
     }
     out.net_bend = net.fit();
     out.points_bend = points.fit();
+    look_at_derivatives(scores, order, out);
+  }
+
+  // Derivatives at both ends of the path: how they change along it.
+  void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
+    const auto at = [&](double q) {
+      const auto around = window(order, q);
+      out.method.exact_solves += gradient_cost;
+      const PointGradients there =
+          differentiate(*matchup_.plan, mean_of(out.terms, around), matchup_.starts);
+      return std::pair(mean_over(scores.net, around), Scores(terms_of(there), sample_, mean_));
+    };
+    const auto [low, before] = at(twist_quantile);
+    auto [high, after] = at(1 - twist_quantile);
+    const auto changed = [by = high - low](Column& to, const Column& from) {
+      for (std::size_t i = 0; i < to.size(); ++i) to[i] = (to[i] - from[i]) / by;
+    };
+    changed(after.points, before.points);
+    changed(after.net, before.net);
+    out.twist = std::make_shared<const Twist>(Twist{twisted(std::move(after.points), scores.net),
+                                                    twisted(std::move(after.net), scores.net)});
   }
 
   // Half the second difference along each axis: what a variance of 1 along it adds in the mean.
@@ -397,6 +441,7 @@ Worth worth_beside(const Worth& near, const Scheme& before, const Scheme& after,
   out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
   out.points_bend = near.points_bend;
   out.net_bend = near.net_bend;
+  out.twist = near.twist;
   out.method = {0, false, near.method.surrogate_error};
   spread_over_draws(Scores(out.terms, sample, mean), out);
   return out;

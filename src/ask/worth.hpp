@@ -8,6 +8,7 @@
 #include <callfit/base/parallel.hpp>
 #include <callfit/drive/adjoint.hpp>
 
+#include <memory>
 #include <optional>
 #include <span>
 #include <vector>
@@ -22,6 +23,11 @@ struct Bend {
   double at(double t) const { return aside + t * t * (square + cube * t); }
 };
 
+/// What derivatives that change along the path add to each draw; its mean is 0 at every score.
+struct Twist {
+  std::vector<double> points, net;
+};
+
 /// Points are per drive, one of each vector a draw.
 struct Worth {
   std::vector<double> points, net_points;
@@ -30,6 +36,7 @@ struct Worth {
   PointGradients gradient;               ///< there
   std::vector<Term> terms;               ///< of it
   Bend points_bend, net_bend;
+  std::shared_ptr<const Twist> twist;
   /// What the draws' linear scores have for a mean by chance: its expectation is 0.
   double points_by_chance = 0, net_by_chance = 0;
   Method method;

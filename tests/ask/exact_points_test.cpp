@@ -64,11 +64,9 @@ TEST_CASE("a few solves give the ends that solving every draw gives") {
     const Number net = number_of(man.worth->net_points);
     const Number points = number_of(man.worth->points);
     CHECK(largest_departure(net, man.exact["net_points"][0]) <= tolerated_end);
-    // Points are bent along the path of the net points: in wide intervals half a percent of them.
-    CHECK(largest_departure(points, man.exact["points"][0]) <=
-          std::max(tolerated_end, 0.005 * (points.high - points.low)));
+    CHECK(largest_departure(points, man.exact["points"][0]) <= tolerated_end);
     // The reference has an error of its own, smaller by the root of the numbers of draws.
-    const double both = std::sqrt(1 + 4000.0 / 20'000);
+    const double both = std::sqrt(1 + static_cast<double>(default_draws) / 20'000);
     CHECK(departure_of_ends(net, man.exact["net_points"][1]) <= both * net.error);
     CHECK(departure_of_ends(points, man.exact["points"][1]) <= both * points.error);
     // The twin: a gradient that is 5% long, and one that is 5% short.
