@@ -32,6 +32,7 @@ std::string with_tries(std::string_view text, const std::string& source,
   for (const Try& one : tries)
     list.push_back({{"name", one.name}, {"changes", changes_json(one.changes)}});
   document["tries"] = std::move(list);
+  document.erase(std::string(written_by_key));  // who writes it marks it anew
   return readable(document);
 }
 

@@ -319,7 +319,8 @@ void read_game(Fields& document, Setting& setting) {
   });
   if (bad_snap) setting.bad_snap = *bad_snap;
   const auto spotted_short = document.maybe("spotted_short", [](const Part& part) {
-    return part.object("gains that just reach the line, spotted short of it", spotted_short_from);
+    return part.object("gains that just reach the line to gain, spotted a yard short of it",
+                       spotted_short_from);
   });
   setting.spotted_short = spotted_short.value_or(0.0);
   setting.turnovers =
