@@ -49,10 +49,10 @@ namespace {
 
 std::string shares_text(const VarianceShares& shares) {
   std::string text;
-  if (shares.net_points) text = "of the variance of net points " + percent(*shares.net_points);
+  if (shares.net_points) text = percent(*shares.net_points) + " of the variance of net points";
   if (shares.place)
-    text += (text.empty() ? "of the variance of the place " : ", of the place's ") +
-            percent(*shares.place);
+    text += (text.empty() ? "" : ", ") + percent(*shares.place) +
+            (text.empty() ? " of the variance of the place" : " of the place's");
   return text;
 }
 
@@ -61,10 +61,10 @@ std::string narrower_text(double share) {
 }
 
 std::string assumed_text(const VarianceShares& assumed) {
-  std::string text = "With assumed spreads half as wide ";
-  if (assumed.net_points) text += "net points were " + narrower_text(*assumed.net_points);
+  std::string text = "Were assumed spreads half as wide, the interval of ";
+  if (assumed.net_points) text += "net points would be " + narrower_text(*assumed.net_points);
   if (assumed.place)
-    text += (assumed.net_points ? ", the place's D\u00b2 " : "the place's D\u00b2 were ") +
+    text += (assumed.net_points ? ", that of D\u00b2 " : "D\u00b2 would be ") +
             narrower_text(*assumed.place);
   return text;
 }
@@ -100,7 +100,8 @@ std::string rests_text(const About& about) {
   std::string text = assumed_text(footing.assumed);
   if (about.assumed_scale != 1)
     text += " (they are taken " + fixed(about.assumed_scale, 2) + " times as wide)";
-  if (footing.moves) text += "; " + shares_text(*footing.moves) + " rests on the move to here";
+  if (footing.moves)
+    text += "; " + shares_text(*footing.moves) + " comes from what changed since he was charted";
   text += '.';
   if (footing.schedule) text += schedule_text(*footing.schedule);
   for (const SeasonDeparture& one : about.departures) text += departure_text(one);

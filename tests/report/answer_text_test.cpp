@@ -168,11 +168,12 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
 
 TEST_CASE("what an answer rests on is told below its tape") {
   const std::string text = one_line(text_of(samples().at(0).answer));
-  CHECK_THAT(text,
-             Contains("With assumed spreads half as wide net points were 8.2% narrower, the "
-                      "place's D\u00b2 3.1% wider (they are taken 1.50 times as wide); of the "
-                      "variance of net points 11%, of the place's 7.0% rests on the move to "
-                      "here."));
+  CHECK_THAT(
+      text,
+      Contains("Were assumed spreads half as wide, the interval of net points would be 8.2% "
+               "narrower, that of D\u00b2 3.1% wider (they are taken 1.50 times as wide); 11% "
+               "of the variance of net points, 7.0% of the place's comes from what changed "
+               "since he was charted."));
   CHECK_THAT(text, Contains("what is known of 3 opponents moved net points a game by -0.42, the "
                             "place by -2"));
   CHECK_THAT(text,
