@@ -21,8 +21,8 @@ int main() {
       const Setting setting = Files().setting(file.path().string());
       const Scheme scheme = Files().scheme((root / "schemes" / setting.average_scheme).string());
       disk.write((root / "settings" / "derived" / file.path().filename()).string(),
-                    net_values_to_json(average_net_values(setting, scheme, true),
-                                       net_values_key(setting, scheme)));
+                 net_values_to_json(average_net_values(setting, scheme, true),
+                                    net_values_key(setting, scheme)));
       std::printf("%s\n", file.path().filename().c_str());
     }
   } catch (const std::exception& error) {

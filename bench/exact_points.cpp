@@ -60,7 +60,7 @@ int main() {
       std::fprintf(stderr, "%s done\n", name.c_str());
     }
     disk.write(std::string(CALLFIT_SOURCE_DIR) + "/tests/ask/exact_points.json",
-                  document.dump(2) + "\n");
+               document.dump(2) + "\n");
   } catch (const std::exception& error) {
     std::fprintf(stderr, "%s\n", error.what());
     return 1;

@@ -22,8 +22,8 @@ std::string ordinal(int down) {
 }
 
 std::string place(const Snap& snap) {
-  return ordinal(snap.down) + " and " + in_words(snap.to_go) + " with " + in_words(snap.yards_to_goal) +
-         " to the goal";
+  return ordinal(snap.down) + " and " + in_words(snap.to_go) + " with " +
+         in_words(snap.yards_to_goal) + " to the goal";
 }
 
 /// Snaps whose id an earlier one has, each with that one's line.
@@ -147,7 +147,8 @@ class Watch {
   }
 
   static std::string after(const Snap& snap) {
-    return place(snap) + " and a gain of " + in_words(snap.yards) + " on line " + in_words(snap.line);
+    return place(snap) + " and a gain of " + in_words(snap.yards) + " on line " +
+           in_words(snap.line);
   }
 
   void check_after_replay(const Snap& before, const Snap& snap) {

@@ -1,6 +1,6 @@
+#include "derived.hpp"
 #include "../calibration/world.hpp"
 #include "../support/example_setting.hpp"
-#include "derived.hpp"
 
 #include <callfit/profile/draws.hpp>
 

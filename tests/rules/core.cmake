@@ -1,7 +1,7 @@
 # What the core may include besides itself: the standard library without files and terminal, threads in
 # one place, and the libraries named here; of Eigen the parts that are under MPL 2.0 alone.
 cmake_minimum_required(VERSION 3.25)
-set(libraries "boost/(math|random)/|Eigen/(Cholesky|Core|Eigenvalues)$|nlohmann/|fmt/|Random123/|csv\\.h$")
+set(libraries "boost/(math|random)/|Eigen/(Cholesky|Core|Eigenvalues|QR)$|nlohmann/|fmt/|Random123/|csv\\.h$")
 set(outside filesystem fstream iostream thread future condition_variable semaphore latch barrier stop_token)
 set(may_thread src/base/parallel.cpp)
 

@@ -140,8 +140,9 @@ TEST_CASE("odds that are right come true as often as they say, others do not") {
 }
 
 // 361 seasons of 105 men with 200 dropbacks: what the model makes of their own rates. The aim: a
-// correlation of .86 with starts given, slope and weights within two standard errors of 1. Plain counts of catches and handoffs hide that good offences have more of them where both
-// gain less, so these two weigh less than 1; docs/validation.md, scripts/check_points.py.
+// correlation of .86 with starts given, slope and weights within two standard errors of 1. Plain
+// counts of catches and handoffs hide that good offences have more of them where both gain less, so
+// these two weigh less than 1; docs/validation.md, scripts/check_points.py.
 TEST_CASE("ten seasons' points are what the model makes of their rates") {
   const Setting setting = shipped::professional();
   const std::string data = shipped::root + "data/quarterbacks/";

@@ -51,8 +51,8 @@ std::string ahead_words(const Verdict& verdict, const std::string& first,
 /// of his level are".
 std::string reach_words(const Verdict& verdict);
 
-/// "clearly short", "short, 9 in 10", "open, there 2 in 3", "open": the side with its odds, the level
-/// left out.
+/// "clearly short", "short, 9 in 10", "open, there 2 in 3", "open": the side with its odds, the
+/// level left out.
 std::string reach_odds_words(const Verdict& verdict);
 
 /// "clearly better", "probably worse", "open".

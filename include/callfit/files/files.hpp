@@ -11,8 +11,8 @@
 #include <callfit/scheme/scheme.hpp>
 #include <callfit/setting/setting.hpp>
 #include <callfit/validate/quarterbacks.hpp>
-#include <callfit/validate/season_points.hpp>
 #include <callfit/validate/real_drives.hpp>
+#include <callfit/validate/season_points.hpp>
 
 #include <cstddef>
 #include <string>

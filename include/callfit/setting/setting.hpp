@@ -190,7 +190,7 @@ struct GameRules {
   int missed_kick_behind_line = 8;  ///< opponent takes over this far behind the line; 0: the line
   int missed_kick_minimum_own_yard = 20;
   int touchback_own_yard = 20;  ///< after a punt, interception or fumble
-  double hash_gap = 40;  ///< feet between the hash marks, where the middle lane lies
+  double hash_gap = 40;         ///< feet between the hash marks, where the middle lane lies
   YardPmf safety_kick_start;    ///< own yard of the team that receives the free kick
 };
 
