@@ -1,5 +1,5 @@
 # Files of one layer compiled together, so many at a time: the headers that they share are read once, and
-# a build from nothing takes a third of the time. Off unless asked for: a change of one file then compiles
+# a build from nothing takes two fifths less processor time. Off unless asked for: a change of one file then compiles
 # its neighbours too. Names in anonymous namespaces have to differ within a layer; a local name
 # may still be that of a neighbour's constant, so shadows are told only where files stand alone.
 option(CALLFIT_UNITY "Compile the files of a layer together" OFF)

@@ -311,8 +311,8 @@ class Surrogate {
     };
     changed(after.points, before.points);
     changed(after.net, before.net);
-    out.twist = std::make_shared<const Twist>(Twist{twisted(std::move(after.points), scores.net),
-                                                    twisted(std::move(after.net), scores.net)});
+    out.twist = std::make_shared<const Twist>(
+        Twist{twisted(after.points, scores.net), twisted(after.net, scores.net)});
   }
 
   // Half the second difference along each axis: what a variance of 1 along it adds in the mean.
