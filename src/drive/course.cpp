@@ -1,5 +1,6 @@
 #include <callfit/drive/course.hpp>
 #include <drive/exact.hpp>
+#include <drive/openings.hpp>
 #include <drive/visits.hpp>
 
 #include <array>
@@ -9,15 +10,6 @@ namespace drive {
 namespace {
 
 constexpr int third = 3;
-
-/// Calls f(state, down, line, own yard) for every state.
-template <class F>
-void for_each_state(const F& f) {
-  for (int down = 1; down <= down_count; ++down)
-    for (int line = 0; line < line_count; ++line)
-      for (int own = 1; own <= spots_short_of(line); ++own)
-        f(state_index(down, line, own), down, line, own);
-}
 
 /// Goal-to-go series share their line, so they count together.
 std::size_t opening_of(int line) { return static_cast<std::size_t>(line + series_yards); }
@@ -39,14 +31,14 @@ class CourseOfClass {
       met[static_cast<std::size_t>(spot)] = weight_ * visits[state_index(first_down_at(spot))];
     for (int spot = 1; spot <= last_spot; ++spot)
       open(field_length - spot, start_share[static_cast<std::size_t>(spot)]);
-    for_each_state([&](std::size_t state, int down, int line, int own) {
+    for_each_state([&](const SnapState& at) {
+      const std::size_t state = at.index();
       if (visits[state] == 0) return;
       const double plays = plays_at(plan_, policy_, state, visits[state]);
-      const double reached = play_on(state, line, own, plays);
-      out_.converted[opening_of(line)] +=
-          weight_ * (reached + penalise(state, line, own, visits[state]));
-      if (down != third) return;
-      const auto to_go = static_cast<std::size_t>(field_length - line - own);
+      const double reached = play_on(at, plays);
+      out_.converted[opening_of(at.line)] += weight_ * (reached + penalise(at, visits[state]));
+      if (at.down != third) return;
+      const auto to_go = static_cast<std::size_t>(at.to_go());
       out_.third_downs[to_go] += weight_ * plays;
       out_.gained[to_go] += weight_ * reached;
     });
@@ -54,10 +46,11 @@ class CourseOfClass {
 
   /// `coming`: visits that stop inside the red zone; `sweep`: of the shares of touchdowns, alone.
   void add_red_zone(const std::vector<double>& coming, const auto& sweep, std::size_t lane) {
-    for_each_state([&](std::size_t state, int, int, int own) {
-      if (own < field_length - red_zone_from) return;
-      out_.red_zone += weight_ * coming[state];
-      out_.red_zone_touchdowns += weight_ * coming[state] * sweep.value(state, 0, lane);
+    for_each_state([&](const SnapState& at) {
+      if (at.yards_to_goal() > red_zone_from) return;
+      const double come = weight_ * coming[at.index()];
+      out_.red_zone += come;
+      out_.red_zone_touchdowns += come * sweep.value(at.index(), 0, lane);
     });
   }
 
@@ -67,34 +60,23 @@ class CourseOfClass {
   }
 
   /// Opens the series that plays lead to; how many there are, touchdowns included.
-  double play_on(std::size_t state, int line, int own, double plays) {
-    const std::size_t r = plan_.row_of[state];
-    const Row& row = plan_.rows[r];
-    const double* keep = table_.keep.data() + plan_.layout.of_row(r).offset;
-    double sum = plays * table_.touchdown[r];
-    for (int g = row.yards_to_goal - line; g < row.yards_to_goal; ++g) {
-      const double there = g == row.yards_to_goal - line ? 1 - spotted_short(plan_, line) : 1.0;
-      const double share = plays * there * keep[g - plan_.first_gain];
-      open(own + g, share);
-      sum += share;
-    }
+  double play_on(const SnapState& at, double plays) {
+    double sum = plays * table_.touchdown[plan_.row_of[at.index()]];
+    for_each_opened_by_play(plan_, table_, at, [&](int own, double share) {
+      open(own, plays * share);
+      sum += plays * share;
+    });
     return sum;
   }
 
   /// The same for penalties.
-  double penalise(std::size_t state, int line, int own, double visits) {
-    const PenaltyMoves& moves =
-        plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
+  double penalise(const SnapState& at, double visits) {
+    const double met = visits * (1 - plan_.half_hazard);
     double sum = 0;
-    const auto take = [&](const Move& move) {
-      const double share = visits * (1 - plan_.half_hazard) * move.probability;
-      open(move.own_yard, share);
-      sum += share;
-    };
-    for (const Move& move : moves.first_down) take(move);
-    for (const auto* others : {&moves.replay, &moves.next_down})
-      for (const Move& move : *others)
-        if (move.own_yard > spots_short_of(line)) take(move);
+    for_each_opened_by_foul(plan_, at, [&](int own, double share) {
+      open(own, met * share);
+      sum += met * share;
+    });
     return sum;
   }
 

@@ -1,5 +1,6 @@
 // What drives come to, by pushing them forward instead of solving a column for each result.
 #include <drive/exact.hpp>
+#include <drive/openings.hpp>
 #include <drive/visits.hpp>
 
 #include <numeric>
@@ -17,37 +18,27 @@ class FlowOfClass {
     const std::vector<double> plays = plays_by_row(plan_, policy_, visits);
     for (std::size_t r = 0; r < plays.size(); ++r) end_plays(r, plays[r]);
     flow_.plays = std::accumulate(plays.begin(), plays.end(), 0.0);
-    for (int line = 0; line < line_count; ++line)
-      for (int own = 1; own <= spots_short_of(line); ++own) {
-        for (int down = 1; down <= down_count; ++down)
-          move_on(down, line, own, visits[state_index(down, line, own)]);
-        end_fourth_downs(line, own, visits[state_index(down_count, line, own)]);
-      }
-    at(DriveResult::end_of_half) =
+    for_each_state([&](const SnapState& at) {
+      if (const double here = visits[at.index()]; here > 0) move_on(at, here);
+    });
+    share(DriveResult::end_of_half) =
         plan_.half_hazard * std::accumulate(visits.begin(), visits.end(), 0.0);
     return flow_;
   }
 
  private:
-  double& at(DriveResult result) { return flow_.share[static_cast<std::size_t>(result)]; }
+  double& share(DriveResult result) { return flow_.share[static_cast<std::size_t>(result)]; }
 
-  // Series that plays and penalties open, and penalties that count as plays.
-  void move_on(int down, int line, int own, double visits) {
-    if (visits == 0) return;
-    const std::size_t state = state_index(down, line, own);
-    const std::size_t r = plan_.row_of[state];
-    const int spot = field_length - own;
-    flow_.first_downs +=
-        plays_at(plan_, policy_, state, visits) * sum_of_gains(table_.keep, r, spot - line, spot);
-    const PenaltyMoves& moves =
-        plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
+  // Series that plays and penalties open, penalties that count as plays, and fourth downs.
+  void move_on(const SnapState& at, double visits) {
+    const double plays = plays_at(plan_, policy_, at.index(), visits);
     const double met = visits * (1 - plan_.half_hazard);
-    flow_.plays += met * moves.with_play;
-    for (const Move& move : moves.first_down) flow_.first_downs += met * move.probability;
-    for (const Move& move : moves.replay)
-      if (move.own_yard > spots_short_of(line)) flow_.first_downs += met * move.probability;
-    for (const Move& move : moves.next_down)
-      if (move.own_yard > spots_short_of(line)) flow_.first_downs += met * move.probability;
+    flow_.plays += met * penalties_at(plan_, at).with_play;
+    for_each_opened_by_play(plan_, table_, at,
+                            [&](int, double opened) { flow_.first_downs += plays * opened; });
+    for_each_opened_by_foul(plan_, at,
+                            [&](int, double opened) { flow_.first_downs += met * opened; });
+    if (at.down == down_count) end_fourth_down(at, met);
   }
 
   double sum_of_gains(const std::vector<double>& pool, std::size_t r, int from, int to) const {
@@ -63,34 +54,27 @@ class FlowOfClass {
     const int spot = row.yards_to_goal;
     const std::size_t families = plan_.setting.families.size();
     const double* caught = table_.interception.data() + row.context * families;
-    at(DriveResult::touchdown) += plays * table_.touchdown[r];
-    at(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
-    at(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, r, plan_.first_gain, spot);
-    at(DriveResult::safety) +=
+    share(DriveResult::touchdown) += plays * table_.touchdown[r];
+    share(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
+    share(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, r, plan_.first_gain, spot);
+    share(DriveResult::safety) +=
         plays * sum_of_gains(table_.keep, r, plan_.first_gain, spot - field_length + 1);
   }
 
-  void end_fourth_downs(int line, int own, double visits) {
-    if (visits == 0) return;
-    const std::size_t state = state_index(down_count, line, own);
-    const PenaltyMoves& moves =
-        plan_.penalties[plan_.penalty_set_of[state]][static_cast<std::size_t>(own)];
-    const std::size_t r = plan_.row_of[state];
-    const int spot = field_length - own;
-    const FourthDownShares& shares = policy_[place_index(line, own)];
-    const double met = visits * (1 - plan_.half_hazard);
+  void end_fourth_down(const SnapState& at, double met) {
+    const PenaltyMoves& moves = penalties_at(plan_, at);
+    const FourthDownShares& shares = policy_[place_index(at.line, at.own)];
     const double snapped = met * (1 - moves.total);
-    const double made = plan_.endings.kick_made[static_cast<std::size_t>(spot)];
-    at(DriveResult::punt) += snapped * shares.punt;
-    at(DriveResult::field_goal) += snapped * shares.field_goal * made;
-    at(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
-    const int to_go = spot - line;
-    const double pulled_back =
-        spotted_short(plan_, line) * sum_of_gains(table_.keep, r, to_go, to_go + 1);
-    at(DriveResult::downs) +=
-        snapped * shares.go * (sum_of_gains(table_.keep, r, spot - last_spot, to_go) + pulled_back);
+    const double made = plan_.endings.kick_made[static_cast<std::size_t>(at.yards_to_goal())];
+    share(DriveResult::punt) += snapped * shares.punt;
+    share(DriveResult::field_goal) += snapped * shares.field_goal * made;
+    share(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
+    const double fell_short = sum_of_gains(table_.keep, plan_.row_of[at.index()],
+                                           at.yards_to_goal() - last_spot, at.to_go());
+    share(DriveResult::downs) +=
+        snapped * shares.go * (fell_short + share_pulled_back(plan_, table_, at));
     for (const Move& move : moves.next_down)
-      if (move.own_yard <= spots_short_of(line)) at(DriveResult::downs) += met * move.probability;
+      if (!at.gained_at(move.own_yard)) share(DriveResult::downs) += met * move.probability;
   }
 
   const Plan& plan_;

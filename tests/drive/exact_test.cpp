@@ -175,6 +175,8 @@ TEST_CASE("results pushed forward are those of the full solution") {
     const auto& share = flow.share;
     for (std::size_t r = 0; r < drive_result_count; ++r)
       CHECK(std::abs(share[r] - solved.share[r]) < 1e-11);
+    CHECK(flow.first_downs == Approx(solved.first_downs).epsilon(1e-11));
+    CHECK(flow.plays == Approx(solved.plays).epsilon(1e-11));
   }
 }
 
