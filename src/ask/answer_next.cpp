@@ -4,6 +4,7 @@
 // with S, the snaps take c'(V + N)^-1 c of the variance of S away (linear Bayes; Gelman and others,
 // Bayesian Data Analysis, section 14.8); no noise: what knowing the family would take away.
 #include <ask/answers.hpp>
+#include <callfit/chart/film.hpp>
 #include <callfit/stats/logit.hpp>
 
 #include <Eigen/Cholesky>
@@ -111,6 +112,7 @@ class NextTeller {
     answer.more_snaps = snaps_;
     answer.net_points_per_game = scaled(number_of(worth.net_points), standing_.drives_per_game());
     answer.place = number_of(memory_.place(standing_));
+    const Film film = tape() ? film_of(tape()->charts) : Film{};
     const Column& distance = memory_.fit(standing_).distance;
     const auto half = [](const Number& n) { return (n.high - n.low) / 2; };
     for (const std::size_t family : called_families()) {
@@ -123,6 +125,8 @@ class NextTeller {
       next.share_of_fit = fit.by_all;
       next.points_after = half(answer.net_points_per_game) * std::sqrt(1 - points.by_snaps);
       next.place_after = half(answer.place) * std::sqrt(1 - fit.by_snaps);
+      if (const std::size_t timed = snaps_on(film, next.id); timed > 0)
+        next.film_minutes = film.seconds_for(snaps_, timed) / 60;
       answer.families.push_back(std::move(next));
     }
     std::stable_sort(
@@ -132,6 +136,21 @@ class NextTeller {
   }
 
  private:
+  const Tape* tape() const { return standing_.question.tape.get(); }
+
+  // Of a family of the setting, under its own name and those of the scheme's families like it.
+  std::size_t snaps_on(const Film& film, const std::string& family) const {
+    const auto count = [&](const std::string& id) {
+      const auto found = film.snaps.find(id);
+      return found == film.snaps.end() ? 0 : found->second;
+    };
+    std::size_t sum = count(family);
+    if (tape() != nullptr)
+      for (const FamilyAlias& alias : tape()->like)
+        if (alias.like == family && alias.id != family) sum += count(alias.id);
+    return sum;
+  }
+
   std::vector<std::size_t> called_families() const {
     std::vector<std::size_t> families = bound_.setting_family;
     std::sort(families.begin(), families.end());

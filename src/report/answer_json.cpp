@@ -227,14 +227,16 @@ Json json_of(const TailorAnswer& answer) {
 }
 
 Json next_json(const NextFamily& family) {
-  return {{"id", family.id},
-          {"label", family.label},
-          {"charted_snaps", family.snaps},
-          {"call_share", family.call_share},
-          {"variance_share_of_net_points", family.share_of_points},
-          {"variance_share_of_place", family.share_of_fit},
-          {"half_width_after_net_points_per_game", family.points_after},
-          {"half_width_after_place_of_100", family.place_after}};
+  Json out = {{"id", family.id},
+              {"label", family.label},
+              {"charted_snaps", family.snaps},
+              {"call_share", family.call_share},
+              {"variance_share_of_net_points", family.share_of_points},
+              {"variance_share_of_place", family.share_of_fit},
+              {"half_width_after_net_points_per_game", family.points_after},
+              {"half_width_after_place_of_100", family.place_after}};
+  if (family.film_minutes) out["film_minutes"] = *family.film_minutes;
+  return out;
 }
 
 Json json_of(const NextAnswer& answer) {

@@ -101,6 +101,34 @@ TEST_CASE("what is not stale is not computed again") {
   CHECK(study.exact_solves() == turned);
 }
 
+TEST_CASE("what to chart next tells the film it takes where rows carry times") {
+  Case about = demo_case();
+  Tape tape = *about.quarterbacks[0].tape;
+  std::size_t boots = 0;
+  float at = 0;
+  for (Snap& snap : tape.charts.front().snaps) {
+    snap.clip = "all.mp4";
+    snap.start = at;
+    snap.end = at + 6;
+    at += 30;
+    if (snap.family == "boot") ++boots;
+  }
+  const double film = at - 24;
+  about.quarterbacks[0].tape = std::make_shared<const Tape>(std::move(tape));
+  Study study(std::move(about));
+  const auto minutes = [](const NextAnswer& next) {
+    const auto boot = std::find_if(next.families.begin(), next.families.end(),
+                                   [](const NextFamily& f) { return f.id == "boot"; });
+    return boot->film_minutes;
+  };
+  NextRequest request;
+  request.snaps = 25;
+  CHECK(minutes(ask<NextAnswer>(study, request)).value() ==
+        Approx(film * 25 / static_cast<double>(boots) / 60));
+  Study without(demo_case());
+  CHECK_FALSE(minutes(ask<NextAnswer>(without, request)).has_value());
+}
+
 TEST_CASE("parts add up to the whole") {
   Study study(demo_case());
   const auto fit = ask<FitAnswer>(study, FitRequest{});

@@ -298,8 +298,8 @@ NextAnswer sample_next() {
   answer.about = about();
   answer.net_points_per_game = numbers.signed_points();
   answer.place = numbers.place();
-  answer.families = {{"post", "Deep middle", 0, 0.04, 0.31, 0.22, 0.27, 14},
-                     {"boot", "Boot, rollout", 45, 0.18, 0.11, 0.09, 0.36, 16}};
+  answer.families = {{"post", "Deep middle", 0, 0.04, 0.31, 0.22, 0.27, 14, {}},
+                     {"boot", "Boot, rollout", 45, 0.18, 0.11, 0.09, 0.36, 16, 52.4}};
   return answer;
 }
 

@@ -292,6 +292,9 @@ struct NextFamily {
   double share_of_points = 0, share_of_fit = 0;
   /// Half the width of the 90% interval with the further snaps: net points a game, places of 100.
   double points_after = 0, place_after = 0;
+  /// Film until the further snaps come, at the rate at which the family came on the charted film;
+  /// absent where no charted snap of it carries times.
+  std::optional<double> film_minutes;
 };
 
 struct NextAnswer {
