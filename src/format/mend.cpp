@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <array>
+#include <numeric>
 #include <set>
 
 namespace callfit {
@@ -99,7 +100,8 @@ class Mender {
   void keep_as_it_is(std::string_view text, std::size_t line) {
     out_.text = text;
     out_.lines.clear();
-    for (std::size_t i = 0; i < lines_of(text).size(); ++i) out_.lines.push_back(line + i);
+    out_.lines.resize(lines_of(text).size());
+    std::iota(out_.lines.begin(), out_.lines.end(), line);
   }
 
   std::size_t header_among(const std::vector<std::string_view>& lines) const {

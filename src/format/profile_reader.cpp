@@ -246,7 +246,7 @@ void check_setting(Fields& document, const Setting& setting) {
   document.part().faults().settle();  // nothing else can be held against another setting
 }
 
-constexpr Sizes tallies_rule{0, 50000, "counts, a quantity under like circumstances each"};
+constexpr Sizes tallies_rule{0, 200000, "counts, a quantity under like circumstances each"};
 constexpr Sizes categories_rule{2, 100, "counts by category, the lowest first"};
 constexpr Sizes sources_rule{0, 100, "places where snaps come from"};
 constexpr Sizes effects_rule{0, 50000, "what is known of opponents"};
