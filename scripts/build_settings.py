@@ -186,6 +186,15 @@ def arguments(root):
     return (years[0], years[-1]), moved_on, chosen.out
 
 
+def copy_what_is_named(root, out):
+    """What settings and schemes name but other hands make: populations, play families."""
+    places = [os.path.join("settings", "population", name + ".json")
+              for name in ("pro", "college", "high-school")]
+    for place in [*places, os.path.join("schemes", "families.json")]:
+        with open(os.path.join(root, place), encoding="utf-8") as stream:
+            write(os.path.join(out, place), json.load(stream))
+
+
 def main():
     root = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
     data = os.path.join(root, "data")
@@ -211,6 +220,8 @@ def main():
           average_scheme.league_average(played))
     write(os.path.join(out, "settings", "observed", f"pro-{played.years}.json"),
           observed.observed(played, data))
+    if not os.path.samefile(out, root):
+        copy_what_is_named(root, out)
 
 
 if __name__ == "__main__":

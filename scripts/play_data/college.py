@@ -10,7 +10,7 @@ import numpy as np
 
 from . import assumed, kicks
 from .average_scheme import SITUATIONS, league_average
-from .estimate import counts, dense, logistic, logit, pmf
+from .estimate import bins_of, counts, dense, logistic, logit, pmf
 from .families import QB_RUNS
 from .plays import DROPBACKS, PASS_FAMILIES, in_range, read_table
 
@@ -210,9 +210,7 @@ def mean(form):
 
 def gain(base, form, source):
     """The gain with other shares; bins stay, cut to what there is."""
-    last = form["from"] + len(form["p"]) - 1
-    inner = [edge for edge in base["bins"][1:] if form["from"] < edge <= last]
-    return {**form, "bins": [form["from"]] + inner, "source": source}
+    return {**form, "bins": bins_of(form, base["bins"][1:]), "source": source}
 
 
 class CollegeFamilies:

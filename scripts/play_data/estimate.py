@@ -21,6 +21,16 @@ def pmf(shares, first):
             "p": [round(float(p), 6) for p in shares[kept[0]:kept[-1] + 1]]}
 
 
+def bins_of(form, edges):
+    """Lowest yard of each bin cut at `edges`; one that no gain falls into joins the one below."""
+    bins = [form["from"]]
+    for edge in edges:
+        below = form["p"][bins[-1] - form["from"]:max(edge - form["from"], 0)]
+        if sum(below) > 0 and sum(form["p"][edge - form["from"]:]) > 0:
+            bins.append(edge)
+    return bins
+
+
 def dense(form, low, high):
     """Probabilities of low..high out of the JSON form."""
     out = np.zeros(high - low + 1)

@@ -3,7 +3,7 @@ import numpy as np
 
 from . import assumed
 from .components import SHORT, depth_shares, simple_gain
-from .estimate import counts, dense, logistic, logit, pmf, smooth_tail
+from .estimate import bins_of, counts, dense, logistic, logit, pmf, smooth_tail
 from .plays import DEEP, PASS_FAMILIES, QUICK
 from .spotting import sneaks
 
@@ -30,7 +30,7 @@ def gain(shares, first, part, family, n, source="play-data"):
     if isinstance(bins, dict):
         group = "quick" if family in QUICK else "deep" if family in DEEP else family
         bins = bins[group]
-    bins = [form["from"]] + [edge for edge in bins if form["from"] < edge <= last]
+    bins = bins_of(form, bins)
     yards = np.arange(form["from"], last + 1)
     p = np.array(form["p"]) / sum(form["p"])
     variance = float(p @ yards**2 - (p @ yards) ** 2)

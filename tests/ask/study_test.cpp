@@ -55,7 +55,7 @@ TEST_CASE("the same question has one answer, in whatever kind it is asked") {
   CHECK(same(drives.net_points_per_game, next.net_points_per_game));
 }
 
-TEST_CASE("answers do not depend on what was asked before, nor on threads") {
+TEST_CASE("answers do not depend on what was asked before, nor on threads", "[plain]") {
   Study first(demo_case(), 1);
   Study second(demo_case(), 2);
   const auto drives = ask<DrivesAnswer>(first, DrivesRequest{});
@@ -67,7 +67,7 @@ TEST_CASE("answers do not depend on what was asked before, nor on threads") {
     CHECK(same(drives.results[r].number, later.results[r].number));
 }
 
-TEST_CASE("a quarterback's draws hang on his place, not on his name") {
+TEST_CASE("a quarterback's draws hang on his place, not on his name", "[plain]") {
   Case about = demo_case();
   Case renamed = about;
   renamed.quarterbacks[0].profile.name = "Somebody else";
@@ -187,7 +187,7 @@ TEST_CASE("a change is split so that its parts add up whichever is changed first
         Approx(std::sqrt(known * known + apart.high * apart.high)).epsilon(0.03));
 }
 
-TEST_CASE("in one scheme the scheme changes nothing and is left out") {
+TEST_CASE("in one scheme the scheme changes nothing and is left out", "[plain]") {
   Study study(demo_case());
   const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
   REQUIRE(brief.change.parts.size() == 2);

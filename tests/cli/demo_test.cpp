@@ -179,8 +179,8 @@ TEST_CASE("schemes and settings read from charts are taken by the other commands
   CHECK(fit.code == 0);
 }
 
-TEST_CASE(
-    "drives: one seed gives the same bytes for any number of threads, and the text says them") {
+TEST_CASE("drives: one seed gives the same bytes for any number of threads, and the text says them",
+          "[plain]") {
   const std::string words =
       "answer case.json --part drives --sample 200000 --draws 500 --json --seed ";
   const Outcome one = run(words + "5 --threads 1", demo);

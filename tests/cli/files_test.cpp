@@ -81,7 +81,7 @@ const std::vector<std::string> nothing;
 
 }  // namespace
 
-TEST_CASE("no command writes over what it reads") {
+TEST_CASE("no command writes over what it reads", "[plain]") {
   const Desk desk;
   const std::vector<std::string> cases{
       "read new.csv -o new.csv",
@@ -165,7 +165,7 @@ TEST_CASE("other names of an input are seen through") {
   CHECK(run("read last.csv -o other.json", folder).code == 0);  // an earlier result may go
 }
 
-TEST_CASE("a file that callfit did not write stays, unless --force says otherwise") {
+TEST_CASE("a file that callfit did not write stays, unless --force says otherwise", "[plain]") {
   const Desk desk;
   const fs::path& folder = desk.scratch.path();
   for (const std::string name : {"notes.txt", "mine.json", "mine.svg", "mine.png", "mine.pdf"})

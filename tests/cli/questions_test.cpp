@@ -50,8 +50,8 @@ json answer_of(const std::string& words) {
 
 }  // namespace
 
-TEST_CASE(
-    "every question prints one JSON document that the schema takes, and a text that says it") {
+TEST_CASE("every question prints one JSON document that the schema takes, and a text that says it",
+          "[plain]") {
   const json schema = json::parse(slurp(source_file("docs/formats/callfit-answer-1.schema.json")));
   std::vector<std::string> asked{"say", "fit", "drives", "compare", "brief"};
   for (const Question& question : questions) {
