@@ -66,13 +66,14 @@ def league_average(plays):
         rows = (plays.counted & in_range(plays["down"], down) & in_range(plays["to_go"], to_go)
                 & in_range(plays["yards_to_goal"], band) & (plays.family != ""))
         when = {"down": list(down), "to_go": list(to_go), "yards_to_goal": list(band)}
-        if not rows.any():
-            print(f"league average: no snap in {_label(down, to_go, band)}; it calls what is"
-                  " called everywhere")
+        known = bool((rows & (plays.family != "sack") & (plays.family != "scramble")).any())
+        if not known:
+            print(f"league average: no snap whose call is known in {_label(down, to_go, band)}; it"
+                  " calls what is called everywhere")
         situations.append({"id": f"down{down[0]}{'' if down[0] == down[1] else down[1]}"
                                  f"_togo{to_go[0]}_{to_go[1]}_spot{band[0]}_{band[1]}",
                            "label": _label(down, to_go, band), "when": when,
-                           "calls": _weights(plays, rows if rows.any() else every),
+                           "calls": _weights(plays, rows if known else every),
                            "snaps": int(rows.sum())})
     situations.append({"id": "other", "label": "Everything else", "when": {},
                        "calls": _weights(plays, every), "snaps": int(every.sum())})
