@@ -70,19 +70,18 @@ class TrendTeller {
   TrendTeller(Memory& memory, const TrendRequest& request)
       : memory_(memory), request_(request), now_(memory.standing(request.stand)) {
     if (!now_.question.tape || now_.question.tape->charts.empty())
-      refuse("a season is followed by its charts, a finished profile no longer has them",
-             "give the charts (.csv) in place of the profile");
+      refuse_at("/quarterback",
+                "a season is followed by its charts, a finished profile no longer has them",
+                "give the charts (.csv) in place of the profile");
     if (request.before > now_.question.tape->charts.size())
-      throw InputError(
-          Finding{{"", 0, "/before"},
-                  "more charts before the season than there are",
-                  "take at most " + std::to_string(now_.question.tape->charts.size())});
+      refuse_at("/before", "more charts before the season than there are",
+                "take at most " + std::to_string(now_.question.tape->charts.size()));
     for (std::size_t k = 0; k < request.kept.size(); ++k)
       if (request.kept[k].quarterback != now_.question.profile->name)
-        throw InputError(Finding{{"", 0, "/kept/" + std::to_string(k) + "/quarterback"},
-                                 "was said of " + request.kept[k].quarterback + ", not of " +
-                                     now_.question.profile->name,
-                                 "give his season under his name"});
+        refuse_at("/kept/" + std::to_string(k) + "/quarterback",
+                  "was said of " + request.kept[k].quarterback + ", not of " +
+                      now_.question.profile->name,
+                  "give his season under his name");
     followed_ = demands_to_follow(now_.matchup->bound);
   }
 
@@ -107,10 +106,6 @@ class TrendTeller {
   }
 
  private:
-  [[noreturn]] static void refuse(const char* what, const char* mend) {
-    throw InputError(Finding{{"", 0, "/quarterback"}, what, mend});
-  }
-
   FollowedAnswer followed_answer(const Followed& f) const {
     const Setting& setting = now_.question.ground->setting;
     return {setting.families[f.family].label, measure_name(f.measure, f.cell), !as_rate(f.measure),

@@ -1,3 +1,4 @@
+#include <ask/batches.hpp>
 #include <ask/meeting.hpp>
 
 #include <algorithm>
@@ -12,11 +13,6 @@ namespace callfit::ask {
 namespace {
 
 using Draws = std::span<const double>;
-
-Draws block_of(Draws draws, std::size_t b) {
-  const std::size_t first = b * draws.size() / batch_count;
-  return draws.subspan(first, (b + 1) * draws.size() / batch_count - first);
-}
 
 Column sorted(Draws draws) {
   Column out(draws.begin(), draws.end());
@@ -35,13 +31,6 @@ double share_above_zero(Draws draws) {
   double sum = 0;
   for (const double value : draws) sum += value > 0 ? 1 : value == 0 ? 0.5 : 0;
   return sum / static_cast<double>(draws.size());
-}
-
-double standard_error(const std::array<double, batch_count>& of_blocks) {
-  const double mean = mean_of(of_blocks);
-  double squares = 0;
-  for (const double value : of_blocks) squares += (value - mean) * (value - mean);
-  return std::sqrt(squares / (batch_count * (batch_count - 1)));
 }
 
 // How many differences of two ascending columns are at most x.
@@ -75,7 +64,7 @@ Meeting::Meeting(const Told& first, const Told& second)
     return;
   }
   for (std::size_t b = 0; b < batch_count; ++b)
-    blocks_.push_back({sorted(block_of(first.draws, b)), sorted(block_of(second.draws, b))});
+    blocks_.push_back({sorted(batch_of(first.draws, b)), sorted(batch_of(second.draws, b))});
 }
 
 double Meeting::Block::odds() const {
@@ -108,8 +97,8 @@ double Meeting::quantile(std::span<const Block> blocks, double p) {
 
 Number Meeting::number() const {
   if (!with_himself_.empty()) return number_of(with_himself_);
-  std::array<double, batch_count> low{};
-  std::array<double, batch_count> high{};
+  ByBatch low{};
+  ByBatch high{};
   for (std::size_t b = 0; b < batch_count; ++b) {
     low[b] = quantile({&blocks_[b], 1}, 0.05);
     high[b] = quantile({&blocks_[b], 1}, 0.95);
@@ -120,7 +109,7 @@ Number Meeting::number() const {
 
 Verdict Meeting::verdict() const {
   if (!with_himself_.empty()) return verdict_of(with_himself_);
-  std::array<double, batch_count> odds{};
+  ByBatch odds{};
   double above = 0;
   double meetings = 0;
   for (std::size_t b = 0; b < batch_count; ++b) {
@@ -142,15 +131,15 @@ std::vector<double> odds_of_being_most(const std::vector<Told>& told) {
   std::vector<double> odds(told.size(), 0.0);
   for (std::size_t b = 0; b < batch_count; ++b) {
     std::map<std::size_t, Column> ascending;
-    for (const auto& [quarterback, most] : best) ascending[quarterback] = sorted(block_of(most, b));
+    for (const auto& [quarterback, most] : best) ascending[quarterback] = sorted(batch_of(most, b));
     for (const auto& [quarterback, most] : best) {
-      const Draws own = block_of(most, b);
+      const Draws own = batch_of(most, b);
       for (std::size_t i = 0; i < own.size(); ++i) {
         double ahead = 1;  // of all others
         for (const auto& [other, values] : ascending)
           if (other != quarterback) ahead *= share_below(values, own[i]);
         const auto leads = [&, who = quarterback](const Told& one) {
-          return one.quarterback == who && block_of(one.draws, b)[i] == own[i];
+          return one.quarterback == who && batch_of(one.draws, b)[i] == own[i];
         };
         const auto leaders = static_cast<double>(std::count_if(told.begin(), told.end(), leads));
         for (std::size_t e = 0; e < told.size(); ++e)
@@ -163,8 +152,8 @@ std::vector<double> odds_of_being_most(const std::vector<Told>& told) {
 }
 
 Verdict verdict_of(std::span<const double> draws) {
-  std::array<double, batch_count> odds{};
-  for (std::size_t b = 0; b < batch_count; ++b) odds[b] = share_above_zero(block_of(draws, b));
+  ByBatch odds{};
+  for (std::size_t b = 0; b < batch_count; ++b) odds[b] = share_above_zero(batch_of(draws, b));
   return {share_above_zero(draws), 2 * standard_error(odds), {}};
 }
 

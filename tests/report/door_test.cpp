@@ -108,6 +108,7 @@ TEST_CASE("numbers out of range are refused where they stand") {
   CHECK_THAT(fault_of(R"({"kind": "tailor", "limits": {"move": 0}})"), Contains("/limits/move"));
   CHECK_THAT(fault_of(R"({"kind": "tailor", "limits": {"move": 0.5, "fade": 3}})"),
              Contains("/limits: fade x move is above 1"));
+  CHECK_THAT(fault_of(R"({"kind": "tailor", "limits": {"fade": -1}})"), Contains("/limits/fade"));
 }
 
 TEST_CASE("changes, packages and lists are checked inside") {
@@ -124,6 +125,9 @@ TEST_CASE("changes, packages and lists are checked inside") {
                       "quick-middle?"));
   CHECK_THAT(fault_of(R"({"kind": "package", "package": {"family": "boot", "share": 1.1}})"),
              Contains("/package/share: 1.1 does not fit here"));
+  CHECK_THAT(fault_of(R"({"kind": "package", "package": {"family": "boot", "share": 0.1,
+                                                         "inside_yards": 0}})"),
+             Contains("/package/inside_yards: 0 does not fit here"));
   CHECK_THAT(fault_of(R"({"kind": "compare", "quarterbacks": [1, "new-starter"]})"),
              Contains("/quarterbacks/1: stands twice"));
   CHECK_THAT(fault_of(R"({"kind": "brief", "first": {}})"), Contains("/second: is missing"));
