@@ -1,6 +1,7 @@
 # The direction rule: each layer may include itself and the layers named here, nothing else.
 cmake_minimum_required(VERSION 3.25)
 set(base "")
+set(film base)
 set(stats base)
 set(chart base)
 set(population base stats)

@@ -17,6 +17,7 @@ enum class Purpose : std::uint64_t {
   chart_draw = 4,
   sampling = 5,
   surroundings_draw = 6,
+  reel = 7,
 };
 
 /// Philox4x64-10 (Salmon and others 2011, through Random123), keyed by (seed, purpose), counted
