@@ -42,9 +42,21 @@ Posterior centred_at(const Posterior& centre, Posterior less_open) {
   return less_open;
 }
 
+Evidence without_coming(Evidence evidence) {
+  evidence.coming.clear();
+  return evidence;
+}
+
 Posterior without_schedule(const Population& population, Evidence evidence) {
   for (Opponent& opponent : evidence.opponents) opponent.effects.clear();
   return posterior_of(population, evidence);
+}
+
+// With the scores of the other: draws of both then differ by what marginals differ by alone.
+Posterior scored_as(const Posterior& other, Posterior posterior) {
+  posterior.scores = other.scores;
+  posterior.shared = other.shared;
+  return posterior;
 }
 
 double variance(const Column& values) {
@@ -97,12 +109,19 @@ const Memory::Footed& Memory::footed(const Standing& standing) {
   };
   const Evidence& evidence = profile->evidence;
   const Population population = with_assumed_spreads(*setting_->population);
-  footed = {profile, known_opponents(evidence), drawn(*profile), nullptr, nullptr, nullptr};
+  footed = {profile, known_opponents(evidence), drawn(*profile), {}, {}, {}, {}, {}};
   footed.half_assumed = drawn_from(
       centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0.5), evidence)));
   if (is_of_another_place(evidence))
     footed.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
-  if (footed.opponents > 0) footed.no_schedule = drawn_from(without_schedule(population, evidence));
+  const Evidence usual = without_coming(evidence);
+  footed.usual = footed.now;
+  if (!evidence.coming.empty()) {
+    const Posterior against_usual = posterior_of(population, usual);
+    footed.usual = drawn_from(against_usual);
+    footed.not_coming = drawn_from(scored_as(*profile->joint, against_usual));
+  }
+  if (footed.opponents > 0) footed.no_schedule = drawn_from(without_schedule(population, usual));
   return footed;
 }
 
@@ -114,29 +133,37 @@ std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {
   };
   Footing footing;
   if (draws.same_place) footing.moves.emplace();
-  if (draws.no_schedule) footing.schedule = ScheduleEffect{draws.opponents, {}, {}};
+  if (draws.no_schedule) footing.schedule = ScheduleEffect{draws.opponents, {}};
+  if (draws.not_coming) footing.coming.emplace();
   const auto look = [&](const auto& values, std::optional<double> VarianceShares::*share) {
     const Column now = values(sample_of(draws.now));
     footing.assumed.*share = narrower(now, values(sample_of(draws.half_assumed)));
     if (footing.moves)
       (*footing.moves).*share = vanishing(now, values(sample_of(draws.same_place)));
   };
-  const auto moved_by_schedule = [&](const auto& values) {
-    return mean_of(values(sample_of(draws.now))) - mean_of(values(sample_of(draws.no_schedule)));
+  const auto mean_moved = [&](const auto& values, const auto& now, const auto& without) {
+    return mean_of(values(sample_of(now))) - mean_of(values(sample_of(without)));
+  };
+  const auto look_at_means = [&](const auto& values, std::optional<double> MeansMoved::*moved,
+                                 double scale) {
+    if (footing.schedule)
+      footing.schedule->moved.*moved = scale * mean_moved(values, draws.usual, draws.no_schedule);
+    if (footing.coming)
+      (*footing.coming).*moved = scale * mean_moved(values, draws.now, draws.not_coming);
   };
   if (tells != Tells::place) {
     worth(standing);
     const auto net = [&](const Sample& sample) { return net_scores(standing, sample); };
     look(net, &VarianceShares::net_points);
-    if (footing.schedule)
-      footing.schedule->net_points_per_game = standing.drives_per_game() * moved_by_schedule(net);
+    look_at_means(net, &MeansMoved::net_points_per_game, standing.drives_per_game());
   }
   if (tells != Tells::net_points) {
     const auto distance = [&](const Sample& sample) { return distances(standing, sample); };
     look(distance, &VarianceShares::place);
-    if (footing.schedule)
-      footing.schedule->place = moved_by_schedule(
-          [&](const Sample& sample) { return places_among(distance(sample), others(standing)); });
+    const auto place = [&](const Sample& sample) {
+      return places_among(distance(sample), others(standing));
+    };
+    look_at_means(place, &MeansMoved::place, 1);
   }
   return footing;
 }

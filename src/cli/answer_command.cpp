@@ -4,7 +4,6 @@
 #include "cli/case_words.hpp"
 #include "cli/console.hpp"
 #include "cli/dressing.hpp"
-#include "cli/inputs.hpp"
 #include "cli/pictures.hpp"
 
 #include <callfit/ask/kept.hpp>
@@ -13,7 +12,6 @@
 #include <callfit/base/slug.hpp>
 #include <callfit/format/kept.hpp>
 #include <callfit/format/profile.hpp>
-#include <callfit/format/record.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/answer_text.hpp>
@@ -190,7 +188,7 @@ std::string beside_picture(const Figure& drawing, Study& study, const Stand& sta
   SayRequest request{stand, std::nullopt};
   if (about.quarterbacks.size() > 1) request.against = other_stand(stand, about, false);
   const auto say = std::get<SayAnswer>(study.answer(request));
-  return text_beside(drawing, say);
+  return text_beside(drawing, say, about);
 }
 
 void add_picture(Folder& folder, const std::string& picture, Study& study, const Stand& stand,
@@ -247,15 +245,12 @@ Outputs sorted_outputs(const po::variables_map& values) {
   return outputs;
 }
 
-// What such odds came to, where two men are held against each other.
-std::string record_of(Files& disk, const std::vector<Answer>& answers) {
-  const bool of_two = std::any_of(answers.begin(), answers.end(), [](const Answer& answer) {
-    const auto* compared = std::get_if<CompareAnswer>(&answer);
-    return std::holds_alternative<BriefAnswer>(answer) ||
-           (compared != nullptr && compared->quarterbacks.size() > 1);
-  });
-  const auto file = of_two ? shipped_file("settings/record", "professional") : std::nullopt;
-  return file ? wrapped(record_text(parse_record(disk.read(*file), *file)), text_width) : "";
+// What such odds came to, once for all answers.
+std::string record_of(const std::vector<Answer>& answers, const Case& about) {
+  for (const Answer& answer : answers)
+    if (const std::string record = record_beside(answer, about); !record.empty())
+      return wrapped(record, text_width);
+  return "";
 }
 
 std::string today() {
@@ -285,7 +280,7 @@ int answer_command(const Words& words) {
   const Dress dress = dress_from(disk, *values, opened.about);
   Study study(opened.about, threads_of(*values));
   Asked asked = ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
-  asked.text += record_of(disk, asked.answers);
+  asked.text += record_of(asked.answers, opened.about);
   std::vector<Folder> folders;
   for (const std::string& path : outputs.folders)
     folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));

@@ -7,9 +7,13 @@
 #include <callfit/base/nearest.hpp>
 #include <callfit/format/json.hpp>
 
+#include <boost/algorithm/string/classification.hpp>
+#include <boost/algorithm/string/split.hpp>
+#include <boost/algorithm/string/trim.hpp>
 #include <nlohmann/json.hpp>
 
 #include <filesystem>
+#include <utility>
 
 namespace callfit::cli {
 namespace {
@@ -56,6 +60,94 @@ Json options_entry(const po::variables_map& values) {
   return options;
 }
 
+// "season 2024, team North": keys and values, each once; a word alone is the value of `lone`.
+Json entry_from(const std::string& words, const std::string& option, const std::string& lone) {
+  Json entry = Json::object();
+  std::vector<std::string> items;
+  boost::split(items, words, boost::is_any_of(","));
+  for (std::string& item : items) {
+    boost::trim(item);
+    const auto blank = item.find(' ');
+    const std::string key = blank == std::string::npos ? lone : item.substr(0, blank);
+    if (key.empty() || entry.contains(key))
+      throw po::error(option + ' ' + words + ": give keys and values, each once, parted by commas");
+    entry[key] = blank == std::string::npos ? item : boost::trim_copy(item.substr(blank));
+  }
+  return entry;
+}
+
+Json move_entry(const std::string& words) {
+  const auto equals = words.rfind('=');
+  if (equals == std::string::npos || equals == 0)
+    throw po::error("--changed " + words +
+                    ": give what was charted elsewhere and what changed since, for example "
+                    "\"season 2024=new_caller\" or old.csv=new_team");
+  Json move = entry_from(words.substr(0, equals), "--changed", "chart");
+  move["change"] = boost::trim_copy(words.substr(equals + 1));
+  return move;
+}
+
+Json season_entry(const std::string& words) {
+  Json season = entry_from(words, "--totals", "");
+  for (auto& [key, value] : season.items()) {
+    if (key == "season" || key == "team" || key == "level") continue;
+    const Json number = Json::parse(value.get<std::string>(), nullptr, false);
+    if (number.is_number()) value = number;
+  }
+  return season;
+}
+
+// Words of one season each, or a file of them.
+Json totals_entry(const Words& totals) {
+  const auto is_file = [](const std::string& words) { return words.find(',') == words.npos; };
+  if (totals.size() == 1 && is_file(totals.front())) return totals.front();
+  Json list = Json::array();
+  for (const std::string& words : totals) {
+    if (is_file(words))
+      throw po::error("--totals " + words +
+                      ": give one file of all seasons, or each season in words such as "
+                      "\"season 2025, level college, attempts 310, completions 190\"");
+    list.push_back(season_entry(words));
+  }
+  return list;
+}
+
+// Whose chart a move names, else the first quarterback.
+Json& moved_man(Json& quarterbacks, const Json& move) {
+  if (move.contains("chart"))
+    for (Json& quarterback : quarterbacks)
+      for (const Json& chart : quarterback.value("charts", Json::array()))
+        if (chart == move["chart"]) return quarterback;
+  return quarterbacks.front();
+}
+
+void require_charts(const Json& quarterback, const std::string& option) {
+  if (!quarterback.contains("charts"))
+    throw po::error(option + ": a profile holds its own; read it anew from its charts");
+}
+
+// What is known around the tape, as a case has it.
+void put_around(Json& document, const po::variables_map& values) {
+  Json& quarterbacks = document["quarterbacks"];
+  for (const std::string& words : texts_of(values, "changed")) {
+    const Json move = move_entry(words);
+    Json& quarterback = moved_man(quarterbacks, move);
+    require_charts(quarterback, "--changed " + words);
+    quarterback["moves"].push_back(move);
+  }
+  if (const Words totals = texts_of(values, "totals"); !totals.empty()) {
+    require_charts(quarterbacks.front(), "--totals");
+    quarterbacks.front()["season_totals"] = totals_entry(totals);
+  }
+  if (values.contains("opponents")) document["opponents"] = text_of(values, "opponents");
+  if (values.contains("coming")) document["coming_opponents"] = text_of(values, "coming");
+}
+
+Json quarterback_of_all(const Words& charts, const std::string& name) {
+  return {{"name", name.empty() ? fs::path(charts.front()).stem().string() : name},
+          {"charts", charts}};
+}
+
 Json document_from_words(Files& disk, const po::variables_map& values, const Words& files,
                          Charts charts) {
   Json document{{"format", case_format}, {"setting", text_of(values, "setting")}};
@@ -63,28 +155,32 @@ Json document_from_words(Files& disk, const po::variables_map& values, const Wor
   if (schemes.empty()) throw po::required_option("--scheme");
   for (const std::string& scheme : schemes)
     document["schemes"].push_back(scheme_entry(scheme, values));
-  const Words names = texts_of(values, "name");
+  Words names = texts_of(values, "name");
   if (names.size() > files.size()) throw po::error("--name: more names than quarterbacks");
-  if (charts == Charts::of_one) {
-    document["quarterbacks"].push_back(
-        {{"name", names.empty() ? fs::path(files.front()).stem().string() : names.front()},
-         {"charts", files}});
-    document["options"] = options_entry(values);
-    if (values.contains("opponents")) document["opponents"] = text_of(values, "opponents");
-    return document;
-  }
-  for (std::size_t i = 0; i < files.size(); ++i)
-    document["quarterbacks"].push_back(quarterback_entry(
-        disk.read(files[i]), files[i], i < names.size() ? names[i] : std::string()));
+  names.resize(files.size());
+  if (charts == Charts::of_one)
+    document["quarterbacks"].push_back(quarterback_of_all(files, names.front()));
+  else
+    for (std::size_t i = 0; i < files.size(); ++i)
+      document["quarterbacks"].push_back(
+          quarterback_entry(disk.read(files[i]), files[i], names[i]));
   document["options"] = options_entry(values);
-  if (values.contains("opponents")) document["opponents"] = text_of(values, "opponents");
-  document["tape_source"] = text_of(values, "source");
+  put_around(document, values);
+  if (charts == Charts::of_each) document["tape_source"] = text_of(values, "source");
   return document;
+}
+
+OpenedCase opened_case(Files& disk, const Json& document, const std::string& source) {
+  Findings notices;
+  OpenedCase opened{document.dump(2) + '\n', source, {}};
+  opened.about = parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
+  print_notices(notices);
+  return opened;
 }
 
 // What words may still say about a saved case: seed, draws, policy.
 void override_options(Json& document, const po::variables_map& values) {
-  for (const char* name : {"scheme", "calls", "calls-name", "name", "setting"})
+  for (const char* name : {"scheme", "calls", "calls-name", "name", "setting", "changed", "totals"})
     if (values.contains(name) && !values[name].defaulted())
       throw po::error(std::string("--") + name + ": the case file says it; change it there");
   const Json given = options_entry(values);
@@ -93,8 +189,9 @@ void override_options(Json& document, const po::variables_map& values) {
   for (const char* name : {"seed", "draws", "policy", "assumed"})
     if (!values[name].defaulted()) options[name] = given[name];
   if (values.contains("end-of-half")) options["end_of_half"] = true;
-  if (values.contains("opponents"))
-    document["opponents"] = fs::absolute(text_of(values, "opponents")).string();
+  for (const auto& [option, key] :
+       {std::pair("opponents", "opponents"), std::pair("coming", "coming_opponents")})
+    if (values.contains(option)) document[key] = fs::absolute(text_of(values, option)).string();
 }
 
 // Names of files as seen from another folder; shipped names stay.
@@ -109,10 +206,11 @@ class NewPlace {
 
   void move(Json& document) const {
     if (stays_) return;
-    for (const char* key : {"setting", "average_scheme", "style"}) move_key(document, key);
+    for (const char* key : {"setting", "average_scheme", "style", "opponents", "coming_opponents"})
+      move_key(document, key);
     for (Json& scheme : document["schemes"]) move_document(scheme);
     for (Json& quarterback : document["quarterbacks"])
-      for (const char* key : {"profile", "charts"}) move_key(quarterback, key);
+      for (const char* key : {"profile", "charts", "season_totals"}) move_key(quarterback, key);
   }
 
  private:
@@ -178,10 +276,21 @@ void add_case_options(Options& options) {
       "calls-name", po::value<std::string>()->value_name("NAME"),
       "what to call the scheme made from --calls")(
       "name", po::value<Words>()->value_name("NAME"),
-      "what to call the quarterbacks, in their order; may be repeated")(
-      "opponents", po::value<std::string>()->value_name("CSV"),
-      "what opponents allowed to others, docs/formats.md");
+      "what to call the quarterbacks, in their order; may be repeated");
+  add_around_options(options);
   options.positional("who-file");
+}
+
+void add_around_options(Options& options) {
+  options.add_common()("changed", po::value<Words>()->value_name("SNAPS=CHANGE"),
+                       "what changed since: same_caller, new_caller, new_team, new_level; SNAPS: a "
+                       "chart, \"season 2024, team North\"; may be repeated")(
+      "totals", po::value<Words>()->value_name("CSV|WORDS"),
+      "season totals, or \"season 2025, level college, attempts 310, completions 190\"")(
+      "opponents", po::value<std::string>()->value_name("CSV"),
+      "what charted opponents allowed to others, docs/formats.md")(
+      "coming", po::value<std::string>()->value_name("CSV"),
+      "the same of opponents to come: numbers are against these");
 }
 
 CaseTexts texts_on(Files& disk) {
@@ -190,8 +299,9 @@ CaseTexts texts_on(Files& disk) {
     std::string file = beside(source, name);
     if (part == CasePart::setting) file = find_data("settings", name, file);
     if (part == CasePart::scheme) file = find_data("schemes", name, file);
-    if (part == CasePart::net_values) {
-      const auto kept = shipped_file("settings/derived", name);
+    if (part == CasePart::net_values || part == CasePart::record) {
+      const auto kept =
+          shipped_file(part == CasePart::record ? "settings/record" : "settings/derived", name);
       if (!kept) return std::nullopt;
       file = *kept;
     }
@@ -218,11 +328,19 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
   } else {
     document = document_from_words(disk, values, files, charts);
   }
-  Findings notices;
-  OpenedCase opened{document.dump(2) + '\n', source, {}};
-  opened.about = parse_case(opened.document, source, texts_on(disk), disk.beside(), notices);
-  print_notices(notices);
-  return opened;
+  return opened_case(disk, document, source);
+}
+
+Profile open_tape(Files& disk, const po::variables_map& values, const Words& charts,
+                  const std::string& scheme, const Json& weights) {
+  Json document{
+      {"format", case_format},
+      {"setting", text_of(values, "setting")},
+      {"schemes", Json::array({scheme})},
+      {"quarterbacks", Json::array({quarterback_of_all(charts, text_of(values, "name"))})}};
+  document["quarterbacks"].front().update(weights);
+  put_around(document, values);
+  return opened_case(disk, document, "").about.quarterbacks.front().profile;
 }
 
 std::string document_at(const OpenedCase& opened, const std::string& path) {

@@ -9,12 +9,17 @@
 #include <callfit/files/files.hpp>
 #include <callfit/format/case.hpp>
 
+#include <nlohmann/json_fwd.hpp>
+
 #include <string>
 
 namespace callfit::cli {
 
 /// CASE or QUARTERBACK..., --scheme, --calls, --setting and what else makes a case.
 void add_case_options(Options& options);
+
+/// --changed, --totals, --opponents, --coming: what is known around charts.
+void add_around_options(Options& options);
 
 /// A case with the document that it was read from.
 struct OpenedCase {
@@ -31,6 +36,11 @@ enum class Charts { of_each, of_one };
 
 /// Prints notices of charts to standard error.
 OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts = Charts::of_each);
+
+/// The profile of one quarterback's charts, with --setting, --name and what is known around them;
+/// `weights` are his keys level_weights and half_life_games. Prints notices likewise.
+Profile open_tape(Files& disk, const po::variables_map& values, const Words& charts,
+                  const std::string& scheme, const nlohmann::ordered_json& weights);
 
 /// --who and --in: one quarterback in one scheme of a case, by name or place.
 void add_stand_options(Options& options);

@@ -1,4 +1,5 @@
 // Charts into what a case is made of: a profile, a scheme, a setting.
+#include "cli/case_words.hpp"
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
 #include "report/population_json.hpp"
@@ -56,35 +57,26 @@ Options read_options() {
       "id", po::value<std::string>()->default_value("fitted")->value_name("NAME"),
       "id of the new setting")("output,o", po::value<std::string>()->value_name("FILE"),
                                "save it here");
+  add_around_options(options);
   options.positional("chart");
   return options;
 }
 
-void set_level_weight(Weighting& weighting, const std::string& words) {
-  const auto equals = words.find('=');
-  const std::string id = words.substr(0, equals);
-  for (Level& level : weighting.levels) {
-    if (level.id != id) continue;
-    std::size_t used = 0;
+// What snaps count for, as a case has it.
+nlohmann::ordered_json weights_from(const po::variables_map& values, const Setting& setting) {
+  nlohmann::ordered_json weights{{"half_life_games", number_of(values, "half-life")}};
+  for (const std::string& words : texts_of(values, "level-weight")) {
+    const auto equals = words.find('=');
+    const std::string id = words.substr(0, equals);
+    if (setting.find_level(id) == nullptr)
+      throw po::error("--level-weight " + words + ": the setting has no level " + id);
     const std::string number = equals == std::string::npos ? "" : words.substr(equals + 1);
-    try {
-      level.weight = std::stod(number, &used);
-    } catch (const std::logic_error&) {
-      used = 0;
-    }
-    if (used == 0 || used != number.size() || !(level.weight >= 0 && level.weight <= 1))
+    const auto weight = nlohmann::ordered_json::parse(number, nullptr, false);
+    if (!weight.is_number() || !(weight >= 0 && weight <= 1))
       throw po::error("--level-weight " + words + ": give LEVEL=W with W from 0 to 1");
-    return;
+    weights["level_weights"][id] = weight;
   }
-  throw po::error("--level-weight " + words + ": the setting has no level " + id);
-}
-
-Weighting weighting_from(const po::variables_map& values, const Setting& setting) {
-  Weighting weighting = weighting_of(setting);
-  for (const std::string& words : texts_of(values, "level-weight"))
-    set_level_weight(weighting, words);
-  weighting.half_life_games = number_of(values, "half-life");
-  return weighting;
+  return weights;
 }
 
 // What was read: to keep, and to show.
@@ -101,14 +93,10 @@ std::string place_of(const po::variables_map& values) {
 }
 
 Found profile_found(Files& disk, const po::variables_map& values, const Setting& setting) {
-  const Words files = texts_of(values, "chart");
-  const std::string scheme = text_of(values, "scheme");
-  const auto aliases =
-      scheme.empty() ? std::vector<FamilyAlias>() : aliases_of(load_scheme(disk, scheme));
-  std::string name = text_of(values, "name");
-  if (name.empty()) name = std::filesystem::path(files.front()).stem().string();
-  const Profile profile = build_profile(name, load_charts(disk, files, setting, aliases), setting,
-                                        weighting_from(values, setting), aliases);
+  std::string scheme = text_of(values, "scheme");
+  if (scheme.empty()) scheme = std::filesystem::path(setting.average_scheme).stem().string();
+  const Profile profile =
+      open_tape(disk, values, texts_of(values, "chart"), scheme, weights_from(values, setting));
   std::string document = profile_to_json(profile, setting);
   parse_profile(document, place_of(values), setting);
   auto json = nlohmann::ordered_json::parse(document);

@@ -192,7 +192,8 @@ class Desk::Inside {
     const Figure drawing =
         fit_figure(settled_, named.stand, dress_of(about(), named.frame, Theme::light), ruler_);
     const auto names =
-        publish(folder_, named.name, drawing, text_beside(drawing, said_of(settled_, named.stand)));
+        publish(folder_, named.name, drawing,
+                text_beside(drawing, said_of(settled_, named.stand), settled_.about()));
     return sent({{"files", names}});
   }
 

@@ -1,5 +1,6 @@
 #include <format/around_reader.hpp>
 
+#include <format/box_score.hpp>
 #include <profile/box.hpp>
 #include <profile/tape_sources.hpp>
 
@@ -39,20 +40,11 @@ SeasonTotals season_from(Fields& fields) {
         key, [](const Part& part) { return static_cast<double>(part.integer(total_rule)); });
   };
   season.games = total("games").value_or(0);
-  const double attempts = fields.integer("attempts", total_rule);
-  const auto completions = total("completions");
-  const auto interceptions = total("interceptions");
-  const auto sacks = total("sacks");
-  const auto scrambles = total("scrambles");
-  const double dropbacks = attempts + sacks.value_or(0) + scrambles.value_or(0);
-  const auto put = [&season](BoxRate rate, const std::optional<double>& made, double of) {
-    if (made) season.totals[static_cast<std::size_t>(rate)] = BoxCount{*made, of};
-  };
-  put(BoxRate::completion, completions, attempts);
-  put(BoxRate::interception, interceptions, attempts);
-  put(BoxRate::sack, sacks, dropbacks);
-  put(BoxRate::scramble, scrambles, dropbacks);
-  if (fields.sound() && completions.value_or(0) + interceptions.value_or(0) > attempts)
+  const BoxScore score{static_cast<double>(fields.integer("attempts", total_rule)),
+                       total("completions"), total("interceptions"), total("sacks"),
+                       total("scrambles")};
+  season.totals = score.counts();
+  if (fields.sound() && score.fewer_attempts_than_ends())
     fields.at("attempts").fault("fewer than completions and interceptions", "mend one of them");
   return season;
 }
@@ -62,24 +54,40 @@ bool is_twice(const SeasonTotals& a, const SeasonTotals& b) {
          (a.team == b.team || a.team.empty() || b.team.empty());
 }
 
-void refuse_twice(const std::vector<SeasonTotals>& seasons, const Part& part) {
+// Faults of a season told where it stands, in the case or in a file of its own.
+class SeasonPlaces {
+ public:
+  SeasonPlaces(const SeasonTable& table, const Part& part) : table_(table), part_(part) {}
+
+  void fault(std::size_t season, const std::string& key, const std::string& what,
+             const std::string& mend) const {
+    if (table_.lines.empty())
+      part_.faults().add(child(child(part_.pointer(), season), key), what, mend);
+    else
+      part_.faults().add(Findings{{{table_.source, table_.lines[season], key}, what, mend}});
+  }
+
+ private:
+  const SeasonTable& table_;
+  const Part& part_;
+};
+
+void refuse_twice(const std::vector<SeasonTotals>& seasons, const SeasonPlaces& places) {
   for (std::size_t s = 0; s < seasons.size(); ++s)
     for (std::size_t before = 0; before < s; ++before)
       if (is_twice(seasons[before], seasons[s]))
-        part.faults().add(child(part.pointer(), s),
-                          "season " + seasons[s].season + " is given twice",
-                          "give it once, or each team's part");
+        places.fault(s, "season", "season " + seasons[s].season + " is given twice",
+                     "give it once, or each team's part");
 }
 
 void refuse_levels(const std::vector<SeasonTotals>& seasons, const Setting& setting,
-                   const Part& part) {
+                   const SeasonPlaces& places) {
   std::vector<std::string> known;
   for (const Level& level : setting.levels) known.push_back(level.id);
   for (std::size_t s = 0; s < seasons.size(); ++s)
     if (setting.find_level(seasons[s].level) == nullptr)
-      part.faults().add(child(child(part.pointer(), s), "level"),
-                        "the setting has no level " + seasons[s].level,
-                        suggest(seasons[s].level, known));
+      places.fault(s, "level", "the setting has no level " + seasons[s].level,
+                   suggest(seasons[s].level, known));
 }
 
 // The list under a key, none where it cannot be used.
@@ -111,19 +119,23 @@ std::vector<Move> moves_from(Fields& fields, const std::vector<Chart>& charts,
 }
 
 std::vector<SeasonTotals> seasons_from(Fields& fields, const std::vector<Chart>& charts,
-                                       const Setting& setting) {
-  const auto list = usable_list(fields, "season_totals", setting, [](const Part& part) {
-    return part.list(seasons_rule,
-                     [](const Part& item) { return item.object(season_want, season_from); });
+                                       const Setting& setting, const ReadSeasons& read_table) {
+  const auto table = usable_list(fields, "season_totals", setting, [&](const Part& part) {
+    if (!part.value().is_array()) return read_table(part);
+    return SeasonTable{
+        part.list(seasons_rule,
+                  [](const Part& item) { return item.object(season_want, season_from); }),
+        {},
+        {}};
   });
-  if (!list) return {};
+  if (!table) return {};
   const Part part = fields.at("season_totals");
-  refuse_twice(*list, part);
-  refuse_levels(*list, setting, part);
-  for (const SeasonFault& fault : faults_of(*list, charts))
-    part.faults().add(child(child(part.pointer(), fault.season), fault.key), fault.what,
-                      fault.mend);
-  return *list;
+  const SeasonPlaces places(*table, part);
+  refuse_twice(table->seasons, places);
+  refuse_levels(table->seasons, setting, places);
+  for (const SeasonFault& fault : faults_of(table->seasons, charts))
+    places.fault(fault.season, fault.key, fault.what, fault.mend);
+  return table->seasons;
 }
 
 }  // namespace callfit

@@ -5,8 +5,10 @@
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/opponents.hpp>
 #include <callfit/format/profile.hpp>
+#include <callfit/format/record.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/format/season_totals.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/profile/edited_cell.hpp>
 #include <callfit/scheme/call_chart.hpp>
@@ -14,6 +16,7 @@
 #include <format/changes.hpp>
 #include <format/families.hpp>
 #include <format/part.hpp>
+#include <profile/box.hpp>
 #include <profile/joint.hpp>
 
 #include <algorithm>
@@ -62,7 +65,10 @@ class CaseReader {
     sound_ = sound_ && !failed_ && fields.sound("schemes");
     for (const Scheme& scheme : about_.schemes)
       for (FamilyAlias& alias : aliases_of(scheme)) like_.push_back(std::move(alias));
-    read_opponents(fields);
+    around_.opponents = opponents_from(fields, "opponents");
+    around_.coming = opponents_from(fields, "coming_opponents");
+    if (const auto kept = texts_(CasePart::record, "professional", source_))
+      about_.record = parse_record(kept->text, kept->source);
     about_.quarterbacks = fields.list("quarterbacks", quarterbacks_rule, [this](const Part& part) {
       return part.object(quarterback_want, [this](Fields& own) { return quarterback(own); });
     });
@@ -161,22 +167,22 @@ class CaseReader {
                                     net_values_key(about_.setting, about_.average_scheme));
   }
 
-  void read_opponents(Fields& fields) {
-    fields.maybe("opponents", [this](const Part& part) {
+  std::vector<OpponentRecord> opponents_from(Fields& fields, std::string_view key) {
+    const auto records = fields.maybe(key, [this](const Part& part) {
       if (sound_ && !about_.setting.population)
         part.fault("the setting has no population that says what opponents differ by",
                    "leave it out");
-      around_.opponents = parsed_csv(part, CasePart::opponents, [](const SourceText& found) {
+      auto read = parsed_csv(part, CasePart::opponents, [](const SourceText& found) {
         return parse_opponents(found.text, found.source);
       });
-      if (!sound_) return 0;
-      for (const OpponentRecord& record : around_.opponents)
-        if (!record.level.empty() && about_.setting.find_level(record.level) == nullptr)
+      for (const OpponentRecord& record : read)
+        if (sound_ && !record.level.empty() && about_.setting.find_level(record.level) == nullptr)
           part.fault("names " + record.name + " of level " + record.level +
                          ", which the setting does not know",
                      suggest(record.level, level_ids()));
-      return 0;
+      return read;
     });
+    return records && fields.sound(key) ? *records : std::vector<OpponentRecord>{};
   }
 
   std::vector<std::string> level_ids() const {
@@ -268,7 +274,7 @@ class CaseReader {
     fields.needed("profile", "", [&](const Part& part) {
       if (!sound_) return 0;
       out.profile = parsed(part, CasePart::profile, [this](const SourceText& found) {
-        return scaled(parse_profile(found.text, found.source, as_given_));
+        return as_asked(parse_profile(found.text, found.source, as_given_));
       });
       return 0;
     });
@@ -276,10 +282,13 @@ class CaseReader {
     return out;
   }
 
-  // A profile is held against the setting that it was made with, then read under the scaled one.
-  Profile scaled(Profile profile) const {
-    if (about_.options.assumed == 1 || !profile.joint) return profile;
+  // A profile is held against the setting that it was made with, then read under the scaled one
+  // and against the opponents to come.
+  Profile as_asked(Profile profile) {
+    if (!profile.joint || (about_.options.assumed == 1 && around_.coming.empty())) return profile;
     const Setting& setting = about_.setting;
+    if (!around_.coming.empty())
+      profile.evidence.coming = coming_of(around_.coming, setting, usual_calls());
     Profile out =
         with_joint(profile, setting,
                    posterior_of(with_assumed_spreads(*setting.population), profile.evidence));
@@ -305,14 +314,21 @@ class CaseReader {
     Quarterback out;
     if (sound_ && !failed_) {
       weighting.around.opponents = around_.opponents;
+      weighting.around.coming = around_.coming;
       weighting.around.moves = moves_from(fields, tape->charts, about_.setting);
-      weighting.around.seasons = seasons_from(fields, tape->charts, about_.setting);
+      weighting.around.seasons =
+          seasons_from(fields, tape->charts, about_.setting, [this](const Part& part) {
+            return parsed_csv(part, CasePart::seasons, [](const SourceText& found) {
+              return parse_season_totals(found.text, found.source);
+            });
+          });
     } else {
       for (const char* key : {"moves", "season_totals"})
         fields.maybe(key, [](const Part&) { return 0; });  // cannot be held against anything
     }
     if (!sound_ || failed_ || !fields.sound()) return out;
-    if (!weighting.around.opponents.empty() || !weighting.around.seasons.empty())
+    const Around& around = weighting.around;
+    if (!around.opponents.empty() || !around.coming.empty() || !around.seasons.empty())
       weighting.around.calls = usual_calls();
     try {
       out.profile = build_profile(name, tape->charts, about_.setting, weighting, like_);

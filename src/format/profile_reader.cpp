@@ -279,6 +279,13 @@ class EvidenceReader {
                            [this](Fields& effect) { return read_effect(effect); });
       });
     });
+    fields.maybe("coming", [this](const Part& part) {
+      evidence_.coming.resize(population_.traits.size());
+      return part.list(effects_rule, [this](const Part& item) {
+        return item.object("what opponents to come do to a trait",
+                           [this](Fields& effect) { return read_coming(effect); });
+      });
+    });
     fields.maybe("mixtures", [this](const Part& part) {
       evidence_.mixtures = part.list(mixtures_rule, [this](const Part& item) {
         return item.object("made of so many, and the parts",
@@ -292,12 +299,25 @@ class EvidenceReader {
   }
 
  private:
+  std::optional<std::size_t> trait_from(Fields& fields) const {
+    return place(fields, "trait", population_.find_trait(fields.text("trait", some_text)));
+  }
+
+  static OpponentEffect effect_from(Fields& fields) {
+    return {fields.number("mean", effect_rule), fields.number("spread", effect_spread_rule)};
+  }
+
+  bool read_coming(Fields& fields) {
+    const auto trait = trait_from(fields);
+    const OpponentEffect effect = effect_from(fields);
+    if (trait) evidence_.coming[*trait] = effect;
+    return trait.has_value();
+  }
+
   bool read_effect(Fields& fields) {
     const auto opponent = number_below(fields, "opponent", evidence_.opponents.size());
-    const auto trait =
-        place(fields, "trait", population_.find_trait(fields.text("trait", some_text)));
-    const OpponentEffect effect{fields.number("mean", effect_rule),
-                                fields.number("spread", effect_spread_rule)};
+    const auto trait = trait_from(fields);
+    const OpponentEffect effect = effect_from(fields);
     if (!fields.has("opponent")) fields.missing("opponent", number_rule.want);
     if (!opponent || !trait || !fields.sound()) return false;
     auto& effects = evidence_.opponents[*opponent].effects;

@@ -109,6 +109,15 @@ ordered_json mixture_json(const MixtureCounts& mixture, const Population& popula
   return entry;
 }
 
+ordered_json coming_json(const std::vector<OpponentEffect>& coming, const Population& population) {
+  ordered_json json = ordered_json::array();
+  for (std::size_t t = 0; t < coming.size(); ++t)
+    json.push_back({{"trait", population.traits[t].id},
+                    {"mean", coming[t].mean},
+                    {"spread", coming[t].spread}});
+  return json;
+}
+
 // Games, opponents and sources are numbers from 0; only which snaps share one matters.
 ordered_json evidence_json(const Evidence& evidence, const Population& population) {
   ordered_json json{{"games", evidence.games}, {"opponents", evidence.opponents.size()}};
@@ -117,6 +126,7 @@ ordered_json evidence_json(const Evidence& evidence, const Population& populatio
     json["sources"].push_back({{"name", source.name}, {"change", word(source.change.value())}});
   const ordered_json effects = effects_json(evidence.opponents, population);
   if (!effects.empty()) json["opponent_effects"] = effects;
+  if (!evidence.coming.empty()) json["coming"] = coming_json(evidence.coming, population);
   json["counts"] = ordered_json::array();
   for (const QuantityCounts& tally : evidence.tallies)
     json["counts"].push_back(tally_json(tally, population));

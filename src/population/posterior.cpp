@@ -245,6 +245,38 @@ Settled settled(const Population& population, const Evidence& evidence) {
 
 }  // namespace
 
+namespace {
+
+// What opponents to come do is normal and independent of all that is known of him. Behind the
+// shared normals stand one for what their effects on traits have in common, and one a trait.
+void add_coming(const Population& population, const std::vector<OpponentEffect>& coming,
+                Posterior& posterior) {
+  const std::size_t common = posterior.shared;
+  posterior.shared += 1 + population.traits.size();
+  for (std::size_t q = 0; q < posterior.marginals.size(); ++q) {
+    const Quantity& what = population.quantities[q];
+    const OpponentEffect& effect = coming[what.trait];
+    Marginal& marginal = posterior.marginals[q];
+    const double before = marginal.sd;
+    const double more = what.slope * effect.spread;
+    marginal.mean += what.slope * effect.mean;
+    marginal.sd = std::hypot(before, more);
+    Score& score = posterior.scores[q];
+    score.shared.resize(posterior.shared, 0.0);
+    if (!(marginal.sd > 0)) continue;
+    const double kept = before / marginal.sd;
+    marginal.skewness *= kept * kept * kept;
+    for (double& weight : score.shared) weight *= kept;
+    for (double& weight : score.own) weight *= kept;
+    const double loading = population.traits[what.trait].opponent_loading;
+    score.shared[common] = more / marginal.sd * loading;
+    score.shared[common + 1 + what.trait] =
+        more / marginal.sd * std::sqrt(std::max(0.0, 1 - loading * loading));
+  }
+}
+
+}  // namespace
+
 double score_correlation(const Population& population, const Posterior& posterior, std::size_t a,
                          std::size_t b) {
   if (a == b) return 1;
@@ -263,6 +295,7 @@ Posterior posterior_of(const Population& population, const Evidence& evidence) {
   Posterior posterior = Summary(latent, propagated).posterior();
   for (std::size_t q = 0; q < population.quantities.size(); ++q)
     if (population.quantities[q].follows) follow(population, evidence, q, posterior);
+  if (!evidence.coming.empty()) add_coming(population, evidence.coming, posterior);
   return posterior;
 }
 

@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <string>
 
 namespace callfit {
@@ -141,14 +142,17 @@ class Propagation {
   }
 
   /// Gives every row the moments that its exact likelihood makes of the other rows' normal; returns
-  /// how far the farthest moves.
+  /// how far the farthest moves, infinity where one cannot be told.
   double sweep(double step) {
+    constexpr double lost = std::numeric_limits<double>::infinity();
     third_.resize(sites_.size());
     double farthest = 0;
     for (std::size_t j = 0; j < sites_.size(); ++j) {
       const double sd = std::sqrt(variance_[j]);
-      if (!(sd > 0)) continue;
+      if (!std::isfinite(mean_[j])) return lost;
+      if (sd == 0) continue;
       const auto [mean, variance, third] = exact_moments(j, sd);
+      if (!std::isfinite(mean) || !(variance > 0)) return lost;
       third_[j] = third;
       farthest = std::max(
           {farthest, std::abs(mean - mean_[j]) / sd, std::abs(variance / variance_[j] - 1)});

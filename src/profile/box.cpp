@@ -231,4 +231,19 @@ Opponent opponent_of(const OpponentRecord& record, const Setting& setting,
                            : effects_allowed(record, setting, calls)};
 }
 
+std::vector<OpponentEffect> coming_of(const std::vector<OpponentRecord>& records,
+                                      const Setting& setting, const std::vector<double>& calls) {
+  if (records.empty()) return {};
+  std::vector<OpponentEffect> mean(setting.population->traits.size());
+  const auto count = static_cast<double>(records.size());
+  for (const OpponentRecord& record : records) {
+    const Opponent opponent = opponent_of(record, setting, calls);
+    for (std::size_t t = 0; t < mean.size(); ++t) {
+      mean[t].mean += opponent.effects[t]->mean / count;
+      mean[t].spread = std::hypot(mean[t].spread, opponent.effects[t]->spread / count);
+    }
+  }
+  return mean;
+}
+
 }  // namespace callfit

@@ -60,4 +60,9 @@ std::vector<SeasonFault> faults_of(const std::vector<SeasonTotals>& seasons,
 Opponent opponent_of(const OpponentRecord& record, const Setting& setting,
                      const std::vector<double>& calls);
 
+/// What opponents to come do on the mean, each met once and independent of the others, as
+/// Evidence::coming has it; empty for none.
+std::vector<OpponentEffect> coming_of(const std::vector<OpponentRecord>& records,
+                                      const Setting& setting, const std::vector<double>& calls);
+
 }  // namespace callfit

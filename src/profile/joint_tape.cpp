@@ -162,6 +162,7 @@ JointTape::Told JointTape::told() const {
   evidence.games = games_.size();
   evidence.sources = sources_.sources();
   evidence.opponents = opponents();
+  evidence.coming = coming_of(weighting_.around.coming, setting_, weighting_.around.calls);
   for (const auto& [key, tally] : tallies) {
     const auto& [quantity, where] = key;
     const double snaps = std::accumulate(tally.counts.begin(), tally.counts.end(), 0.0);

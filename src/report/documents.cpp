@@ -1,5 +1,6 @@
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/door.hpp>
+#include <callfit/report/record_text.hpp>
 
 #include "report/answer_json.hpp"
 #include "report/request_json.hpp"
@@ -15,11 +16,14 @@ std::string request_to_json(const Request& request, const Case& about) {
 }
 
 std::string answer_document(const Request& request, const Answer& answer, const Case& about) {
-  return readable(Json{{"format", "callfit-answer/1"},
-                       {"kind", kind_of(request)},
-                       {"request", to_json(request, about)},
-                       {"answer", to_json(answer)},
-                       {"cautions", cautions}});
+  Json document{{"format", "callfit-answer/1"},
+                {"kind", kind_of(request)},
+                {"request", to_json(request, about)},
+                {"answer", to_json(answer)}};
+  if (const std::string record = record_beside(answer, about); !record.empty())
+    document["record"] = record;
+  document["cautions"] = cautions;
+  return readable(document);
 }
 
 std::string error_document(const InputError& error) {

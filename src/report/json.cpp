@@ -22,6 +22,13 @@ Json shares_json(const VarianceShares& shares) {
   return json;
 }
 
+Json moved_json(const MeansMoved& moved) {
+  Json json = Json::object();
+  if (moved.net_points_per_game) json["net_points_per_game"] = *moved.net_points_per_game;
+  if (moved.place) json["place_of_100"] = *moved.place;
+  return json;
+}
+
 Json footing_json(const About& about) {
   const Footing& footing = *about.footing;
   Json assumed{{"scale", about.assumed_scale}};
@@ -32,10 +39,9 @@ Json footing_json(const About& about) {
   if (footing.moves) json["moves"] = shares_json(*footing.moves);
   if (footing.schedule) {
     json["schedule"] = Json{{"known_opponents", footing.schedule->opponents}};
-    if (footing.schedule->net_points_per_game)
-      json["schedule"]["net_points_per_game"] = *footing.schedule->net_points_per_game;
-    if (footing.schedule->place) json["schedule"]["place_of_100"] = *footing.schedule->place;
+    json["schedule"].update(moved_json(footing.schedule->moved));
   }
+  if (footing.coming) json["coming"] = moved_json(*footing.coming);
   return json;
 }
 

@@ -69,17 +69,25 @@ std::string assumed_text(const VarianceShares& assumed) {
   return text;
 }
 
-std::string schedule_text(const ScheduleEffect& schedule) {
-  std::string moved;
-  if (schedule.net_points_per_game)
-    moved =
-        "net points a game by " + value_text(Unit::signed_points, *schedule.net_points_per_game);
-  if (schedule.place)
-    moved += (moved.empty() ? "" : ", ") + std::string("the place by ") +
-             value_text(Unit::signed_place, *schedule.place);
-  return " Numbers are against an average opponent; what is known of " +
-         in_short(schedule.opponents) + (schedule.opponents == 1 ? " opponent" : " opponents") +
-         " moved " + moved + '.';
+std::string moved_text(const MeansMoved& moved) {
+  std::string text;
+  if (moved.net_points_per_game)
+    text = "net points a game by " + value_text(Unit::signed_points, *moved.net_points_per_game);
+  if (moved.place)
+    text += (text.empty() ? "" : ", ") + std::string("the place by ") +
+            value_text(Unit::signed_place, *moved.place);
+  return text;
+}
+
+std::string schedule_text(const Footing& footing) {
+  std::string text = footing.coming ? " Numbers are against the opponents to come, which moved " +
+                                          moved_text(*footing.coming)
+                                    : " Numbers are against an average opponent";
+  if (!footing.schedule) return text + '.';
+  const std::size_t known = footing.schedule->opponents;
+  return text + "; what is known of " + in_short(known) +
+         (known == 1 ? " charted opponent" : " charted opponents") + " moved " +
+         moved_text(footing.schedule->moved) + '.';
 }
 
 std::string departure_text(const SeasonDeparture& one) {
@@ -103,7 +111,7 @@ std::string rests_text(const About& about) {
   if (footing.moves)
     text += "; " + shares_text(*footing.moves) + " comes from what changed since he was charted";
   text += '.';
-  if (footing.schedule) text += schedule_text(*footing.schedule);
+  if (footing.schedule || footing.coming) text += schedule_text(footing);
   for (const SeasonDeparture& one : about.departures) text += departure_text(one);
   return text;
 }
@@ -112,6 +120,8 @@ std::string assumed_note(const About& about) {
   if (!about.footing) return "";
   std::string text = assumed_text(about.footing->assumed);
   if (about.assumed_scale != 1) text += " (taken x" + fixed(about.assumed_scale, 2) + ")";
+  if (about.footing->coming)
+    text += "; against the opponents to come, which moved " + moved_text(*about.footing->coming);
   return text;
 }
 

@@ -16,6 +16,14 @@ std::string band_text(const RecordBand& band) {
          ", the odds had said " + whole_percent(band.mean_odds) + ")";
 }
 
+bool is_of_two(const Answer& answer) {
+  if (const auto* compared = std::get_if<CompareAnswer>(&answer))
+    return compared->quarterbacks.size() > 1;
+  if (const auto* say = std::get_if<SayAnswer>(&answer)) return say->difference.has_value();
+  return std::holds_alternative<BriefAnswer>(answer) ||
+         std::holds_alternative<BreakEvenAnswer>(answer);
+}
+
 }  // namespace
 
 std::string record_text(const Record& record) {
@@ -25,6 +33,10 @@ std::string record_text(const Record& record) {
   for (std::size_t i = 0; i < record.verdicts.size(); ++i)
     text += (i > 0 ? "; at " : "") + band_text(record.verdicts[i]);
   return text + ".";
+}
+
+std::string record_beside(const Answer& answer, const Case& about) {
+  return about.record && is_of_two(answer) ? record_text(*about.record) : "";
 }
 
 }  // namespace callfit

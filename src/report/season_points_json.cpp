@@ -46,12 +46,13 @@ Json spread_json(const SpreadReport& spread) {
 }
 
 Json foretold_json(const Foretold& foretold) {
-  return {{"seasons", foretold.seasons},
-          {"correlation", foretold.correlation},
-          {"slope", foretold.slope},
-          {"slope_standard_error", foretold.slope_error},
-          {"expected_spread", foretold.expected_spread},
-          {"miss_over_expected_miss", foretold.miss_ratio}};
+  Json json{{"seasons", foretold.seasons},
+            {"correlation", foretold.correlation},
+            {"slope", foretold.slope},
+            {"slope_standard_error", foretold.slope_error},
+            {"expected_spread", foretold.expected_spread}};
+  if (foretold.miss_ratio > 0) json["miss_over_expected_miss"] = foretold.miss_ratio;
+  return json;
 }
 
 Json bands_json(const std::vector<OddsBand>& bands) {
@@ -84,6 +85,9 @@ Json odds_json(const OddsReport& odds) {
 Json season_points_json(const PointsReport& report) {
   Json json{{"same_season", same_season_json(report.same_season)},
             {"spread", spread_json(report.spread)}};
+  if (report.first_eight.rates.expected_spread > 0)
+    json["first_eight"] = {{"rest_rates", foretold_json(report.first_eight.rates)},
+                           {"rest_points", foretold_json(report.first_eight.points)}};
   if (report.odds.pairs == 0) return json;
   json["next_season"] = foretold_json(report.next_season);
   json["next_season"]["same_team"] = foretold_json(report.same_team);

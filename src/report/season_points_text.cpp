@@ -51,16 +51,28 @@ void add(Table& table, const std::string& name, const Foretold& foretold) {
   if (!(foretold.expected_spread > 0)) return;
   table.add({name, std::to_string(foretold.seasons), fixed(foretold.correlation, 2),
              with_error(foretold.slope, foretold.slope_error), fixed(foretold.expected_spread, 3),
-             fixed(foretold.miss_ratio, 2)});
+             foretold.miss_ratio > 0 ? fixed(foretold.miss_ratio, 2) : ""});
+}
+
+Table foretold_table(const std::string& by) {
+  return Table(
+      {{by, Align::left, 30}, {"seasons"}, {"correlation"}, {"slope"}, {"spread"}, {"miss"}});
+}
+
+std::string first_eight_text(const RestOfSeason& rest) {
+  if (!(rest.rates.expected_spread > 0)) return "";
+  Table table = foretold_table("First eight games, the rest's");
+  add(table, "own rates in the model", rest.rates);
+  add(table, "points", rest.points);
+  return table.text() +
+         wrapped(
+             "Points of the rest: the season's less what the model makes of the first eight "
+             "games' own rates and the season's handoffs, since nobody counted points by game.") +
+         "\n";
 }
 
 std::string foretold_text(const PointsReport& report) {
-  Table table({{"The season before", Align::left, 30},
-               {"seasons"},
-               {"correlation"},
-               {"slope"},
-               {"spread"},
-               {"miss"}});
+  Table table = foretold_table("The season before");
   add(table, "all", report.next_season);
   add(table, "same team", report.same_team);
   add(table, "new team", report.new_team);
@@ -97,9 +109,10 @@ std::string odds_text(const OddsReport& odds) {
 }  // namespace
 
 std::string season_points_text(const PointsReport& report) {
-  std::string text = same_season_text(report.same_season) + "\n" + spread_text(report.spread);
+  const std::string text = same_season_text(report.same_season) + "\n" +
+                           spread_text(report.spread) + "\n" + first_eight_text(report.first_eight);
   if (report.odds.pairs == 0) return text;
-  return text + "\n" + foretold_text(report) + "\n" + odds_text(report.odds);
+  return text + foretold_text(report) + "\n" + odds_text(report.odds);
 }
 
 }  // namespace callfit

@@ -106,6 +106,11 @@ PointsForecast Forecaster::member(Quantities which) const {
   return points_of(posterior_of(around(even, {}), {}), which);
 }
 
+PointsForecast Forecaster::rest_of_season(const Games& first, const Means& league) const {
+  return points_of(
+      posterior_of(around(league, {}), evidence_of(league_, first, league_.earlier_this_season())));
+}
+
 double Forecaster::population_spread() const { return member(Quantities::all).sd; }
 
 double Forecaster::handoff_spread() const { return member(Quantities::handoffs).sd; }

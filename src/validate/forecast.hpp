@@ -18,6 +18,9 @@ class Forecaster {
   PointsForecast after(const PlayedSeason& season, const Means& league,
                        const MemberCounts& league_handoffs, std::optional<bool> new_team) const;
 
+  /// From the first games of a season, of the rest of it; handoffs are not known by game.
+  PointsForecast rest_of_season(const Games& first, const Means& league) const;
+
   /// Standard deviation between members of the population, and of what handoffs bring to it.
   double population_spread() const;
   double handoff_spread() const;

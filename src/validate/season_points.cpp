@@ -3,7 +3,9 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/base/parallel.hpp>
 #include <validate/forecast.hpp>
+#include <validate/foretold.hpp>
 #include <validate/odds.hpp>
+#include <validate/rest_of_season.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -126,34 +128,13 @@ std::vector<Prediction> predictions(const std::vector<PlayedSeason>& seasons,
 
 Foretold foretold(const std::vector<Prediction>& predictions,
                   const std::vector<PlayedSeason>& seasons, std::optional<bool> new_team) {
-  std::vector<const Prediction*> kept;
-  for (const Prediction& made : predictions)
-    if (!new_team || made.new_team == new_team) kept.push_back(&made);
-  Foretold out;
-  out.seasons = kept.size();
-  if (kept.size() < least_seasons) return out;
-  const auto count = static_cast<Eigen::Index>(kept.size());
-  Eigen::MatrixXd expected(count, 2);
-  Eigen::VectorXd points(count);
-  Eigen::VectorXd expected_to_miss(count);
-  std::vector<std::string> men;
-  for (std::size_t i = 0; i < kept.size(); ++i) {
-    const PlayedSeason& after = seasons[kept[i]->place.after];
-    const auto at = static_cast<Eigen::Index>(i);
-    expected.row(at) << 1, kept[i]->forecast.mean;
-    points[at] = after.points;
-    expected_to_miss[at] = kept[i]->miss_sd;
-    men.push_back(after.man());
+  std::vector<ForetoldSeason> kept;
+  for (const Prediction& made : predictions) {
+    const PlayedSeason& after = seasons[made.place.after];
+    if (!new_team || made.new_team == new_team)
+      kept.push_back({after.man(), made.forecast.mean, after.points, made.miss_sd});
   }
-  const LeastSquares line = least_squares(expected, points, men);
-  out.correlation = correlation_of(expected.col(1), points);
-  out.slope = line.weights[1];
-  out.slope_error = line.errors[1];
-  const Eigen::VectorXd made = expected.col(1).array() - expected.col(1).mean();
-  out.expected_spread = spread_of(made);
-  const Eigen::VectorXd missed = (points - points.mean() * Eigen::VectorXd::Ones(count)) - made;
-  out.miss_ratio = std::sqrt(missed.squaredNorm() / expected_to_miss.squaredNorm());
-  return out;
+  return foretold_of(kept);
 }
 
 std::vector<Rival> rivals_of(const std::vector<Prediction>& predictions,
@@ -216,6 +197,7 @@ PointsReport validate_points(const Setting& setting, const Scheme& average_schem
   PointsReport report;
   report.same_season = same_season(played, ground);
   report.spread = spreads(report.same_season, played, forecaster, ground);
+  report.first_eight = rest_after_eight(played, forecaster, ground);
   report.next_season = foretold(made, played, std::nullopt);
   report.same_team = foretold(made, played, false);
   report.new_team = foretold(made, played, true);

@@ -13,6 +13,7 @@ std::string place_of(CasePart part, const std::string& name, const std::string& 
   const char* folder = part == CasePart::setting      ? "settings"
                        : part == CasePart::scheme     ? "schemes"
                        : part == CasePart::net_values ? "settings/derived"
+                       : part == CasePart::record     ? "settings/record"
                                                       : nullptr;
   if (folder != nullptr && fs::is_regular_file(root / folder / (name + ".json")))
     return (root / folder / (name + ".json")).string();
@@ -27,7 +28,8 @@ CaseTexts shipped_texts(Files& disk) {
   return [&disk](CasePart part, const std::string& name,
                  const std::string& source) -> std::optional<SourceText> {
     const std::string place = place_of(part, name, source);
-    if (part == CasePart::net_values && !fs::is_regular_file(place)) return std::nullopt;
+    if ((part == CasePart::net_values || part == CasePart::record) && !fs::is_regular_file(place))
+      return std::nullopt;
     return SourceText{disk.read(place), place};
   };
 }

@@ -168,5 +168,36 @@ TEST_CASE("known opponents tell how far the schedule moved the numbers") {
   const auto drives = told<DrivesAnswer>(study, DrivesRequest{});
   REQUIRE(drives.about.footing->schedule);
   CHECK(drives.about.footing->schedule->opponents == 1);
-  CHECK(drives.about.footing->schedule->net_points_per_game.value() < 0);
+  CHECK(drives.about.footing->schedule->moved.net_points_per_game.value() < 0);
+}
+
+TEST_CASE("numbers are against the opponents to come, and told is how far these moved them") {
+  json document = demo_document();
+  const auto net = [](const json& one) {
+    Study study(case_of(one));
+    return told<DrivesAnswer>(study, DrivesRequest{});
+  };
+  const auto usual = net(document);
+  CHECK_FALSE(usual.about.footing->coming);
+  document["coming_opponents"] = {{"name", "c.csv"},
+                                  {"csv", "opponent,better_than\nFarrow,0.05\nTarn,0.1\n"}};
+  const auto coming = net(document);
+  REQUIRE(coming.about.footing->coming);
+  const double moved = coming.about.footing->coming->net_points_per_game.value();
+  CHECK(moved > 0.2);
+  // Told to first order over 1000 draws; the bend and what a median is beside a mean are left out.
+  CHECK(coming.net_points_per_game.centre - usual.net_points_per_game.centre ==
+        Approx(moved).epsilon(0.25));
+  CHECK_FALSE(coming.about.footing->schedule);
+  // Weak defences who were met take off what they gave, whoever comes.
+  document["opponents"] = {{"name", "o.csv"}, {"csv", "opponent,better_than\nQuillhaven,0.05\n"}};
+  const auto both = net(document);
+  json met = document;
+  met.erase("coming_opponents");
+  // To first order at his means, which are other ones.
+  CHECK(both.about.footing->schedule->moved.net_points_per_game.value() ==
+        Approx(net(met).about.footing->schedule->moved.net_points_per_game.value()).epsilon(0.1));
+  Study study(case_of(document));
+  const auto fit = told<FitAnswer>(study, FitRequest{});
+  CHECK(fit.about.footing->coming->place.value() > 0);
 }

@@ -9,8 +9,11 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <cstdlib>
+#include <filesystem>
 #include <functional>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -126,6 +129,60 @@ TEST_CASE("paths are listed, by their words too, as text and JSON") {
   CHECK_THAT(text.out, !Contains("rate.boot.completion"));
 }
 
+TEST_CASE("what is known around charts is the same by words, in a case and in a profile") {
+  const Scratch folder;
+  std::string chart;
+  bool is_head = true;
+  std::istringstream lines(slurp(source_file("profiles/demo/new-starter.csv")));
+  for (std::string line; std::getline(lines, line);) {
+    const bool is_college = line.find(",college,") != std::string::npos;
+    chart += line + (is_head ? ",season" : is_college ? ",2025" : ",2024") + '\n';
+    is_head = false;
+  }
+  folder.write("s.csv", chart);
+  folder.write("t.csv", "season,level,attempts,completions\n2025,college,410,250\n");
+  folder.write("o.csv", "opponent,better_than\nQuillhaven,0.2\n");
+  folder.write("c.csv", "opponent,better_than\nFarrow,0.1\nTarn,0.4\n");
+  folder.write("case.json", R"({"format": "callfit-case/1", "setting": "college",
+    "schemes": ["balanced"], "opponents": "o.csv", "coming_opponents": "c.csv",
+    "quarterbacks": [{"name": "s", "charts": ["s.csv"],
+      "moves": [{"season": "2025", "change": "new_team"},
+                {"season": "2024", "change": "new_level"}],
+      "season_totals": [{"season": "2025", "level": "college", "attempts": 410,
+                         "completions": 250}]}]})");
+  const auto told = [&folder](const std::string& words) {
+    const Outcome outcome = run(words, folder.path());
+    CAPTURE(words, outcome.err);
+    REQUIRE(outcome.code == 0);
+    return outcome.out;
+  };
+  const std::string how = " --part fit --draws 500 --json";
+  const std::string moves = " --changed 'season 2025=new_team' --changed 'season 2024=new_level'";
+  const std::string around = moves + " --opponents o.csv";
+  const std::string by_case = told("answer case.json" + how);
+  const std::string words = "answer s.csv --scheme balanced --coming c.csv" + around;
+  CHECK(told(words + " --totals 'season 2025, level college, attempts 410, completions 250'" +
+             how) == by_case);
+  std::filesystem::create_directories(folder.path() / "deep");
+  CHECK(told(words + " --totals t.csv --save deep/case.json" + how) == by_case);
+  CHECK(told("answer deep/case.json" + how) == by_case);
+  const auto rests_on = [](const std::string& text) {
+    return json::parse(text)["answer"]["about"]["rests_on"];
+  };
+  CHECK(rests_on(by_case)["coming"]["place_of_100"].get<double>() != 0);
+  CHECK(rests_on(by_case)["schedule"]["known_opponents"] == 1);
+  CHECK(rests_on(by_case).contains("moves"));
+  told("read s.csv --totals t.csv -o p.json" + around);
+  const json by_profile =
+      json::parse(told("answer p.json --scheme balanced --coming c.csv" + how))["answer"];
+  const json place = json::parse(by_case)["answer"]["place_of_100"];
+  CHECK(by_profile["place_of_100"]["centre"].get<double>() ==
+        Approx(place["centre"].get<double>()).margin(0.3));
+  CHECK(told("read s.csv") != told("read s.csv" + moves));
+  told("trend s.csv --scheme balanced --draws 500" + moves);
+  told("next s.csv --scheme balanced --draws 500" + moves);
+}
+
 TEST_CASE("what asks nothing of a case prints a result document") {
   for (const std::string words :
        {"check new-starter.csv case.json", "read new-starter.csv",
@@ -171,6 +228,15 @@ TEST_CASE("a population is held against a table of quarterbacks") {
   const json made = json::parse(points.out)["result"]["quarterbacks"]["points"];
   CHECK(made["same_season"]["weights"].size() == 7);
   CHECK(made["odds"]["verdicts"].size() == 3);
+  for (const char* what : {"rest_rates", "rest_points"}) {
+    CAPTURE(what);
+    const json& rest = made["first_eight"][what];
+    CHECK(rest["seasons"].get<int>() > 200);
+    CHECK(rest["correlation"].get<double>() > 0.2);
+    // Two standard errors and a little: what is told is neither too bold nor too shy.
+    CHECK(std::abs(rest["slope"].get<double>() - 1) <
+          2.5 * rest["slope_standard_error"].get<double>());
+  }
   CHECK(run("validate pro --seasons " + seasons).code != 0);
   folder.write("broken.csv.gz", slurp(table).substr(0, 40000));
   const Outcome broken = run("validate pro --quarterbacks broken.csv.gz", folder.path());
@@ -264,6 +330,14 @@ TEST_CASE("wrong questions get one clear line and write nothing") {
       {"try case.json --paths nowhere", "nowhere"},
       {"trend case.json --before 9", "more charts before the season than there are"},
       {"answer case.json --part drives --from 5,10,40", "/from: no such down"},
+      {"answer new-starter.csv --scheme balanced --changed 'season 1999=new_team'",
+       "/quarterbacks/0/moves/0: no snap is of season 1999; the charts have no season"},
+      {"answer new-starter.csv --scheme balanced --changed new-starter.csv=moved",
+       "/quarterbacks/0/moves/0/change: unknown word \"moved\""},
+      {"answer new-starter.csv --scheme balanced --totals "
+       "'season 2025, level college, attempts 3, completion 2'",
+       "/quarterbacks/0/season_totals/0/completion: unknown key; did you mean completions?"},
+      {"answer new-starter.csv --scheme balanced --coming none.csv", "/coming_opponents: names"},
       {"validate pros", "did you mean pro?"},
       {"validate pro --observed pro-2015", "pro-2015-2018"},
       {"validate pro --drives new-starter.csv", "no column season"},

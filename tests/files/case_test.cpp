@@ -61,7 +61,7 @@ TEST_CASE("a case written whole names nothing and is the same case") {
       whole_case(about, demo_document().dump(), demo_file, shipped_texts(disk), disk.beside());
   const CaseTexts none = [](CasePart part, const std::string& name,
                             const std::string&) -> std::optional<SourceText> {
-    if (part == CasePart::net_values) return std::nullopt;
+    if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
     throw InputError(Finding{{name, 0, ""}, "nothing is here", "hold it"});
   };
   Case back = read(json::parse(text), none, disk);
@@ -76,6 +76,52 @@ TEST_CASE("a case written whole names nothing and is the same case") {
   const Number& net = one.differences[0].net_points_per_game;
   CHECK(two.differences[0].net_points_per_game.centre == Approx(net.centre).margin(1e-9));
   CHECK(two.entries[0].place.low == Approx(one.entries[0].place.low).margin(1e-9));
+}
+
+TEST_CASE("a whole case keeps the opponents to come, and a case may give a profile others") {
+  Files disk;
+  const auto coming = [](const std::string& better_than) {
+    return json{{"name", "o.csv"},
+                {"csv", "opponent,better_than\nFarrow," + better_than + "\nTarn,0.4\n"}};
+  };
+  json document = demo_document();
+  document["coming_opponents"] = coming("0.05");
+  const Case about = read(document, shipped_texts(disk), disk);
+  const json whole = json::parse(
+      whole_case(about, document.dump(), demo_file, shipped_texts(disk), disk.beside()));
+  const auto effects = [](const Case& one) { return one.quarterbacks[0].profile.evidence.coming; };
+  REQUIRE_FALSE(effects(about).empty());
+  const Case back = read(whole, shipped_texts(disk), disk);
+  REQUIRE(effects(back).size() == effects(about).size());
+  CHECK(effects(back)[0].mean == effects(about)[0].mean);
+  CHECK(back.quarterbacks[0].profile.joint->marginals[0].mean ==
+        Approx(about.quarterbacks[0].profile.joint->marginals[0].mean));
+  json other = whole, charts = document;
+  other["coming_opponents"] = charts["coming_opponents"] = coming("0.9");
+  const Case by_profile = read(other, shipped_texts(disk), disk);
+  const Case by_charts = read(charts, shipped_texts(disk), disk);
+  const auto rate = [](const Case& one) {
+    return one.quarterbacks[0]
+        .profile.families[0]
+        .rates[static_cast<std::size_t>(Rate::completion)]
+        .value();
+  };
+  CHECK(rate(by_profile).mean == Approx(rate(by_charts).mean));
+  CHECK(rate(by_profile).strength == Approx(rate(by_charts).strength));
+  CHECK(rate(by_profile).mean != rate(about).mean);
+}
+
+TEST_CASE("a profile whose counts do not come to rest is refused, and no number given") {
+  Files disk;
+  json whole = json::parse(whole_case(demo_case(), demo_document().dump(), demo_file,
+                                      shipped_texts(disk), disk.beside()));
+  json& counts = whole["quarterbacks"][0]["profile"]["evidence"]["counts"];
+  counts.push_back({{"quantity", "quick_outside.completion"}, {"counts", {0, 1e9}}});
+  counts.push_back({{"quantity", "quick_outside.completion"}, {"counts", {1e9, 0}}});
+  const std::string faults = faults_of(whole);
+  CHECK(faults.find("/quarterbacks/0/profile") != std::string::npos);
+  CHECK(faults.find("does not come to rest") != std::string::npos);
+  CHECK(faults.find("no number is given") != std::string::npos);
 }
 
 TEST_CASE("the schema takes what the reader takes") {
@@ -126,7 +172,22 @@ TEST_CASE("what is wrong in a case is told with its path, by reader and schema")
   wrong("/quarterbacks/0/season_totals", json::array({other}),
         "/quarterbacks/0/season_totals/0/level: the setting has no level varsity");
   wrong("/quarterbacks/0/season_totals", {season, season},
-        "/quarterbacks/0/season_totals/1: season 2025 is given twice");
+        "/quarterbacks/0/season_totals/1/season: season 2025 is given twice");
+  const auto table = [](const std::string& rows) {
+    return json{{"name", "s.csv"}, {"csv", "season,level,attempts,completions\n" + rows}};
+  };
+  wrong("/quarterbacks/0/season_totals", table("2025,college,300,301\n"),
+        "s.csv:2: attempts: fewer than completions and interceptions");
+  wrong("/quarterbacks/0/season_totals", table("2025,college,300,190\n"),
+        "s.csv:2: season: 160 charted snaps of college have no season");
+  wrong("/quarterbacks/0/season_totals", table("2025,college,300,190\n2025,college,300,190\n"),
+        "s.csv:3: season: season 2025 is given twice");
+  wrong("/quarterbacks/0/season_totals", table("2025,varsity,300,190\n"),
+        "s.csv:2: level: the setting has no level varsity");
+  wrong("/quarterbacks/0/season_totals", "missing.csv", "/quarterbacks/0/season_totals");
+  wrong("/coming_opponents",
+        {{"name", "o.csv"}, {"csv", "opponent,level,better_than\nQ,varsity,0.5\n"}},
+        "/coming_opponents: names Q of level varsity");
   wrong("/opponents", "missing.csv", "/opponents");
   wrong("/opponents", {{"name", "o.csv"}, {"csv", "opponent,level,better_than\nQ,varsity,0.5\n"}},
         "/opponents: names Q of level varsity");

@@ -2,6 +2,7 @@
 // each is held against its reader, both ways: what one knows, asks for and refuses, so does the
 // other.
 #include "schema.hpp"
+#include "../support/schema_check.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
@@ -141,6 +142,7 @@ json whole_profile() {
   profile.evidence.sources[0].name = "team North";
   profile.evidence.tallies[0].source = 0;
   profile.evidence.opponents[0].effects = {OpponentEffect{0.1, 0.05}};
+  profile.evidence.coming.assign(college().population->traits.size(), OpponentEffect{0.02, 0.01});
   MixtureCounts mixture{{{0, 1, 0.1}}, 10, 20, 3, 0, 0};
   profile.evidence.mixtures = {mixture};
   return json::parse(profile_to_json(profile, college()));
@@ -287,8 +289,9 @@ TEST_CASE("every document is described by its schema") {
     }
   const auto schemas = std::distance(std::filesystem::directory_iterator(root + "docs/formats"),
                                      std::filesystem::directory_iterator());
-  // Cases are held by case_test.cpp, net values by the drive tests, answers by those of the report.
-  constexpr std::size_t held_elsewhere = 3;
+  // Cases are held by case_test.cpp, net values by the drive tests, answers by those of the report,
+  // populations below.
+  constexpr std::size_t held_elsewhere = 4;
   CHECK(kinds.size() + held_elsewhere == static_cast<std::size_t>(schemas));
 }
 
@@ -467,4 +470,64 @@ TEST_CASE("the style's schema knows every colour") {
   const json& colours = schema.at("properties").at("colours").at("properties");
   CHECK(keys_of(colours).size() == ink_count);
   for (const std::string& ink : all_words<Ink>()) CHECK(colours.contains(ink));
+}
+
+// A population has no format of its own: it stands in a setting. Reader and schema are held to
+// refuse the same.
+TEST_CASE("populations are described by their schema") {
+  const json schema = shipped("docs/formats/callfit-population-1.schema.json");
+  for (const std::string name : {"college", "high-school", "pro"}) {
+    CAPTURE(name);
+    CHECK(test::schema_faults(shipped("settings/population/" + name + ".json"), schema) ==
+          std::vector<std::string>{});
+  }
+  const json good = shipped("settings/population/pro.json");
+  const auto is_read = [](const json& population) {
+    json setting = shipped("settings/pro.json");
+    setting["population"] = population;
+    try {
+      parse_setting(setting.dump(), "d.json", Files().beside());
+    } catch (const InputError&) {
+      return false;
+    }
+    return true;
+  };
+  REQUIRE(is_read(good));
+  const auto check_refused = [&](const json& population, const std::string& what) {
+    CAPTURE(what);
+    CHECK_FALSE(test::schema_faults(population, schema).empty());
+    CHECK_FALSE(is_read(population));
+  };
+  struct Object {
+    std::string at, definition;
+  };
+  for (const Object& object :
+       {Object{"", ""}, Object{"/traits/sack", "trait"},
+        Object{"/rates/quick_outside/completion", "link"}, Object{"/levels/college", "level"}}) {
+    const json& described =
+        object.definition.empty() ? schema : schema["definitions"][object.definition];
+    for (const json& key : described["required"]) {
+      json lacking = good;
+      lacking[json::json_pointer(object.at)].erase(key.get<std::string>());
+      check_refused(lacking, object.at + " lacks " + key.dump());
+    }
+    json stranger = good;
+    stranger[json::json_pointer(object.at)]["zzz"] = 1;
+    check_refused(stranger, object.at + " has a stranger");
+    for (const auto& [key, ignored] : described["properties"].items()) {
+      const json* node = &described["properties"][key];
+      if (node->contains("$ref"))
+        node = &schema.at(json::json_pointer((*node)["$ref"].get<std::string>().substr(1)));
+      if (!node->contains("maximum") || key == "mean") continue;
+      json too_much = good;
+      too_much[json::json_pointer(object.at)][key] = (*node)["maximum"].get<double>() + 0.5;
+      check_refused(too_much, object.at + "/" + key + " is too much");
+      too_much[json::json_pointer(object.at)][key] = (*node)["minimum"].get<double>() - 0.5;
+      check_refused(too_much, object.at + "/" + key + " is too little");
+    }
+  }
+  json noted = good;
+  noted["traits"]["sack"]["spread_why"] = "x";
+  CHECK(test::schema_faults(noted, schema).empty());
+  CHECK(is_read(noted));
 }

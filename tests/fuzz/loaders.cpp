@@ -126,7 +126,7 @@ void read_case(std::string_view text) {
   Findings notices;
   const CaseTexts texts = [](CasePart part, const std::string& name,
                              const std::string& source) -> std::optional<SourceText> {
-    if (part == CasePart::net_values) return std::nullopt;
+    if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
     if (part == CasePart::chart) return SourceText{file("profiles/demo/" + name), name};
     return beside_shipped(name.ends_with(".json") ? name : name + ".json", source);
   };

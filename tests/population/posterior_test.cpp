@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <numeric>
 #include <string>
 #include <vector>
@@ -337,6 +338,60 @@ TEST_CASE("a quantity that follows moves alone, and moves with what it follows")
   CHECK(correlation(population, with, 2, completion) <
         correlation(population, without, 2, completion));
   CHECK(correlation(population, with, 2, 2) == Approx(1).epsilon(1e-9));
+}
+
+// Sums of independent normals: what opponents to come do is independent of the man.
+TEST_CASE("opponents to come move means by their effects and go together as they do") {
+  Population population;
+  population.factors = 1;
+  population.traits = {{"a", 0.5, {0.8}, 0.2, 0, 0.9, {1, 1, 1, 1}},
+                       {"b", 0.3, {-0.6}, 0.1, 0, -0.4, {1, 1, 1, 1}}};
+  population.quantities = {
+      {"a.1", 0, 1, 0.2, {0.4}}, {"a.2", 0, 1, 0, {0.1}}, {"b", 1, 2, 0.1, {-1}}};
+  Evidence evidence;
+  count(evidence, population, "a.1", 12, 40);
+  const Posterior usual = posterior_of(population, evidence);
+  evidence.coming = {{0.07, 0.15}, {-0.03, 0.2}};
+  const Posterior coming = posterior_of(population, evidence);
+  const auto slope = [&](std::size_t q) { return population.quantities[q].slope; };
+  const auto effect = [&](std::size_t q) {
+    return evidence.coming[population.quantities[q].trait];
+  };
+  for (std::size_t q = 0; q < 3; ++q) {
+    CAPTURE(q);
+    const Marginal& before = usual.marginals[q];
+    const Marginal& after = coming.marginals[q];
+    CHECK(after.mean == Approx(before.mean + slope(q) * effect(q).mean));
+    CHECK(after.sd == Approx(std::hypot(before.sd, slope(q) * effect(q).spread)));
+    CHECK(after.skewness * std::pow(after.sd, 3) ==
+          Approx(before.skewness * std::pow(before.sd, 3)).margin(1e-12));
+    for (std::size_t r = 0; r < q; ++r) {
+      const double together = of_one_trait(population, q, r) ? 1 : 0.9 * -0.4;
+      const double added = slope(q) * effect(q).spread * slope(r) * effect(r).spread * together;
+      CHECK(score_correlation(population, coming, q, r) * after.sd * coming.marginals[r].sd ==
+            Approx(score_correlation(population, usual, q, r) * before.sd * usual.marginals[r].sd +
+                   added)
+                .margin(1e-12));
+    }
+  }
+}
+
+TEST_CASE("counts that contradict themselves beyond measure give no number") {
+  Population population;
+  population.traits = {{"sack", 0.3, {}, 0, 0, 0, {1, 1, 1, 1}}};
+  population.quantities = {{"sack", 0, 1, 0, {-2.6}}};
+  for (const double trials : {1e3, 1e6, 1e9, 1e15}) {
+    CAPTURE(trials);
+    Evidence evidence;
+    count(evidence, population, "sack", trials, trials);
+    count(evidence, population, "sack", 0, trials);
+    CHECK_THROWS_AS(posterior_of(population, evidence), Unsettled);
+    CHECK_THROWS_WITH(posterior_of(population, evidence), Catch::Contains("no number is given"));
+  }
+  // As much as a whole career is no matter.
+  Evidence evidence;
+  count(evidence, population, "sack", 20000, 20000);
+  CHECK(std::isfinite(posterior_of(population, evidence).marginals.front().mean));
 }
 
 TEST_CASE("thresholds give the population its mean") {

@@ -229,6 +229,33 @@ TEST_CASE("weak opponents who are known take off what they gave") {
   CHECK(build({chart}, around).evidence.opponents[0].effects.empty());
 }
 
+TEST_CASE("opponents to come are the mean of what each does") {
+  const OpponentRecord weak{"Farrow", "", {}, 0, .05, .05}, strong{"Tarn", "pro", {}, 0, .8, .1};
+  const auto one = opponent_of(weak, professional(), {}).effects;
+  const auto other = opponent_of(strong, professional(), {}).effects;
+  const auto both = coming_of({weak, strong}, professional(), {});
+  REQUIRE(both.size() == population().traits.size());
+  for (std::size_t t = 0; t < both.size(); ++t) {
+    CHECK(both[t].mean == Approx((one[t]->mean + other[t]->mean) / 2));
+    CHECK(both[t].spread == Approx(std::hypot(one[t]->spread, other[t]->spread) / 2));
+  }
+  CHECK(coming_of({}, professional(), {}).empty());
+  Around around;
+  around.coming = {weak};
+  const Chart chart = throws(65, 100, "2025");
+  const Profile usual = build({chart}, {});
+  const Profile coming = build({chart}, around);
+  const std::size_t t = *population().find_trait("completion_quick");
+  CHECK(completion(coming).mean == Approx(completion(usual).mean + one[t]->mean));
+  CHECK(completion(coming).sd > completion(usual).sd);
+  const auto place = static_cast<std::size_t>(professional().find_family("quick_outside") -
+                                              professional().families.data());
+  const auto mean = [&](const Profile& profile) {
+    return profile.families[place].rates[static_cast<std::size_t>(Rate::completion)]->mean;
+  };
+  CHECK(mean(coming) > mean(usual));
+}
+
 TEST_CASE("the rest of a season is its totals less what was charted") {
   Around around;
   around.seasons = {{"2025", "", "pro", 16, counts(330, 500)}};

@@ -174,8 +174,9 @@ TEST_CASE("what an answer rests on is told below its tape") {
                "narrower, that of D\u00b2 3.1% wider (they are taken 1.50 times as wide); 11% "
                "of the variance of net points, 7.0% of the place's comes from what changed "
                "since he was charted."));
-  CHECK_THAT(text, Contains("what is known of 3 opponents moved net points a game by -0.42, the "
-                            "place by -2"));
+  CHECK_THAT(text, Contains("Numbers are against the opponents to come, which moved net points a "
+                            "game by +0.61, the place by +1.5; what is known of 3 charted "
+                            "opponents moved net points a game by -0.42, the place by -2"));
   CHECK_THAT(text,
              Contains("Charted games depart from their season 2025: completion 71 of 90 (79%) "
                       "charted, 180 of 310 (58%) in the rest, 3.1 standard errors apart"));

@@ -16,3 +16,23 @@ TEST_CASE("what odds came to is told with its pairs and its error") {
         "to 19 in 20: 78% of 700 pairs (standard error 5%, the odds had said 82%); at odds from 19 "
         "in 20 on: 87% of 15 pairs (standard error 10%, the odds had said 96%).");
 }
+
+TEST_CASE("the record stands beside answers that hold two men against each other") {
+  Case about;
+  const auto told = [&about](const Answer& answer) { return record_beside(answer, about); };
+  CHECK(told(BriefAnswer{}).empty());
+  about.record = Record{"made-up men", {{.5, 1, 20, .6, .6, .1}}};
+  const std::string text = record_text(*about.record);
+  CHECK(told(BriefAnswer{}) == text);
+  CHECK(told(BreakEvenAnswer{}) == text);
+  CHECK(told(FitAnswer{}).empty());
+  CompareAnswer compared;
+  compared.quarterbacks = {"A"};
+  CHECK(told(compared).empty());
+  compared.quarterbacks = {"A", "B"};
+  CHECK(told(compared) == text);
+  SayAnswer say;
+  CHECK(told(say).empty());
+  say.difference = DifferenceAnswer{};
+  CHECK(told(say) == text);
+}

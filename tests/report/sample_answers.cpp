@@ -30,8 +30,10 @@ About about(const std::string& quarterback = "new-starter") {
   about.level = "college";
   about.snaps = 308;
   about.tape = {{"college", 197}, {"high_school", 111}};
-  about.footing =
-      Footing{VarianceShares{0.11, 0.07}, {0.082, -0.031}, ScheduleEffect{3, -0.42, -2}};
+  about.footing = Footing{VarianceShares{0.11, 0.07},
+                          {0.082, -0.031},
+                          ScheduleEffect{3, {-0.42, -2}},
+                          MeansMoved{0.61, 1.5}};
   about.assumed_scale = 1.5;
   about.departures = {{"2025", "college", BoxRate::completion, {71, 90}, {180, 310}, 3.14}};
   return about;

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <regex>
 #include <string_view>
 
 namespace callfit::test {
@@ -44,7 +45,7 @@ class Check {
     constexpr auto known = std::to_array<std::string_view>(
         {"$schema", "title", "description", "definitions", "type", "const", "enum", "required",
          "properties", "additionalProperties", "items", "minItems", "maxItems", "minimum",
-         "maximum", "minLength", "maxLength", "oneOf"});
+         "maximum", "minLength", "maxLength", "oneOf", "patternProperties"});
     for (const auto& [key, ignored] : schema.items())
       if (std::find(known.begin(), known.end(), key) == known.end())
         fault(at, "the schema has an unknown keyword " + key);
@@ -84,13 +85,25 @@ class Check {
     for (const json& key : schema.value("required", json::array()))
       if (!value.contains(key.get<std::string>())) fault(at, "lacks " + key.dump());
     const json properties = schema.value("properties", json::object());
-    const bool closed = !schema.value("additionalProperties", true);
+    const json others = schema.value("additionalProperties", json(true));
     for (const auto& [key, inside] : value.items()) {
+      const std::string there = at + "/" + key;
       if (properties.contains(key))
-        this->value(inside, properties[key], at + "/" + key);
-      else if (closed)
-        fault(at + "/" + key, "is not described");
+        this->value(inside, properties[key], there);
+      else if (const json* pattern = pattern_of(key, schema))
+        this->value(inside, *pattern, there);
+      else if (others.is_object())
+        this->value(inside, others, there);
+      else if (!others.get<bool>())
+        fault(there, "is not described");
     }
+  }
+
+  static const json* pattern_of(const std::string& key, const json& schema) {
+    if (!schema.contains("patternProperties")) return nullptr;
+    for (const auto& [pattern, inside] : schema["patternProperties"].items())
+      if (std::regex_search(key, std::regex(pattern))) return &inside;
+    return nullptr;
   }
 
   void array(const json& value, const json& schema, const std::string& at) {

@@ -33,10 +33,15 @@ struct VarianceShares {
   std::optional<double> net_points, place;
 };
 
-/// How far centres moved because something is known of the opponents on the tape.
+/// How far means moved.
+struct MeansMoved {
+  std::optional<double> net_points_per_game, place;
+};
+
+/// Because something is known of the opponents on the tape.
 struct ScheduleEffect {
   std::size_t opponents = 0;  ///< of whom something is known
-  std::optional<double> net_points_per_game, place;
+  MeansMoved moved;
 };
 
 /// What an answer's intervals rest on, beside the counts. docs/model.md, "What an answer rests on".
@@ -46,6 +51,7 @@ struct Footing {
   /// more.
   VarianceShares assumed;
   std::optional<ScheduleEffect> schedule;
+  std::optional<MeansMoved> coming;  ///< because opponents to come are told, not average ones
 };
 
 /// Whose tape, in which scheme, at which level of play.

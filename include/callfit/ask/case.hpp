@@ -60,11 +60,27 @@ struct Try {
   std::vector<Change> changes;
 };
 
+/// Pairs of real men for which odds were given before a season, from the ahead one's side.
+struct RecordBand {
+  double low = 0, high = 0;  ///< of the odds
+  double pairs = 0;
+  double mean_odds = 0;       ///< of the pairs
+  double came_true = 0;       ///< share in which he had more points per drive
+  double standard_error = 0;  ///< of that
+};
+
+/// How often odds between real quarterbacks came true.
+struct Record {
+  std::string of;  ///< of whom: "professional quarterbacks, 2010-2018"
+  std::vector<RecordBand> verdicts;
+};
+
 struct Case {
   std::string name;
   Setting setting;
   Scheme average_scheme;
   std::optional<NetValues> net;  ///< of the setting's average offence, where it is kept with it
+  std::optional<Record> record;  ///< that odds between two men are told with
   std::vector<Scheme> schemes;   ///< at least one
   std::vector<Quarterback> quarterbacks;  ///< at least one
   CaseOptions options;

@@ -15,10 +15,20 @@
 namespace callfit {
 
 /// What a case names instead of holding it.
-enum class CasePart { setting, scheme, profile, chart, style, net_values, opponents, seasons };
+enum class CasePart {
+  setting,
+  scheme,
+  profile,
+  chart,
+  style,
+  net_values,
+  record,
+  opponents,
+  seasons
+};
 
 /// Finds what a case called `source` names; nothing where there is no such thing. Only net values
-/// may be missing.
+/// and the record may be missing.
 using CaseTexts = std::function<std::optional<SourceText>(CasePart part, const std::string& name,
                                                           const std::string& source)>;
 

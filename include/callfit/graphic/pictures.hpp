@@ -28,9 +28,9 @@ struct FitScene {
 };
 FitScene fit_scene(Study& study, const Stand& stand);
 
-/// What stands in a file beside a picture: the paragraph to say, the picture in words, the
-/// cautions.
-std::string text_beside(const Figure& drawing, const SayAnswer& say);
+/// What stands in a file beside a picture: the paragraph to say, the picture in words, how often
+/// such odds came true where it is of two men, the cautions.
+std::string text_beside(const Figure& drawing, const SayAnswer& say, const Case& about);
 
 /// Where the throws go and how many are caught, on a field drawn to scale; `hash_gap` in feet
 /// (GameRules).

@@ -66,6 +66,9 @@ struct Evidence {
   std::vector<TapeSource> sources;
   std::vector<Opponent> opponents;
   std::size_t games = 0;
+  /// What the opponents of the games that are asked about do to each trait, their mean, whom the
+  /// tape tells nothing of; empty: they are average ones.
+  std::vector<OpponentEffect> coming = {};
 };
 
 }  // namespace callfit

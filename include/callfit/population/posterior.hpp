@@ -1,11 +1,12 @@
 // What evidence leaves open about a quarterback: all of a population's quantities together.
 #pragma once
 
+#include <callfit/base/finding.hpp>
 #include <callfit/population/evidence.hpp>
 #include <callfit/population/population.hpp>
 
 #include <cstddef>
-#include <stdexcept>
+#include <string>
 #include <vector>
 
 namespace callfit {
@@ -36,14 +37,15 @@ struct Score {
   std::vector<double> own;     ///< place i: of the i-th quantity of the trait, none beyond its own
 };
 
-/// Evidence that the computation cannot settle.
-class Unsettled : public std::runtime_error {
+/// Evidence that the computation cannot settle: there is no number to give.
+class Unsettled : public InputError {
  public:
-  using std::runtime_error::runtime_error;
+  explicit Unsettled(const std::string& what)
+      : InputError(Finding{{}, what, "no number is given; look for counts that cannot be"}) {}
 };
 
 /// One entry a quantity of the population, for a snap of the population's own level at the place
-/// that is asked about, against an average opponent.
+/// that is asked about, against an average opponent or those of Evidence::coming.
 struct Posterior {
   std::vector<Marginal> marginals;
   std::vector<Score> scores;

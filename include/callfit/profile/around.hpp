@@ -66,6 +66,7 @@ struct SeasonDeparture {
 struct Around {
   std::vector<Move> moves;
   std::vector<OpponentRecord> opponents;
+  std::vector<OpponentRecord> coming;  ///< of the games that are asked about; empty: average ones
   std::vector<SeasonTotals> seasons;
   /// How often each family is called where nobody counted, indexed like Setting::families; empty:
   /// evenly.

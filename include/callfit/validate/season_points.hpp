@@ -70,6 +70,12 @@ struct Foretold {
   double miss_ratio = 0;
 };
 
+/// The rest of a season foretold by its first eight games, handoffs left out.
+struct RestOfSeason {
+  Foretold rates;   ///< what the model makes of the rest's own rates; no miss_ratio
+  Foretold points;  ///< the season's points less what the model makes of the first games
+};
+
 /// Pairs of men of one season for which odds were given beforehand, from the ahead one's side.
 struct OddsBand {
   double low = 0, high = 0;  ///< of the odds; the lower end is in, the upper one only if 1
@@ -107,6 +113,7 @@ struct SpreadReport {
 struct PointsReport {
   SameSeason same_season;
   SpreadReport spread;
+  RestOfSeason first_eight;
   Foretold next_season, same_team, new_team;
   OddsReport odds;
 };
