@@ -11,8 +11,7 @@ import numpy as np
 from . import assumed, kicks
 from .average_scheme import SITUATIONS, league_average
 from .estimate import bins_of, counts, dense, logistic, logit, pmf
-from .families import QB_RUNS
-from .plays import DROPBACKS, PASS_FAMILIES, in_range, read_table
+from .plays import DROPBACKS, PASS_FAMILIES, QB_RUNS, in_range, read_table
 
 ZONES = {"open>20": (21, 99), "red11-20": (11, 20), "inside10": (1, 10)}
 TO_GO = {"1-2": (1, 2), "3-5": (3, 5), "6-8": (6, 8), "9-12": (9, 12), "13+": (13, 99)}

@@ -1,6 +1,8 @@
 """The observed outcomes that are fitted together: which rows, which distribution, which shifts."""
 import numpy as np
 
+from . import assumed
+from .call_mix import odds_of_mix
 from .estimate import ProportionalOdds, before_spotting, counts, kaplan_meier, smooth_tail
 from .plays import DEEP, DROPBACKS, PASS_FAMILIES, QUICK, in_range
 from .spotting import span
@@ -39,6 +41,7 @@ class Component:
         self.X = np.array([self._applies(plays, column) for column in columns], float).T
         self.constants = 0  # leading columns of X without a ridge
         self.beta, self.loading = None, 0.0
+        self.offset = np.zeros(self.n)  # what is known of each row's log-odds beforehand
 
     def _applies(self, plays, column):
         at = self.rows
@@ -111,8 +114,13 @@ def gain_component(plays, name, rows, yards, censored, families, base_rows, colu
 def dropback_components(plays):
     rows = plays.counted & np.isin(plays["play_type"], DROPBACKS) & (plays["aborted"] == 0)
     columns = rules(PASS_DOWNS, PASS_BANDS, kinds=["pass"])
-    return [rate_component(plays, name, rows, plays["play_type"] == name, columns, factor=factor)
-            for name, factor in (("sack", "sack"), ("scramble", None))]
+    parts = []
+    for name, factor, odds in (("sack", "sack", assumed.SACK_ODDS),
+                               ("scramble", None, assumed.SCRAMBLE_ODDS)):
+        part = rate_component(plays, name, rows, plays["play_type"] == name, columns, factor=factor)
+        part.offset = odds_of_mix(plays, odds, name)[part.rows]
+        parts.append(part)
+    return parts
 
 
 def throw_components(plays):

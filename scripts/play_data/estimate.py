@@ -90,11 +90,11 @@ def smooth_tail(shares, low, start):
     return out / out.sum()
 
 
-def logistic_fit(X, hit, weight, ridge, start=None):
+def logistic_fit(X, hit, weight, ridge, start=None, offset=0.0):
     """Coefficients by Newton's method, with a ridge per coefficient."""
     beta = np.zeros(X.shape[1]) if start is None else start.copy()
     for _ in range(50):
-        p = logistic(X @ beta)
+        p = logistic(offset + X @ beta)
         gradient = X.T @ (weight * (hit - p)) - ridge * beta
         curvature = (X * (weight * p * (1 - p))[:, None]).T @ X + np.diag(ridge)
         step = np.linalg.solve(curvature, gradient)

@@ -2,24 +2,11 @@
 import numpy as np
 
 from . import assumed
+from .call_mix import solve_level
 from .components import SHORT, depth_shares, simple_gain
 from .estimate import bins_of, counts, dense, logistic, logit, pmf, smooth_tail
 from .plays import DEEP, PASS_FAMILIES, QUICK
 from .spotting import sneaks
-
-QB_RUNS = ["qb_draw", "zone_read", "qb_power"]
-
-
-def solve_level(odds, throws, target):
-    """Rates by family with these log-odds differences whose mean over dropbacks is `target`."""
-    low, high = -10.0, 3.0
-    for _ in range(80):
-        middle = (low + high) / 2
-        rate = {f: logistic(middle + odds[f]) for f in PASS_FAMILIES}
-        dropbacks = {f: throws[f] / (1 - rate[f]) for f in PASS_FAMILIES}
-        mean = (sum(dropbacks[f] * rate[f] for f in PASS_FAMILIES) / sum(dropbacks.values()))
-        low, high = (middle, high) if mean < target else (low, middle)
-    return rate
 
 
 def gain(shares, first, part, family, n, source="play-data"):

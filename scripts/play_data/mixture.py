@@ -14,7 +14,7 @@ FACTORS = {"completion": 0.15, "sack": -0.15, "interception": -0.15, "run": 0.15
 
 
 def _log_likelihood(part, node):
-    eta = part.X @ part.beta + part.loading * node
+    eta = part.offset + part.X @ part.beta + part.loading * node
     if part.rate:
         return np.where(part.hit > 0, -np.log1p(np.exp(-eta)), -np.log1p(np.exp(eta)))
     return part.odds.log_likelihood(part.which, part.least, part.most, part.censored, eta)
@@ -36,7 +36,7 @@ def _fit(part, belief):
         start = np.append(part.beta, part.loading)
     again = lambda column: np.tile(column, copies)
     if part.rate:
-        beta = logistic_fit(X, again(part.hit), weight, ridge, start)
+        beta = logistic_fit(X, again(part.hit), weight, ridge, start, again(part.offset))
     else:
         beta = part.odds.fit(X, again(part.which), again(part.least), again(part.most),
                              again(part.censored), weight, ridge, start)

@@ -9,6 +9,7 @@ from .spotting import Spotting
 
 PASS_FAMILIES = ["screen", "quick_middle", "quick_outside", "intermediate", "deep_middle",
                  "deep_outside"]
+QB_RUNS = ["qb_draw", "zone_read", "qb_power"]
 QUICK = ["quick_middle", "quick_outside"]
 DEEP = ["deep_middle", "deep_outside"]
 DROPBACKS = ["pass", "sack", "scramble"]
