@@ -116,6 +116,25 @@ Setting setting_from(Fields& document) {
   return setting;
 }
 
+bool is_wide_enough(const RatePopulation& rate) {
+  return rate.spread >= least_spread && rate.strength() >= least_strength;
+}
+
+// What a population makes of spreads has to lie where those that are given do.
+void require_spreads(const Setting& setting, const std::string& source) {
+  if (!setting.population) return;
+  Findings findings;
+  for (const FamilyPopulation& family : setting.families)
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (family.rates[r] && !is_wide_enough(*family.rates[r]))
+        findings.push_back(
+            {{source, 0,
+              "/population/rates/" + family.id + "/" + std::string(word(static_cast<Rate>(r)))},
+             "quarterbacks would all be alike, or each nearly 0 or 1",
+             "give another spread of its trait or own_spread"});
+  if (!findings.empty()) throw InputError(findings);
+}
+
 }  // namespace
 
 json merged_setting(std::string_view text, const std::string& source, const Beside& beside) {
@@ -126,6 +145,7 @@ Setting parse_setting(std::string_view text, const std::string& source, const Be
   Setting setting =
       read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
   settle_spreads(setting);
+  require_spreads(setting, source);
   return setting;
 }
 
