@@ -21,7 +21,7 @@ namespace fs = std::filesystem;
 
 constexpr std::size_t bytes_read = 1U << 20U;  // by each loader
 constexpr std::size_t most_inputs = 2'000;
-constexpr std::size_t longest_input = 20'000;
+constexpr std::size_t longest_input = 40'000;
 
 std::vector<std::string> dictionary() {
   std::vector<std::string> words{",",     "\n",  "\"",   "-1",

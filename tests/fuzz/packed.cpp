@@ -68,8 +68,9 @@ std::string packed(std::string_view parts) {
     if (end == std::string_view::npos) break;
     parts.remove_prefix(end + seam.size());
   }
+  const bool holds_any = zip_get_num_entries(archive, 0) > 0;
   require(zip_close(archive) == 0);
-  return bytes_of(source.get());
+  return holds_any ? bytes_of(source.get()) : std::string();
 }
 
 }  // namespace callfit::fuzz
