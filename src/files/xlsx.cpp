@@ -230,7 +230,7 @@ class Book {
   std::string value_of(const pugi::xml_node& cell) const {
     const std::string_view type = cell.attribute("t").value();
     if (type == "inlineStr") return text_of(child(cell, "is"));
-    const std::string value = child(cell, "v").text().get();
+    std::string value = child(cell, "v").text().get();
     if (value.empty()) return {};
     if (type == "b") return value == "1" ? "TRUE" : "FALSE";
     if (type == "str" || type == "e" || type == "d") return value;

@@ -54,9 +54,8 @@ std::vector<Adjustment> adjustments_from(Fields& document,
                                          const std::vector<FamilyPopulation>& families) {
   return document.objects("adjustments", {0, 1000, "shifts by situation; all that match add up"},
                           "shifts in a situation", [&](Fields& fields) {
-                            const Adjustment adjustment{when_from(fields),
-                                                        filter_from(fields, families),
-                                                        shifts_from(fields)};
+                            Adjustment adjustment{when_from(fields), filter_from(fields, families),
+                                                  shifts_from(fields)};
                             read_notes(fields, Source::needed);
                             return adjustment;
                           });
