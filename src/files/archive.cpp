@@ -40,8 +40,7 @@ Archive::Archive(std::string_view bytes, std::string path) : path_(std::move(pat
 }
 
 void refuse_length(const std::string& path) {
-  refuse_file(path,
-              "holds more than " + std::to_string(Archive::longest >> 20U) + " MB in one sheet",
+  refuse_file(path, "holds more than " + std::to_string(Archive::longest >> 20U) + " MB",
               "save the chart as CSV in UTF-8");
 }
 
@@ -49,7 +48,7 @@ bool Archive::holds(const std::string& name) const {
   return zip_name_locate(archive_.get(), name.c_str(), 0) >= 0;
 }
 
-std::optional<std::string> Archive::file(const std::string& name) const {
+std::optional<std::string> Archive::file(const std::string& name) {
   if (!holds(name)) return std::nullopt;
   const std::unique_ptr<zip_file_t, CloseFile> file(zip_fopen(archive_.get(), name.c_str(), 0));
   const auto refuse = [&](const std::string& why) {
@@ -63,7 +62,8 @@ std::optional<std::string> Archive::file(const std::string& name) const {
     if (length < 0) refuse(zip_file_strerror(file.get()));
     if (length == 0) return text;
     text.append(block, 0, static_cast<std::size_t>(length));
-    if (text.size() > longest) refuse_length(path_);
+    unpacked_ += static_cast<std::size_t>(length);
+    if (unpacked_ > longest) refuse_length(path_);
   }
 }
 

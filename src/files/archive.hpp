@@ -1,6 +1,7 @@
 // A zip archive in memory, through libzip.
 #pragma once
 
+#include <cstddef>
 #include <memory>
 #include <optional>
 #include <string>
@@ -18,8 +19,8 @@ class Archive {
 
   bool holds(const std::string& name) const;
   /// A file of the archive, unpacked; nothing where there is none. Throws where it is damaged, in
-  /// cipher, or longer than `longest`.
-  std::optional<std::string> file(const std::string& name) const;
+  /// cipher, or where all that was asked for so far is longer than `longest`.
+  std::optional<std::string> file(const std::string& name);
 
   static constexpr std::size_t longest = 32U << 20U;
 
@@ -28,6 +29,7 @@ class Archive {
     void operator()(zip* archive) const;
   };
   std::string path_;
+  std::size_t unpacked_ = 0;
   std::unique_ptr<zip, Close> archive_;
 };
 

@@ -84,12 +84,12 @@ std::string value_of(const pugi::xml_node& cell) {
 
 class Table {
  public:
-  explicit Table(const std::string& path) : path_(path) {}
+  explicit Table(const std::string& path) : path_(path), grid_(path) {}
 
   /// Rows may stand in groups and headers (9.1.2).
   Cells cells_of(const pugi::xml_node& table) {
     add_rows(table, 0);
-    return std::move(cells_);
+    return grid_.take();
   }
 
  private:
@@ -108,23 +108,15 @@ class Table {
 
   void add_row(const pugi::xml_node& row) {
     const std::size_t times = repeated(row, "table:number-rows-repeated");
-    std::map<std::size_t, std::string> fields;
     std::size_t column = 0;
     for (const pugi::xml_node& cell : row.children()) {
       if (!is(cell, "table:table-cell") && !is(cell, "table:covered-table-cell")) continue;
       const std::size_t cells = repeated(cell, "table:number-columns-repeated");
-      if (const std::string value = value_of(cell); !value.empty()) {
-        count(cells);
-        for (std::size_t i = 0; i < cells; ++i) fields[column + i] = value;
-      }
+      if (const std::string value = value_of(cell); !value.empty())
+        for (std::size_t i = 0; i < times; ++i)
+          for (std::size_t j = 0; j < cells; ++j) grid_.put(row_ + i, column + j, value);
       column += cells;
       if (column > most_cells) refuse_size(path_);
-    }
-    if (!fields.empty()) {
-      for (std::size_t i = 0; i < times; ++i) {
-        count(fields.size());
-        cells_[row_ + i] = fields;
-      }
     }
     row_ += times;
     if (row_ > most_cells) refuse_size(path_);
@@ -134,15 +126,9 @@ class Table {
     return std::max(1U, node.attribute(attribute).as_uint(1));
   }
 
-  void count(std::size_t cells) {
-    counted_ += cells;
-    if (counted_ > most_cells) refuse_size(path_);
-  }
-
   const std::string& path_;
-  Cells cells_;
+  Grid grid_;
   std::size_t row_ = 0;
-  std::size_t counted_ = 0;
 };
 
 }  // namespace

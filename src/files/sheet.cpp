@@ -29,7 +29,7 @@ Sheet read_workbook(const std::string& bytes, const std::string& path) {
     if (bytes.find("<office:document") != std::string::npos) return read_ods(bytes, path);
     refuse_file(path, "is a web page or other XML and no chart", how_to_save);
   }
-  const Archive archive(bytes, path);
+  Archive archive(bytes, path);
   if (archive.holds("xl/workbook.xml")) return read_xlsx(archive, path);
   if (const auto content = archive.file("content.xml")) return read_ods(*content, path);
   refuse_file(path, "is an archive and no workbook that can be read", how_to_save);
@@ -71,6 +71,16 @@ std::string csv_of(const Cells& cells, const std::string& path) {
 }
 
 }  // namespace
+
+void Grid::put(std::size_t row, std::size_t column, const std::string& text) {
+  if (text.empty()) return;
+  const auto [place, is_new] = cells_.try_emplace(row);
+  counted_ += is_new ? 2 : 1;
+  bytes_ += text.size();
+  if (counted_ > most_cells) refuse_size(path_);
+  if (bytes_ > Archive::longest) refuse_length(path_);
+  place->second[column] = text;
+}
 
 void refuse_size(const std::string& path) {
   refuse_file(path, fmt::format("has a sheet of more than {} cells", most_cells),

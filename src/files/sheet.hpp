@@ -8,12 +8,31 @@
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace callfit {
 
 /// Cells that hold something, by row and column counted from 0.
 using Cells = std::map<std::size_t, std::map<std::size_t, std::string>>;
+
+/// Gathers cells. What is repeated or shared costs a workbook a few bytes each time: it is counted
+/// as what comes of it.
+class Grid {
+ public:
+  explicit Grid(std::string path) : path_(std::move(path)) {}
+
+  /// An empty text is no cell. Throws InputError where there are more than `most_cells`, rows
+  /// counted with them, or more than `Archive::longest` bytes of text.
+  void put(std::size_t row, std::size_t column, const std::string& text);
+  Cells take() { return std::move(cells_); }
+
+ private:
+  std::string path_;
+  Cells cells_;
+  std::size_t counted_ = 0;
+  std::size_t bytes_ = 0;
+};
 
 /// The one sheet of a workbook that is read: the first that is shown and holds something.
 struct Sheet {
@@ -26,7 +45,7 @@ struct Sheet {
 inline constexpr std::size_t most_cells = 5'000'000;
 
 /// Throw InputError about `path`.
-Sheet read_xlsx(const Archive& archive, const std::string& path);
+Sheet read_xlsx(Archive& archive, const std::string& path);
 Sheet read_ods(const std::string& content, const std::string& path);
 
 [[noreturn]] void refuse_size(const std::string& path);

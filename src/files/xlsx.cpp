@@ -104,7 +104,7 @@ std::optional<double> number_in(std::string_view text) {
 
 class Book {
  public:
-  Book(const Archive& archive, const std::string& path) : archive_(archive), path_(path) {
+  Book(Archive& archive, const std::string& path) : archive_(archive), path_(path) {
     read_strings();
     read_formats();
   }
@@ -119,15 +119,17 @@ class Book {
       const std::string_view state = sheet.attribute("state").value();
       if (state != "hidden" && state != "veryHidden") sheets.push_back(sheet);
     });
+    const std::map<std::string, std::string> files = read_relations();
     for (const pugi::xml_node& sheet : sheets) {
-      Cells cells = cells_of(file_of(sheet));
+      const auto file = files.find(relation_of(sheet));
+      Cells cells = cells_of(file == files.end() ? "xl/" : file->second);
       if (!cells.empty()) return {sheet.attribute("name").value(), std::move(cells), sheets.size()};
     }
     return {};
   }
 
  private:
-  void load(pugi::xml_document& document, const std::string& name) const {
+  void load(pugi::xml_document& document, const std::string& name) {
     const auto text = archive_.file(name);
     if (!text) refuse(name, "is missing");
     const auto result = document.load_buffer(text->data(), text->size(),
@@ -174,26 +176,32 @@ class Book {
     });
   }
 
-  /// A sheet's file by its relation (part 2, 9.3).
-  std::string file_of(const pugi::xml_node& sheet) const {
+  /// Sheets' files by their relations (part 2, 9.3).
+  std::map<std::string, std::string> read_relations() {
+    pugi::xml_document document;
+    load(document, "xl/_rels/workbook.xml.rels");
+    std::map<std::string, std::string> files;
+    each(child(document, "Relationships"), "Relationship", [&](const pugi::xml_node& relation) {
+      const std::string file = relation.attribute("Target").value();
+      files[relation.attribute("Id").value()] =
+          file.starts_with('/') ? file.substr(1) : "xl/" + file;
+    });
+    return files;
+  }
+
+  static std::string relation_of(const pugi::xml_node& sheet) {
     std::string id;
     for (const pugi::xml_attribute& attribute : sheet.attributes()) {
       const std::string_view name = attribute.name();
       if (name.ends_with(":id")) id = attribute.value();
     }
-    pugi::xml_document relations;
-    load(relations, "xl/_rels/workbook.xml.rels");
-    std::string file;
-    each(child(relations, "Relationships"), "Relationship", [&](const pugi::xml_node& relation) {
-      if (relation.attribute("Id").value() == id) file = relation.attribute("Target").value();
-    });
-    return file.starts_with('/') ? file.substr(1) : "xl/" + file;
+    return id;
   }
 
-  Cells cells_of(const std::string& file) const {
+  Cells cells_of(const std::string& file) {
     pugi::xml_document document;
     load(document, file);
-    Cells cells;
+    Grid grid(path_);
     std::size_t row_number = 0;
     each(child(child(document, "worksheet"), "sheetData"), "row", [&](const pugi::xml_node& row) {
       row_number = row.attribute("r").as_uint(static_cast<unsigned>(row_number + 1));
@@ -202,12 +210,11 @@ class Book {
       each(row, "c", [&](const pugi::xml_node& cell) {
         column = column_of(cell.attribute("r").value(), column);
         if (column >= most_columns) refuse(file, "a cell lies outside of the sheet");
-        if (std::string value = value_of(cell); !value.empty())
-          cells[row_number - 1][column] = std::move(value);
+        grid.put(row_number - 1, column, value_of(cell));
         ++column;
       });
     });
-    return cells;
+    return grid.take();
   }
 
   /// "AB12" is column 27 counted from 0.
@@ -223,7 +230,7 @@ class Book {
   std::string value_of(const pugi::xml_node& cell) const {
     const std::string_view type = cell.attribute("t").value();
     if (type == "inlineStr") return text_of(child(cell, "is"));
-    const std::string value = child(cell, "v").text().get();
+    std::string value = child(cell, "v").text().get();
     if (value.empty()) return {};
     if (type == "b") return value == "1" ? "TRUE" : "FALSE";
     if (type == "str" || type == "e" || type == "d") return value;
@@ -240,7 +247,7 @@ class Book {
     return number_text_of(*number);
   }
 
-  const Archive& archive_;
+  Archive& archive_;
   const std::string& path_;
   std::vector<std::string> strings_;
   std::vector<Shown> shown_;  // by style
@@ -249,7 +256,7 @@ class Book {
 
 }  // namespace
 
-Sheet read_xlsx(const Archive& archive, const std::string& path) {
+Sheet read_xlsx(Archive& archive, const std::string& path) {
   return Book(archive, path).first_sheet();
 }
 

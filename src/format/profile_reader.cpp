@@ -15,8 +15,8 @@ constexpr double most_snaps = 1e9;
 constexpr Numbers charted_snaps_rule{0, most_snaps, "a number of snaps, 0 or more"};
 constexpr Numbers effective_rule{0, most_snaps, "a weighted number of snaps, 0 or more"};
 constexpr Numbers estimate_mean_rule{0, 1, "a share above 0 and below 1", true, true};
-constexpr Numbers strength_rule{0, most_snaps, "how many snaps the estimate is worth, above 0",
-                                true};
+constexpr Numbers strength_rule{least_strength, most_snaps,
+                                "how many snaps the estimate is worth, 0.01 or more"};
 constexpr Numbers departure_rule{
     -28, 28, "log-odds of the rate counted inside against that of all the snaps, from -28 to 28"};
 constexpr Numbers alpha_rule{0, most_snaps, "a weight above 0", true};

@@ -89,7 +89,7 @@ class SchemeReader {
   /// Index of the family; a fault when the scheme does not know it.
   std::size_t family_at(const std::string& id, const std::string& pointer) {
     const std::size_t family = scheme_.find_family(id);
-    if (family == scheme_.families.size() && families_known_ && !id.empty())
+    if (family == scheme_.families.size() && families_known_)
       fields_.part().faults().add(pointer, "unknown family \"" + id + "\"",
                                   suggest(id, ids_of(scheme_.families)));
     return family;
@@ -97,6 +97,7 @@ class SchemeReader {
 
   std::size_t family_of(Fields& fields) {
     const std::string id = fields.text("family");
+    if (!fields.sound("family")) return scheme_.families.size();
     return family_at(id, child(fields.part().pointer(), "family"));
   }
 

@@ -17,7 +17,8 @@ inline constexpr auto enum_words<Condition> =
 namespace {
 
 constexpr Numbers rate_mean_rule{0, 1, "a mean above 0 and below 1", true, true};
-constexpr Numbers rate_spread_rule{0, 0.5, "the standard deviation between players, above 0", true};
+constexpr Numbers rate_spread_rule{least_spread, 0.5,
+                                   "the standard deviation between players, 0.0001 to 0.5"};
 constexpr Texts setting_family_rule{1, 100, "a name for tables"};
 constexpr std::string_view rate_want =
     R"(a rate such as {"mean": 0.6, "spread": 0.04, "source": "assumed"})";
@@ -31,7 +32,7 @@ constexpr std::array needed_of_run{Rate::success, Rate::explosive, Rate::fumble}
 RatePopulation rate_from(Fields& fields) {
   const RatePopulation rate{fields.number("mean", rate_mean_rule),
                             fields.number("spread", rate_spread_rule)};
-  if (fields.sound("mean") && fields.sound("spread") && !(rate.strength() > 0))
+  if (fields.sound("mean") && fields.sound("spread") && !(rate.strength() >= least_strength))
     fields.at("spread").fault("players cannot differ that much around this mean",
                               "give a spread below sqrt(mean (1 - mean))");
   fields.text_or("spread_source", source_rule, "");

@@ -19,7 +19,8 @@ constexpr Numbers probability_rule{0, 1, "a probability from 0 to 1"};
 constexpr Sizes bins_rule{1, 100,
                           "the lowest yard of each bin, ascending, the first equal to from"};
 constexpr Numbers bin_rule{-120, 120};
-constexpr Numbers kappa_rule{0, 1e6, "the Dirichlet concentration of the bins, above 0", true};
+constexpr Numbers kappa_rule{least_strength, 1e6,
+                             "the Dirichlet concentration of the bins, 0.01 to 1000000"};
 constexpr Sizes kinds_rule{1, 3, "kinds of families"};
 constexpr Sizes filter_rule{1, 100, "ids of families"};
 

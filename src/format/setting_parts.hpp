@@ -15,8 +15,11 @@ inline constexpr Texts source_rule{
     1, unlimited,
     "where the numbers come from: a key of sources, or words; \"assumed\" if nowhere"};
 inline constexpr Numbers shift_rule{-5, 5, "a log-odds shift from -5 to 5"};
+/// Below these a Beta is a point, or lies at 0 and 1 alone, and what is worked out of it no number.
+inline constexpr double least_spread = 1e-4;
+inline constexpr double least_strength = 0.01;
 inline constexpr Numbers cell_kappa_rule{
-    0, 1e6, "how many snaps the shifted family rate is worth, above 0", true};
+    least_strength, 1e6, "how many snaps the shifted family rate is worth, 0.01 to 1000000"};
 
 enum class Source { needed, optional };
 

@@ -54,9 +54,8 @@ std::vector<Adjustment> adjustments_from(Fields& document,
                                          const std::vector<FamilyPopulation>& families) {
   return document.objects("adjustments", {0, 1000, "shifts by situation; all that match add up"},
                           "shifts in a situation", [&](Fields& fields) {
-                            const Adjustment adjustment{when_from(fields),
-                                                        filter_from(fields, families),
-                                                        shifts_from(fields)};
+                            Adjustment adjustment{when_from(fields), filter_from(fields, families),
+                                                  shifts_from(fields)};
                             read_notes(fields, Source::needed);
                             return adjustment;
                           });
@@ -116,6 +115,25 @@ Setting setting_from(Fields& document) {
   return setting;
 }
 
+bool is_wide_enough(const RatePopulation& rate) {
+  return rate.spread >= least_spread && rate.strength() >= least_strength;
+}
+
+// What a population makes of spreads has to lie where those that are given do.
+void require_spreads(const Setting& setting, const std::string& source) {
+  if (!setting.population) return;
+  Findings findings;
+  for (const FamilyPopulation& family : setting.families)
+    for (std::size_t r = 0; r < rate_count; ++r)
+      if (family.rates[r] && !is_wide_enough(*family.rates[r]))
+        findings.push_back(
+            {{source, 0,
+              "/population/rates/" + family.id + "/" + std::string(word(static_cast<Rate>(r)))},
+             "quarterbacks would all be alike, or each nearly 0 or 1",
+             "give another spread of its trait or own_spread"});
+  if (!findings.empty()) throw InputError(findings);
+}
+
 }  // namespace
 
 json merged_setting(std::string_view text, const std::string& source, const Beside& beside) {
@@ -126,6 +144,7 @@ Setting parse_setting(std::string_view text, const std::string& source, const Be
   Setting setting =
       read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
   settle_spreads(setting);
+  require_spreads(setting, source);
   return setting;
 }
 

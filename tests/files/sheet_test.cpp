@@ -163,6 +163,30 @@ TEST_CASE("damaged and oversized workbooks are refused") {
              Contains("more than 5000000 cells"));
 }
 
+TEST_CASE("small workbooks that would grow without bound are refused") {
+  const std::string length = "holds more than 32 MB";
+  const std::string text(1U << 20U, 'x');
+  CHECK_THAT(
+      refusal_of(flat("<table:table><table:table-row><table:table-cell "
+                      "table:number-columns-repeated='1000000'><text:p>" +
+                      text + "</text:p></table:table-cell></table:table-row></table:table>")),
+      Contains(length));
+  auto files = book([] {
+    std::string cells;
+    for (int i = 0; i < 10'000; ++i) cells += R"(<c t="s"><v>0</v></c>)";
+    return "<row>" + cells + "</row>";
+  }());
+  files["xl/sharedStrings.xml"] = "<sst><si><t>" + text + "</t></si></sst>";
+  CHECK_THAT(refusal_of(packed(files)), Contains(length));
+  files = book("");  // many sheets that are one and empty
+  std::string sheets;
+  for (int i = 0; i < 10'000; ++i) sheets += R"(<sheet name="a" r:id="rId2"/>)";
+  files["xl/workbook.xml"] =
+      R"(<workbook xmlns:r="urn:r"><sheets>)" + sheets + "</sheets></workbook>";
+  files["xl/worksheets/two.xml"] = "<worksheet>" + std::string(1U << 20U, ' ') + "</worksheet>";
+  CHECK_THAT(refusal_of(packed(files)), Contains(length));
+}
+
 TEST_CASE("mutated workbooks are read or refused") {
   std::mt19937 dice(1);
   const std::string row =

@@ -150,7 +150,10 @@ TEST_CASE("each fault of a profile has its message") {
       {"/families/boot/rates/completion/strength", "-5",
        "p.json: /families/boot/rates/completion/strength: -5 does not fit here; give how many "
        "snaps "
-       "the estimate is worth, above 0"},
+       "the estimate is worth, 0.01 or more"},
+      {"/families/boot/rates/completion/strength", "1e-17",
+       "p.json: /families/boot/rates/completion/strength: 1e-17 does not fit here; give how many "
+       "snaps the estimate is worth, 0.01 or more"},
       {"/families/boot/gains/depth/alpha", "[1, 2]", nullptr},
       {"/families/boots",
        "{\"snaps\": 0, \"effective_snaps\": 0, \"rates\": {}, \"cells\": [], "

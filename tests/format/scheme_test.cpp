@@ -173,6 +173,10 @@ TEST_CASE("each fault of a scheme has its message") {
        "success, explosive, fumble, evaded or run_gain"},
       {"/demands/0/family", "\"bot\"",
        "s.json: /demands/0/family: unknown family \"bot\"; did you mean boot?"},
+      {"/demands/0/family", "\"\"",
+       "s.json: /demands/0/family: unknown family \"\"; use boot or dive"},
+      {"/situations/0/calls", "{\"\": 1}",
+       "s.json: /situations/0/calls/: unknown family \"\"; use boot or dive"},
       {"/correlations/0/matrix", "[[1, 0.3], [0.2, 1]]",
        "s.json: /correlations/0/matrix: the matrix is not symmetric; give a symmetric, positive "
        "definite matrix with ones on its diagonal"},

@@ -85,6 +85,18 @@ TEST_CASE("numbers arrive where they belong") {
   CHECK(setting.cells.size() == document.at("cells").size());
 }
 
+TEST_CASE("a population under which quarterbacks are all alike is refused") {
+  json document = professional();
+  document["population"] = json::parse(Files().read(settings + "population/pro.json"));
+  document["population"]["traits"]["interception"]["spread"] = 0;
+  for (json& rates : document["population"]["rates"])
+    if (rates.contains("interception")) rates["interception"]["own_spread"] = 0;
+  CHECK_THROWS_WITH(
+      parse_setting(document.dump(), "s.json", beside_settings),
+      Catch::Contains(
+          "s.json: /population/rates/boot/interception: quarterbacks would all be alike"));
+}
+
 TEST_CASE("docs/settings.md tells the 10% and 90% points of deep completion as they are") {
   const Setting setting = Files().setting(settings + "pro.json");
   std::vector<std::string> points;
@@ -188,7 +200,13 @@ TEST_CASE("each fault of a setting has its message") {
        "s.json: /families/boot/kind: unknown word \"pas\"; did you mean pass?"},
       {"/families/handoff/gains/run/kappa", "0",
        "s.json: /families/handoff/gains/run/kappa: 0 does not fit here; give the Dirichlet "
-       "concentration of the bins, above 0"},
+       "concentration of the bins, 0.01 to 1000000"},
+      {"/cells/0/rates/completion/kappa", "1e-17",
+       "s.json: /cells/0/rates/completion/kappa: 1e-17 does not fit here; give how many snaps the "
+       "shifted family rate is worth, 0.01 to 1000000"},
+      {"/families/boot/rates/completion/spread", "1e-17",
+       "s.json: /families/boot/rates/completion/spread: 1e-17 does not fit here; give the standard "
+       "deviation between players, 0.0001 to 0.5"},
       {"/kickoff/start/p", "[0.5, 0.4]",
        "s.json: /kickoff/start/p: the shares add up to 0.9; let them add up to 1"},
       {"/fourth_down",

@@ -1,5 +1,8 @@
 #include "loaders.hpp"
 
+#include "packed.hpp"
+#include "small.hpp"
+
 #include "../ask/toy.hpp"
 #include "../support/example_setting.hpp"
 
@@ -8,18 +11,26 @@
 #include <callfit/draw/raster.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/case.hpp>
+#include <callfit/format/dictionary.hpp>
 #include <callfit/format/drives.hpp>
 #include <callfit/format/glossary.hpp>
 #include <callfit/format/kept.hpp>
+#include <callfit/format/mend.hpp>
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/observed.hpp>
+#include <callfit/format/opponents.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/quarterback_games.hpp>
+#include <callfit/format/record.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/report/door.hpp>
 #include <callfit/style/style.hpp>
+#include <desk/reading.hpp>
+#include <files/sheet.hpp>
+
+#include <nlohmann/json.hpp>
 
 #include <zlib.h>
 
@@ -36,11 +47,6 @@ using Texts = std::vector<std::string>;
 
 const std::string root = CALLFIT_SOURCE_DIR;
 
-std::string file(const std::string& name) {
-  Files files;
-  return files.read(root + "/" + name);
-}
-
 /// The beginning of a packed table.
 std::string unpacked(const std::string& name) {
   gzFile_s* const packed = gzopen((root + "/" + name).c_str(), "rb");
@@ -49,6 +55,21 @@ std::string unpacked(const std::string& name) {
   gzclose_r(packed);
   text.resize(static_cast<std::size_t>(std::max(length, 0)));
   return text;
+}
+
+/// A flat sheet of OpenDocument.
+std::string flat_sheet() {
+  return R"(<?xml version="1.0"?><office:document><office:body><office:spreadsheet>)"
+         R"(<table:table table:name="a"><table:table-header-rows><table:table-row>)"
+         R"(<table:table-cell table:number-columns-repeated="2"><office:annotation><text:p>no)"
+         R"(</text:p></office:annotation><text:p>yards<text:s text:c="2"/>x<text:tab/></text:p>)"
+         R"(</table:table-cell></table:table-row></table:table-header-rows>)"
+         R"(<table:table-row table:number-rows-repeated="2"><table:table-cell )"
+         R"(office:value-type="time" office:time-value="PT12H34M05.5S"/><table:table-cell )"
+         R"(office:value-type="date" office:date-value="2026-09-04T10:00:00"/><table:table-cell )"
+         R"(office:value-type="boolean" office:boolean-value="true"/><table:covered-table-cell )"
+         R"(office:value-type="float" office:value="7.5"/></table:table-row></table:table>)"
+         R"(</office:spreadsheet></office:body></office:document>)";
 }
 
 /// The first lines of a table, whole.
@@ -63,20 +84,18 @@ Texts json_files(const std::string& folder) {
   return texts;
 }
 
-/// Shipped settings and schemes, each read once: what a document may name.
-SourceText beside_shipped(const std::string& name, const std::string& source) {
-  static std::map<std::string, std::string> known;
-  for (const std::string folder : {"settings/", "schemes/"}) {
-    const std::string path = root + "/" + folder + name;
-    if (known.contains(path)) return {known[path], name};
-    if (name.find("..") == std::string::npos && fs::is_regular_file(path) &&
-        path.ends_with(".json"))
-      return {known[path] = Files().read(path), name};
-  }
-  return nothing_beside(name, source);
+/// What a document may name, made once.
+SourceText beside_it(const std::string& name, const std::string& source) {
+  static const std::map<std::string, std::string> known{
+      {"small.json", plain_setting_text()},
+      {"with-population.json", small_setting_text()},
+      {"balanced.json", small_scheme_text("balanced.json")},
+      {"families.json", small_families_text()}};
+  const auto found = known.find(name);
+  return found == known.end() ? nothing_beside(name, source) : SourceText{found->second, name};
 }
 
-const Setting& small_setting() {
+const Setting& example_setting() {
   static const Setting setting = testing::example_setting();
   return setting;
 }
@@ -93,6 +112,28 @@ void read_chart(std::string_view text) {
   for (const Finding& notice : notices) to_text(notice);
 }
 
+/// What mending makes of a chart is read, or refused with what is left to do.
+void read_mend(std::string_view text) {
+  const ChartWords words{{}, {"college", "high_school"}, {}};
+  const MendedChart mended = mend_chart(text, "chart.csv", words);
+  for (const Mend& mend : mended.mends) mend_text(mend, "chart.csv");
+  mend_findings(mended, "chart.csv", Severity::notice);
+  Findings notices;
+  parse_chart(mended.text, "mended.csv", notices, words);
+}
+
+void read_dictionary(std::string_view text) { parse_dictionary(text, "words.csv"); }
+void read_opponents(std::string_view text) { parse_opponents(text, "opponents.csv"); }
+
+/// Bytes as they lie in a file.
+void read_workbook(std::string_view text) {
+  Findings notices;
+  workbook_as_csv(std::string(text), "chart.xlsx", notices);
+}
+
+/// The parts of a workbook, which come packed.
+void read_sheet(std::string_view text) { read_workbook(packed(text)); }
+
 void read_drives(std::string_view text) {
   DrivesReader reader("drives.csv");
   const std::size_t half = text.size() / 2;  // a block may end anywhere
@@ -102,35 +143,40 @@ void read_drives(std::string_view text) {
 }
 
 void read_games(std::string_view text) { parse_quarterback_games(text, "games.csv"); }
+void read_seasons(std::string_view text) { parse_quarterback_seasons(text, "seasons.csv"); }
 
 /// What is read is written, and that is read again.
 void read_scheme(std::string_view text) {
-  const Scheme scheme = parse_scheme(text, "scheme.json", beside_shipped);
+  const Scheme scheme = parse_scheme(text, "scheme.json", beside_it);
   parse_scheme(scheme_to_json(scheme), "written.json", nothing_beside);
 }
 
 void read_families(std::string_view text) { parse_families(text, "families.json"); }
 
 void read_setting(std::string_view text) {
-  start_shares(parse_setting(text, "setting.json", beside_shipped));
+  start_shares(parse_setting(text, "setting.json", beside_it));
 }
 
 void read_profile(std::string_view text) {
-  const Profile profile = parse_profile(text, "profile.json", small_setting());
-  mean_player(profile, small_setting());
-  parse_profile(profile_to_json(profile, small_setting()), "written.json", small_setting());
+  const Profile profile = parse_profile(text, "profile.json", example_setting());
+  mean_player(profile, example_setting());
+  parse_profile(profile_to_json(profile, example_setting()), "written.json", example_setting());
 }
 
-/// A document that cannot be written as text would be a fault of its reader.
 void read_case(std::string_view text) {
-  Findings notices;
+  static const std::map<std::string, std::string> charts{
+      {"starter.csv", small_chart_text("new-starter.csv", 30)},
+      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)}};
   const CaseTexts texts = [](CasePart part, const std::string& name,
                              const std::string& source) -> std::optional<SourceText> {
     if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
-    if (part == CasePart::chart) return SourceText{file("profiles/demo/" + name), name};
-    return beside_shipped(name.ends_with(".json") ? name : name + ".json", source);
+    if (part == CasePart::setting || part == CasePart::scheme)
+      return beside_it(name + ".json", source);
+    const auto found = charts.find(name);
+    return found == charts.end() ? nothing_beside(name, source) : SourceText{found->second, name};
   };
-  parse_case(text, "case.json", texts, beside_shipped, notices);
+  Findings notices;
+  parse_case(text, "case.json", texts, beside_it, notices);
 }
 
 void read_kept(std::string_view text) {
@@ -141,19 +187,23 @@ void read_scenario(std::string_view text) { parse_scenario(text, "scenario.json"
 
 void read_words(std::string_view text) {
   const std::string words(text);
-  parse_change(words);
-  parse_sweep(words);
+  if (words.find(':') == std::string::npos)
+    parse_change(words);
+  else
+    parse_sweep(words);
 }
 
 void read_observed(std::string_view text) { parse_observed(text, "observed.json"); }
 void read_net_values(std::string_view text) { parse_net_values(text, "net.json", 0); }
+void read_record(std::string_view text) { parse_record(text, "record.json"); }
 void read_glossary(std::string_view text) { find_entry(parse_glossary(text), "fit"); }
 void read_style(std::string_view text) { with_style({}, text, "style.json"); }
 
 void read_image(std::string_view text) {
   try {
     image_type(std::string(text));
-  } catch (const std::invalid_argument&) {  // what it throws for bytes that are no picture
+  } catch (const std::invalid_argument& error) {  // what it throws for bytes that are no picture
+    throw InputError(Finding{{"picture", 0, {}}, error.what(), ""});
   }
 }
 
@@ -166,8 +216,70 @@ void read_request(std::string_view text) {
   if (std::hash<std::string_view>()(text) % answered == 0) answer_json_or_error(toy_study(), text);
 }
 
+/// What the desk's page sends.
+void read_call(std::string_view text) {
+  const std::string body(text);
+  const Case& about = toy_study().about();
+  const bool has_name = body.find("name") != std::string::npos;
+  const bool has_turn = body.find("turn") != std::string::npos;
+  if (has_name) desk::named_in(body, about);
+  if (has_turn) desk::sight_in(body, about);
+  if (!has_name && !has_turn) desk::stand_in(body, about);
+}
+
+Texts mend_seeds() {
+  const std::string chart = small_chart_text("new-starter.csv", 6);
+  return {
+      chart,
+      "Game 4, invented\nsep=;\ngame;level;down;to_go;yards_to_goal;family;result;yards;clock\n"
+      "1;college;1;10;own 25;screen;complete;7,0;7:05\n1;college;2;3;opp 8;screen;INT;n/a;0:10\n"
+      "total;;;;;;;7;\n"};
+}
+
+Texts sheet_seeds() {
+  const std::string book =
+      R"(<workbook><workbookPr date1904="1"/><sheets><sheet name="a" state="hidden" r:id="r2"/>)"
+      R"(<sheet name="b" r:id="r1"/></sheets></workbook>)";
+  const std::string relations =
+      R"(<Relationships><Relationship Id="r1" Target="worksheets/sheet1.xml"/></Relationships>)";
+  const std::string sheet =
+      R"(<worksheet><sheetData><row r="2"><c r="A2" t="s"><v>0</v></c><c s="1"><v>46269.5</v></c>)"
+      R"(<c s="2"><v>0.5</v></c><c t="inlineStr"><is><t>a, "b"</t></is></c><c t="b"><v>1</v></c>)"
+      R"(<c t="str"><v>so</v></c><c><v>7.25</v></c></row></sheetData></worksheet>)";
+  const std::string strings = R"(<sst><si><t>game</t></si><si><r><t>x</t></r></si></sst>)";
+  const std::string styles =
+      R"(<styleSheet><numFmts><numFmt numFmtId="170" formatCode="[h]:mm &quot;d&quot;\-_x"/>)"
+      R"(</numFmts><cellXfs><xf numFmtId="0"/><xf numFmtId="14"/><xf numFmtId="170"/></cellXfs>)"
+      R"(</styleSheet>)";
+  return {joined({book, relations, sheet, strings, styles}),
+          joined({"", "", "", "", "", flat_sheet()})};
+}
+
+Texts workbook_seeds() {
+  Texts seeds;
+  for (const std::string& parts : sheet_seeds()) seeds.push_back(packed(parts));
+  seeds.push_back(flat_sheet());
+  return seeds;
+}
+
+Texts call_seeds() {
+  const std::string stand = R"({"stand": {"quarterback": 2, "scheme": 1, "changes": [)"
+                            R"({"path": "rate.slant.completion", "set": 0.5}]})";
+  const std::string turn = R"(, "turn": {"path": "rate.slant.completion", )";
+  return {stand + "}", stand + R"(, "name": "a", "frame": "tall"})",
+          stand + turn + R"("steps": 3}, "following": true})",
+          stand + turn + R"("typed": "40%"}, "frame": "tall"})",
+          stand + turn + R"("units": 0.5}, "theme": "dark"})"};
+}
+
+Texts setting_seeds() {
+  return {small_setting_text(),
+          R"({"format": "callfit-setting/1", "based_on": "small.json", "id": "other"})",
+          R"({"format": "callfit-setting/1", "based_on": "with-population.json", "level": "pro"})"};
+}
+
 Texts profile_seeds() {
-  const Setting& setting = small_setting();
+  const Setting& setting = example_setting();
   return {profile_to_json(build_profile("A", {}, setting, weighting_of(setting)), setting)};
 }
 
@@ -179,6 +291,13 @@ Texts kept_seeds() {
   return {kept_to_json({"2026-11-28", "A", "B", 10, {said, said}})};
 }
 
+/// As it stands in a request.
+std::string kept_answer() {
+  nlohmann::json kept = nlohmann::json::parse(kept_seeds().front());
+  kept.erase("format");
+  return kept.dump();
+}
+
 Texts request_seeds() {
   const std::string path = R"("path": "rate.slant.completion")";
   return {
@@ -187,19 +306,20 @@ Texts request_seeds() {
       R"({"kind": "drives", "sampled_drives": 100})",
       R"({"kind": "compare", "quarterbacks": [1, 2], "schemes": []})",
       R"({"kind": "try", "tries": [{"name": "a", "changes": [{)" + path + R"(, "set": 0.5}]}]})",
-      R"({"kind": "sweep", "ranges": [{)" + path + R"(, "from": 0.4, "to": 0.6, "steps": 3}]})",
+      R"({"kind": "sweep", "ranges": [{)" + path + R"(, "from": 0.4, "to": 0.6, "count": 3}]})",
       R"({"kind": "levers", "changes": [{)" + path + R"(, "scale": 1.1}]})",
       R"({"kind": "break_even", "first": {}, "second": {"quarterback": 2}, )" + path + "}",
       R"({"kind": "package", "package": {"family": "slant", "share": 0.1, "inside_yards": 10}})",
       R"({"kind": "tailor", "limits": {"move": 0.05, "run_pass": 0.05, "fade": 0}})",
       R"({"kind": "next", "snaps": 40})",
-      R"({"kind": "trend", "before": 0, "kept": []})",
+      R"({"kind": "trend", "before": 0})",
+      R"({"kind": "trend", "kept": [)" + kept_answer() + "]}",
       R"({"kind": "brief", "first": {}, "second": {"quarterback": 2}})",
       R"({"kind": "say", "against": {"quarterback": 2}})"};
 }
 
 Texts style_seeds() {
-  return {R"({"format": "callfit-style/1", "theme": "dark", "colours": {"ground": "#101418"},)"
+  return {R"({"format": "callfit-style/1", "theme": "dark", "colours": {"paper": "#101418"},)"
           R"( "fonts": {"headline": "Noto Sans", "text": "Noto Sans"}, "wording": {}})"};
 }
 
@@ -210,17 +330,34 @@ Texts image_seeds() {
   return {svg, to_png(svg, 9, 9)};
 }
 
-std::string case_with(const std::string& quarterback) {
-  return R"({"format": "callfit-case/1", "setting": "high-school", "schemes": ["balanced"], )"
-         R"("quarterbacks": [)" +
-         quarterback + R"(], "options": {"seed": 1, "draws": 500, "policy": "best"}, )" +
-         R"("tries": [{"name": "t", "changes": [{"path": "rate.boot.sack", "set": 0.1}]}]})";
+std::string case_with(const std::string& setting, const std::string& quarterback,
+                      const std::string& more = "") {
+  return R"({"format": "callfit-case/1", "name": "a", "setting": ")" + setting +
+         R"(", "schemes": [{"scheme": "balanced", "calls": ["calls.csv"], "smoothing": 20}, )"
+         R"("balanced"], "quarterbacks": [)" +
+         quarterback + R"(], "options": {"seed": 1, "draws": 500, "policy": "best"}, )" + more +
+         R"("tries": [{"name": "t", "changes": [{"path": "rate.screen.sack", "set": 0.1}]}]})";
 }
 
 Texts case_seeds() {
-  return {case_with(R"({"name": "A", "charts": ["new-starter-C4-second-chart.csv"]})"),
-          case_with(R"({"name": "A", "charts": [{"name": "c", "csv": "game,level,down\n"}]})"),
-          file("profiles/demo/case.json")};
+  const std::string profile = profile_to_json(
+      build_profile("B", {}, parse_setting(plain_setting_text(), "small.json"),
+                    weighting_of(parse_setting(plain_setting_text(), "small.json"))),
+      parse_setting(plain_setting_text(), "small.json"));
+  return {
+      case_with("small", R"({"name": "A", "charts": ["starter.csv"], "half_life_games": 3, )"
+                         R"("level_weights": {"college": 0.5}, "scheme": "Balanced"})"),
+      case_with("small", R"({"name": "A", "charts": [{"name": "c", "csv": )"
+                         R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"
+                         R"(G,pro,1,10,70,screen,complete,4"}]})"),
+      case_with("small", R"({"profile": )" + profile + "}"),
+      case_with(
+          "with-population",
+          R"({"name": "A", "charts": ["starter.csv"], "moves": [{"chart": "starter.csv", )"
+          R"("change": "new_level"}], "season_totals": [{"season": "2025", "level": "college", )"
+          R"("attempts": 310, "completions": 190}]})",
+          R"("opponents": {"name": "o", "csv": "opponent,better_than\nFarrow,0.8\n"}, )"),
+  };
 }
 
 }  // namespace
@@ -232,6 +369,17 @@ const std::vector<Loader>& loaders() {
        [=] {
          return Texts{head(demo("new-starter.csv"), 900), head(demo("coordinator-calls.csv"), 600)};
        }},
+      {"mend", false, read_mend, mend_seeds},
+      {"dictionary", false, read_dictionary,
+       [] { return Texts{"column,from,to\nresult,INT,intercepted\nyes_no,ja,yes\n"}; }},
+      {"workbook", false, read_workbook, workbook_seeds},
+      {"sheet", false, read_sheet, sheet_seeds},
+      {"opponents", false, read_opponents,
+       [] {
+         return Texts{
+             "opponent,level,games,attempts,completions,sacks,better_than,give_or_take\n"
+             "Quillhaven,college,11,350,200,30,,\nFarrow,,,,,,0.8,0.1\n"};
+       }},
       {"drives", false, read_drives,
        [] {
          return Texts{
@@ -239,19 +387,23 @@ const std::vector<Loader>& loaders() {
              "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n"};
        }},
       {"quarterback_games", false, read_games,
-       [] { return Texts{head(unpacked("data/quarterbacks/quarterback_games.csv.gz"), 1200)}; }},
+       [] { return Texts{head(unpacked("data/quarterbacks/quarterback_games.csv.gz"), 2600)}; }},
+      {"quarterback_seasons", false, read_seasons,
+       [] { return Texts{head(file("data/quarterbacks/quarterback_seasons.csv"), 600)}; }},
       {"words", false, read_words,
        [] {
          return Texts{"rate.boot.completion=40%", "a.b=x1.2", "rate.boot.sack=0:1e-1:7"};
        }},
-      {"glossary", false, read_glossary, [] { return Texts{file("docs/glossary.md")}; }},
+      {"glossary", false, read_glossary,
+       [] { return Texts{head(file("docs/glossary.md"), 2000)}; }},
       {"image", false, read_image, image_seeds},
       {"scheme", true, read_scheme,
        [] {
-         return Texts{file("schemes/balanced.json"), file("schemes/quick-middle-option.json")};
+         return Texts{small_scheme_text("balanced.json"),
+                      small_scheme_text("quick-middle-option.json")};
        }},
-      {"families", true, read_families, [] { return Texts{file("schemes/families.json")}; }},
-      {"setting", true, read_setting, [] { return json_files("settings"); }},
+      {"families", true, read_families, [] { return Texts{small_families_text()}; }},
+      {"setting", true, read_setting, setting_seeds},
       {"profile", true, read_profile, profile_seeds},
       {"case", true, read_case, case_seeds},
       {"kept", true, read_kept, kept_seeds},
@@ -261,9 +413,11 @@ const std::vector<Loader>& loaders() {
                       R"({"path": "rate.boot.sack", "set": 0.1}, {"path": "x", "scale": 2}]})"};
        }},
       {"observed", true, read_observed, [] { return json_files("settings/observed"); }},
+      {"record", true, read_record, [] { return json_files("settings/record"); }},
       {"net_values", true, read_net_values, [] { return json_files("settings/derived"); }},
       {"style", true, read_style, style_seeds},
       {"request", true, read_request, request_seeds},
+      {"call", true, read_call, call_seeds},
   };
   return all;
 }
