@@ -25,7 +25,7 @@ class SnapsTeller {
 
   SnapsAnswer tell() {
     SnapsAnswer answer;
-    answer.about = about_of(memory_, standing_, Tells::place);
+    answer.about = about_of(memory_, standing_, is_of_points() ? Tells::net_points : Tells::place);
     answer.number = number_.number;
     answer.shown = shown();
     answer.has_charts = standing_.question.tape && !standing_.question.tape->charts.empty();
@@ -43,6 +43,10 @@ class SnapsTeller {
   }
 
  private:
+  bool is_of_points() const {
+    return number_.number.unit == SnapUnit::points || number_.number.unit == SnapUnit::net_points;
+  }
+
   std::optional<Number> shown() {
     if (const auto* result = std::get_if<ResultNumber>(&number_.what)) return shown(*result);
     if (const auto* measure = std::get_if<MeasureNumber>(&number_.what)) {

@@ -135,6 +135,11 @@ std::vector<SnapColumn> columns_of(const SnapsAnswer& answer) {
   return columns;
 }
 
+bool tells_net_points(const SnapsAnswer& answer) {
+  const auto& footing = answer.about.footing;
+  return answer.number.unit == SnapUnit::net_points || (footing && footing->assumed.net_points);
+}
+
 std::string table_of(const SnapsAnswer& answer, const std::vector<std::size_t>& rows) {
   std::vector<SnapColumn> told = columns_of(answer);
   std::erase_if(told, [](const SnapColumn& column) { return column.width == 0; });
@@ -236,6 +241,7 @@ std::string snaps_text(const SnapsAnswer& answer) {
   }
   if (const std::string left_out = snaps_left_out(answer); !left_out.empty())
     text += wrapped(left_out);
+  if (tells_net_points(answer)) text += wrapped(net_points_meaning);
   return text;
 }
 
