@@ -117,7 +117,7 @@ test("a number is clicked, or S pressed, and its snaps are read beside it", asyn
   assert.ok(await page.isHidden("#snaps"));
   await page.locator(ball).click();
   await page.waitForSelector("#snaps table");
-  assert.match(await page.textContent("#snaps-head"), /completion.*%/);
+  assert.match(await page.textContent("#snaps-head"), /^Completion.*%/);
   assert.match(await page.textContent("#snaps-rows > p"), /with nothing charted to/);
   const rows = page.locator("#snaps-rows details tbody tr");
   const heads = await page.locator("#snaps-rows details thead th").allTextContents();

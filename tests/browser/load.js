@@ -89,6 +89,10 @@ async function memoryWhileDragging(desk, browser) {
     const { usedSize } = await cdp.send("Runtime.getHeapUsage");
     return usedSize / 2 ** 20;
   };
+  await page.evaluate(() => {
+    window.frames_ = 0;
+    document.addEventListener("desk-frame", () => ++window.frames_);
+  });
   const round = async (moves) => {
     await page.mouse.move(x, y);
     await page.mouse.down();
@@ -110,6 +114,9 @@ async function memoryWhileDragging(desk, browser) {
   }
   const told = (list) => list.map((one) => one.toFixed(1)).join(", ");
   console.log(`  program ${told(program)} MB; page ${told(heap)} MB`);
+  const frames = await page.evaluate(() => window.frames_);
+  console.log(`  ${frames} pictures followed`);
+  check(frames > drags / 100, "the picture followed the hand");
   check(program.at(-1) < program[0] * 1.1 + 5, "the program's memory stays flat");
   check(heap.at(-1) < heap[0] * 1.25 + 2, "the page's memory stays flat");
   check(said.length === 0, "the page has nothing to complain of " + said.join(" "));
