@@ -1,7 +1,7 @@
 // Everything that can be turned on the picture as a table of values to type: what the picture's handles
 // do, for the keyboard alone, and for demands that the picture has no room for.
 
-import { element, made, table } from "./element.js";
+import { button, element, made, table } from "./element.js";
 
 /** @typedef {import("./door.js").Handle} Handle */
 
@@ -65,6 +65,12 @@ function typed(store, handle, what) {
     store.turn({ path: handle.path, steps });
   });
   cell.append(input);
+  const { snaps } = handle;
+  if (snaps) {
+    const press = button("snaps", () => store.showSnapsOf(snaps, true));
+    press.setAttribute("aria-label", "The snaps behind " + handle.name + ", " + what);
+    cell.append(" ", press);
+  }
   if (handle.is_turned) cell.append(made("small", " began at " + handle.began));
   return cell;
 }

@@ -6,6 +6,7 @@ import { showAll } from "./all.js";
 import { showPicture } from "./picture.js";
 import { showSaid } from "./said.js";
 import { showSaying } from "./saying.js";
+import { showSnaps } from "./snaps.js";
 import { showStand } from "./stand.js";
 import { showTries } from "./tries.js";
 import { showTrying } from "./trying.js";
@@ -26,6 +27,7 @@ try {
   showTries(store, about);
   showAll(store);
   showSaid(store);
+  showSnaps(store);
   await showPicture(store);
   await showTrying(store);
   // The first move of a hand finds the quick answers ready.

@@ -13,6 +13,7 @@
  * @property {string} text
  * @property {string} began
  * @property {boolean} is_turned
+ * @property {string} [snaps] the number whose snaps it rests on
  */
 /** @typedef {{label: string, verdict: string, does: Handle | null, asked: Handle | null}} Demand */
 /** @typedef {{label: string, calls: Handle | null, demands: Demand[]}} Family */
@@ -33,7 +34,21 @@
 /** @typedef {{words: string, gain: string, changes: Change[]}} Lever */
 /** @typedef {{name: string, changes: Change[], cells?: string[], fault?: string}} TryRow */
 /** @typedef {{heads: string[] | null, tries: TryRow[]}} TryTable */
-/** @typedef {{file: string, date: string, about: string, verdicts: string[]}} Kept */
+/**
+ * @typedef {object} Snaps cells are the program's words
+ * @property {string} number
+ * @property {string} head
+ * @property {string} way
+ * @property {string} left_out
+ * @property {string} more
+ * @property {string} rows_head
+ * @property {string[]} heads
+ * @property {string[][]} rows
+ * @property {string[][]} up
+ * @property {string[][]} down
+ * @property {{number: string, label: string}[]} numbers
+ */
+/** @typedef {{file: string, date: string, about: string, since: string, verdicts: {said: string, came?: string}[]}} Kept */
 
 export class Refusal extends Error {}
 

@@ -183,7 +183,9 @@ class Grip {
       element.removeEventListener("pointerup", done);
       element.removeEventListener("pointercancel", done);
       element.classList.remove("held");
+      const isClick = ended.type === "pointerup" && !this.#turn && this.#store.isMoving;
       if (this.#store.isMoving) this.#settle(ended.type === "pointerup");
+      if (isClick) this.#showSnaps(false);
     };
     element.addEventListener("pointermove", move);
     element.addEventListener("pointerup", done);
@@ -204,6 +206,11 @@ class Grip {
       this.#rested();
       this.#type(event.key === "Enter" ? "" : event.key);
     }
+    if (event.key.toLowerCase() === "s" && !event.ctrlKey && !event.metaKey && !event.altKey) {
+      event.preventDefault();
+      this.#rested();
+      this.#showSnaps(true);
+    }
     if (!steps) return;
     event.preventDefault();
     if (this.#steps === 0 || !this.#store.isMoving) {
@@ -221,6 +228,10 @@ class Grip {
   #rested() {
     clearTimeout(this.#rest);
     if (this.#turn && this.#store.isMoving) this.#settle(true);
+  }
+
+  #showSnaps(/** @type {boolean} */ goesThere) {
+    if (this.#handle?.snaps) this.#store.showSnapsOf(this.#handle.snaps, goesThere);
   }
 
   #type(begun = "") {

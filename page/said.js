@@ -1,4 +1,4 @@
-// Kept answers: what was said on a day.
+// Kept answers: what was said on a day, and what came of it.
 
 import { ask } from "./door.js";
 import { element, made } from "./element.js";
@@ -23,7 +23,11 @@ function entry(/** @type {import("./door.js").Kept} */ kept) {
   const whole = made("section");
   whole.append(made("h3", kept.date + ", " + kept.about));
   const list = made("ul");
-  for (const verdict of kept.verdicts) list.append(made("li", verdict));
-  whole.append(list);
+  for (const verdict of kept.verdicts) {
+    const one = made("li", verdict.said);
+    if (verdict.came) one.append(made("small", " " + verdict.came));
+    list.append(one);
+  }
+  whole.append(made("p", kept.since), list);
   return whole;
 }

@@ -22,6 +22,9 @@ export class Store extends EventTarget {
   look = { frame: "wide", theme: "light" };
   fault = "";
   isMoving = false;
+  /** The number whose snaps are shown; empty for none. Whether the reader wants to be taken there. */
+  snapsOf = "";
+  goesToSnaps = false;
 
   /** @type {Stand | null} where the hand took hold */
   #grabbed = null;
@@ -61,6 +64,13 @@ export class Store extends EventTarget {
     this.stand = view.stand;
     this.#tell("view");
     return true;
+  }
+
+  /** The snaps behind a number, by its address or words of it; an empty one closes them. */
+  showSnapsOf(/** @type {string} */ number, goesThere = false) {
+    this.snapsOf = number;
+    this.goesToSnaps = goesThere;
+    this.#tell("snaps");
   }
 
   /** @param {Look} look */

@@ -68,7 +68,8 @@ class FitTeller {
     answer.measure = asked.measure;
     answer.cell = asked.cell;
     answer.label = measure_name(asked.measure, asked.cell);
-    answer.asked_path = demand_path(bound_.scheme, d) + ".level";
+    answer.part_path = demand_path(bound_.scheme, d);
+    answer.asked_path = answer.part_path + ".level";
     answer.own_path = measure_path(standing_.question.ground->setting.families[family],
                                    asked.measure, asked.cell);
     answer.in_yards = !as_rate(asked.measure);

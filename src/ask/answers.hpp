@@ -20,6 +20,7 @@ NextAnswer answer(Memory& memory, const NextRequest& request, const Progress& pr
 TrendAnswer answer(Memory& memory, const TrendRequest& request, const Progress& progress);
 BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& progress);
 SayAnswer answer(Memory& memory, const SayRequest& request, const Progress& progress);
+SnapsAnswer answer(Memory& memory, const SnapsRequest& request, const Progress& progress);
 
 /// What the change from one standing to another does, over paired draws; `moved` and `name` are the
 /// caller's.

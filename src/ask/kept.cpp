@@ -55,6 +55,23 @@ void add(KeptGroup& group, const KeptOutcome& outcome) {
   group.came += side.yes() ? outcome.came : 1 - outcome.came;
 }
 
+// What is left of the charts without the first `snaps` that count.
+std::vector<Chart> charts_beyond(const std::vector<Chart>& charts, double snaps) {
+  std::vector<Chart> out;
+  for (const Chart& chart : charts) {
+    Chart rest{chart.source, {}};
+    for (const Snap& snap : chart.snaps) {
+      if (snap.result == Result::no_play) continue;
+      if (snaps > 0)
+        snaps -= 1;
+      else
+        rest.snaps.push_back(snap);
+    }
+    if (!rest.snaps.empty()) out.push_back(std::move(rest));
+  }
+  return out;
+}
+
 }  // namespace
 
 KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date) {
@@ -93,6 +110,17 @@ KeptScore score_of(const std::vector<KeptAnswer>& kept, const Profile& season) {
   score.brier /= count;
   score.expected_brier /= count;
   return score;
+}
+
+std::optional<KeptScore> score_since(const KeptAnswer& kept, const Quarterback& quarterback,
+                                     const Setting& setting) {
+  if (!quarterback.tape) return std::nullopt;
+  const std::vector<Chart> since = charts_beyond(quarterback.tape->charts, kept.snaps);
+  if (since.empty()) return std::nullopt;
+  Weighting weighting = quarterback.profile.weighting;
+  weighting.around = {};  // counts alone are asked for
+  return score_of({kept}, build_profile(quarterback.profile.name, since, setting, weighting,
+                                        quarterback.tape->like));
 }
 
 }  // namespace callfit

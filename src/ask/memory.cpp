@@ -261,6 +261,15 @@ const Column& Memory::place(Standing& standing) {
   return *standing.place;
 }
 
+const TapeStages* Memory::stages(const Standing& standing) {
+  const std::shared_ptr<const Profile>& profile = standing.question.profile;
+  if (!setting_->population || !profile->joint || !standing.question.tape) return nullptr;
+  Staged& staged = staged_[standing.quarterback];
+  if (staged.profile != profile)
+    staged = {profile, tape_stages(standing.question, {case_.options.seed, standing.quarterback})};
+  return &staged.stages;
+}
+
 const Knobs& Memory::knobs(const Standing& standing) {
   const auto [entry, is_new] = knobs_.try_emplace(standing.scheme);
   if (is_new) entry->second = knobs_of(standing.question);

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <ask/standing.hpp>
+#include <ask/tape_stages.hpp>
 #include <callfit/ask/case.hpp>
 #include <callfit/ask/request.hpp>
 #include <callfit/ask/study.hpp>
@@ -45,6 +46,10 @@ class Memory {
   /// What the standing's intervals rest on; nothing where the setting has no population.
   std::optional<Footing> footing(Standing& standing, Tells tells);
 
+  /// His posterior along the weight of his tape; nullptr where there is no tape, or where the
+  /// setting does not say how quarterbacks differ together.
+  const TapeStages* stages(const Standing& standing);
+
   /// Members of the setting's population, as many as draws.
   const Sample& population();
   /// The knobs of stands in a scheme.
@@ -74,6 +79,11 @@ class Memory {
     std::shared_ptr<const PlayerDraws> usual, no_schedule, not_coming;
   };
 
+  struct Staged {
+    std::shared_ptr<const Profile> profile;
+    TapeStages stages;
+  };
+
   const Footed& footed(const Standing& standing);
   Worth made_worth(const Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
@@ -90,6 +100,7 @@ class Memory {
   std::vector<Known> known_;
   std::optional<Sample> population_;
   std::map<std::size_t, Footed> footed_;  ///< by quarterback
+  std::map<std::size_t, Staged> staged_;  ///< likewise
   std::map<std::size_t, Knobs> knobs_;
   std::map<std::string, Standing> standings_;
   std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first

@@ -1,4 +1,5 @@
 #include <ask/answers.hpp>
+#include <ask/snap_numbers.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/base/finding.hpp>
 
@@ -47,6 +48,13 @@ std::vector<KnobValue> Study::paths(const Stand& stand) {
     values.push_back({knob.path, knob.about, knob.unit, knob.get(standing.question), knob.low,
                       knob.high, knob.words});
   return values;
+}
+
+std::vector<SnapNumber> Study::snap_numbers(const Stand& stand) {
+  std::vector<SnapNumber> numbers;
+  for (const ask::NumberPlace& place : ask::snap_numbers(inside_->memory.standing(stand)))
+    numbers.push_back(place.number);
+  return numbers;
 }
 
 std::size_t Study::exact_solves() const { return inside_->memory.exact_solves(); }

@@ -6,7 +6,10 @@
 #include "cli/dressing.hpp"
 #include "cli/pictures.hpp"
 
+#include "report/knobs_json.hpp"
+
 #include <callfit/ask/kept.hpp>
+#include <callfit/ask/paths.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/base/nearest.hpp>
 #include <callfit/base/slug.hpp>
@@ -16,9 +19,11 @@
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/answer_text.hpp>
 #include <callfit/report/record_text.hpp>
+#include <callfit/report/snaps_text.hpp>
 #include <callfit/report/table.hpp>
 
 #include <fmt/chrono.h>
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <chrono>
@@ -58,6 +63,10 @@ Options answer_options() {
       "sample", whole(0, most_sampled)->default_value(0, "0"), "also draw so many drives")(
       "picture", po::value<Words>()->value_name("NAME"),
       "fit, throws, results, points or map; several make a sheet")(
+      "snaps", po::value<std::string>()->value_name("NUMBER"),
+      "the snaps behind a number, and how much each moved it: place, net_points, \"deep outside "
+      "completion\"")("numbers", po::value<std::string>()->implicit_value("")->value_name("WORDS"),
+                      "list the numbers that rest on snaps; those with the words in them")(
       "keep", po::value<std::string>()->value_name("FILE"),
       "keep what was said with its date, for trend to score")(
       "date", po::value<std::string>()->value_name("YYYY-MM-DD"), "the date to keep; today")(
@@ -123,6 +132,8 @@ Words usual_parts(const Case& about) {
 }
 
 std::vector<Request> requests_of(const po::variables_map& values, const Case& about) {
+  if (values.contains("snaps") && !values.contains("part"))
+    return {SnapsRequest{stand_of(values, about), text_of(values, "snaps")}};
   Words asked = texts_of(values, "part");
   if (asked.empty()) asked = usual_parts(about);
   std::vector<Request> requests;
@@ -253,6 +264,20 @@ std::string record_of(const std::vector<Answer>& answers, const Case& about) {
   return "";
 }
 
+// Those with every word in them.
+void print_numbers(std::vector<SnapNumber> numbers, const std::string& words, bool as_json) {
+  std::erase_if(numbers, [&words](const SnapNumber& one) {
+    return !path_has_words(one.address, one.label, words);
+  });
+  if (numbers.empty())
+    throw InputError(
+        Finding{{"", 0, words}, "no number has these words", "leave some of them out"});
+  if (as_json)
+    print_json("answer", {{"numbers", words}}, snap_numbers_json(numbers));
+  else
+    std::cout << snap_numbers_text(numbers);
+}
+
 std::string today() {
   const auto now = std::chrono::system_clock::to_time_t(std::chrono::system_clock::now());
   return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
@@ -279,6 +304,10 @@ int answer_command(const Words& words) {
   const Stand stand = stand_of(*values, opened.about);
   const Dress dress = dress_from(disk, *values, opened.about);
   Study study(opened.about, threads_of(*values));
+  if (values->contains("numbers")) {
+    print_numbers(study.snap_numbers(stand), text_of(*values, "numbers"), wants_json(*values));
+    return exit_ok;
+  }
   Asked asked = ask_all(study, requests_of(*values, opened.about), progress_line("answering"));
   asked.text += record_of(asked.answers, opened.about);
   std::vector<Folder> folders;

@@ -1,9 +1,11 @@
+#include <callfit/ask/kept.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/desk/desk.hpp>
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/door.hpp>
 #include <callfit/report/number_text.hpp>
+#include <callfit/report/snaps_text.hpp>
 #include <callfit/report/turning_text.hpp>
 #include <desk/case_file.hpp>
 #include <desk/kept_list.hpp>
@@ -24,6 +26,7 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr std::size_t levers_offered = 3;
+constexpr std::size_t most_rows = 500;  // of snaps on the page
 constexpr int bad_input = 422;
 constexpr int fault = 500;
 
@@ -54,20 +57,45 @@ Json lever_json(const LeverAnswer& lever) {
           {"changes", changes_json({lever_change(lever)})}};
 }
 
-Json kept_json(const KeptFile& kept) {
+// What was said, and, where something was charted since, what came of it.
+Json kept_json(const KeptFile& kept, const std::optional<KeptScore>& score) {
   Json verdicts = Json::array();
   for (const KeptVerdict& said : kept.said.verdicts) {
-    Verdict verdict;
-    verdict.odds = said.odds;
-    verdicts.push_back(said.family_label + ", " + said.label + ": " +
-                       number_text(Unit::share, said.estimate) + ", asked " +
-                       value_text(Unit::share, said.asked) + ", " + reach_words(verdict));
+    Json verdict{{"said", kept_words(said)}};
+    if (score)
+      for (const KeptOutcome& outcome : score->outcomes)
+        if (outcome.said.family == said.family && outcome.said.label == said.label)
+          verdict["came"] = came_words(outcome);
+    verdicts.push_back(std::move(verdict));
   }
   return {{"file", kept.name},
           {"date", kept.said.date},
           {"about", kept.said.quarterback + " in " + kept.said.scheme + ", " +
                         fixed(kept.said.snaps, 0) + " charted snaps"},
+          {"since", kept_since_words(score)},
           {"verdicts", std::move(verdicts)}};
+}
+
+Json snaps_json(const SnapsAnswer& answer) {
+  const auto cells = [&answer](const std::vector<std::size_t>& places) {
+    Json list = Json::array();
+    for (const std::size_t place : places)
+      list.push_back(snap_cells(answer, answer.rows.at(place)));
+    return list;
+  };
+  Json rows = Json::array();
+  for (std::size_t i = 0; i < std::min(most_rows, answer.rows.size()); ++i)
+    rows.push_back(snap_cells(answer, answer.rows[i]));
+  return {{"number", answer.number.address},
+          {"head", snaps_head(answer)},
+          {"way", snaps_way(answer)},
+          {"left_out", snaps_left_out(answer)},
+          {"more", snaps_more(answer, most_rows)},
+          {"rows_head", snaps_rows_head(answer)},
+          {"heads", snap_heads(answer)},
+          {"rows", std::move(rows)},
+          {"up", cells(answer.most_up)},
+          {"down", cells(answer.most_down)}};
 }
 
 }  // namespace
@@ -107,7 +135,7 @@ class Desk::Inside {
     std::string_view target;
     Answer answer;
   };
-  static const std::array<Route, 9> routes;
+  static const std::array<Route, 10> routes;
 
   const Case& about() const { return settled_.about(); }
 
@@ -199,8 +227,25 @@ class Desk::Inside {
 
   std::string kept(const std::string&) {
     Json list = Json::array();
-    for (const KeptFile& one : kept_in(folder_)) list.push_back(kept_json(one));
+    for (const KeptFile& one : kept_in(folder_)) list.push_back(kept_json(one, came_of(one.said)));
     return sent({{"kept", std::move(list)}});
+  }
+
+  std::string snaps(const std::string& body) {
+    const SnapsRequest request = snaps_in(body, about());
+    Json answer = snaps_json(std::get<SnapsAnswer>(settled_.answer(request)));
+    answer["numbers"] = Json::array();
+    for (const SnapNumber& one : settled_.snap_numbers(request.stand))
+      answer["numbers"].push_back({{"number", one.address}, {"label", one.label}});
+    return sent(answer);
+  }
+
+  std::optional<KeptScore> came_of(const KeptAnswer& said) const {
+    const auto& men = about().quarterbacks;
+    const auto man = std::find_if(men.begin(), men.end(), [&said](const Quarterback& one) {
+      return one.profile.name == said.quarterback;
+    });
+    return man == men.end() ? std::nullopt : score_since(said, *man, about().setting);
   }
 
   CaseFile case_file_;
@@ -210,7 +255,7 @@ class Desk::Inside {
   TextRuler ruler_;
 };
 
-const std::array<Desk::Inside::Route, 9> Desk::Inside::routes{
+const std::array<Desk::Inside::Route, 10> Desk::Inside::routes{
     {{"/ask", &Inside::ask},
      {"/case", &Inside::the_case},
      {"/view", &Inside::view},
@@ -219,7 +264,8 @@ const std::array<Desk::Inside::Route, 9> Desk::Inside::routes{
      {"/tries/keep", &Inside::keep},
      {"/tries/drop", &Inside::drop},
      {"/publish", &Inside::publish_picture},
-     {"/kept", &Inside::kept}}};
+     {"/kept", &Inside::kept},
+     {"/snaps", &Inside::snaps}}};
 
 Desk::Desk(Opened opened, unsigned threads)
     : inside_(std::make_unique<Inside>(std::move(opened), threads)) {}

@@ -11,6 +11,7 @@ constexpr auto source = "request";
 constexpr Texts path_rule{1, 200, "a path such as rate.deep_outside.completion"};
 constexpr Texts typed_rule{1, 100, "a value such as 40% or 6.5"};
 constexpr Texts name_rule{1, 200, "a short name"};
+constexpr Texts number_rule{1, 200, "a number such as net_points or rate.boot.completion"};
 constexpr Numbers steps_rule{-10'000, 10'000, "a number of steps"};
 constexpr Numbers units_rule{-100, 100, "a number of units"};
 constexpr std::string_view turn_want =
@@ -94,6 +95,15 @@ Named named_in(const std::string& body, const Case& about) {
     named.stand = maybe_stand(fields, about).value_or(Stand{});
     named.frame = choice(fields, "frame", Frame::wide);
     return named;
+  });
+}
+
+SnapsRequest snaps_in(const std::string& body, const Case& about) {
+  return read_body(body, [&](Fields& fields) {
+    SnapsRequest request;
+    request.number = fields.text("number", number_rule);
+    request.stand = maybe_stand(fields, about).value_or(Stand{});
+    return request;
   });
 }
 

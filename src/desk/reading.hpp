@@ -25,4 +25,7 @@ struct Named {
 };
 Named named_in(const std::string& body, const Case& about);
 
+/// {"number", "stand"?}
+SnapsRequest snaps_in(const std::string& body, const Case& about);
+
 }  // namespace callfit::desk

@@ -49,18 +49,21 @@ class Handles {
  public:
   Handles(const Paths& now, const Paths& start) : now_(now), start_(start) {}
 
-  Json of(const std::string& path) const {
+  /// `snaps`: the number whose snaps it rests on.
+  Json of(const std::string& path, const std::string& snaps = "") const {
     const auto knob = now_.find(path);
     if (knob == now_.end()) return nullptr;
     const KnobValue& began = start_.at(path);
-    return {{"path", path},
-            {"name", knob->second.label},
-            {"now", knob->second.now},
-            {"low", knob->second.low},
-            {"high", knob->second.high},
-            {"text", knob_value_text(knob->second)},
-            {"began", knob_value_text(began)},
-            {"is_turned", knob->second.now != began.now}};
+    Json handle{{"path", path},
+                {"name", knob->second.label},
+                {"now", knob->second.now},
+                {"low", knob->second.low},
+                {"high", knob->second.high},
+                {"text", knob_value_text(knob->second)},
+                {"began", knob_value_text(began)},
+                {"is_turned", knob->second.now != began.now}};
+    if (!snaps.empty()) handle["snaps"] = snaps;
+    return handle;
   }
 
  private:
@@ -76,8 +79,8 @@ Json families_json(const FitAnswer& fit, const Handles& handles) {
       if (demand.family == f)
         demands.push_back({{"label", demand.label},
                            {"verdict", reach_odds_words(demand.reaches)},
-                           {"does", handles.of(demand.own_path)},
-                           {"asked", handles.of(demand.asked_path)}});
+                           {"does", handles.of(demand.own_path, demand.own_path)},
+                           {"asked", handles.of(demand.asked_path, demand.part_path)}});
     families.push_back({{"label", fit.families[f].label},
                         {"calls", handles.of(fit.families[f].call_path)},
                         {"demands", std::move(demands)}});

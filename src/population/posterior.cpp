@@ -2,6 +2,7 @@
 
 #include "population/latent.hpp"
 #include "population/propagation.hpp"
+#include "population/settled.hpp"
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
@@ -13,14 +14,6 @@
 #include <string>
 
 namespace callfit {
-namespace {
-
-/// A form as it hangs on the hub.
-struct Seen {
-  const LinearForm* form;
-  Eigen::VectorXd hub;       ///< weights of the hub
-  Eigen::VectorXd with_hub;  ///< its covariance with the hub
-};
 
 Seen seen(const JointNormal& normal, const LinearForm& form) {
   Eigen::VectorXd hub = normal.hub_weights(form);
@@ -33,6 +26,8 @@ double covariance(const JointNormal& normal, const Seen& a, const Seen& b) {
   return a.form->trait == b.form->trait ? through_hub + normal.own_covariance(*a.form, *b.form)
                                         : through_hub;
 }
+
+namespace {
 
 class Summary {
  public:
@@ -132,9 +127,6 @@ class Summary {
 
 }  // namespace
 
-namespace {
-
-// A league of one trait, which is all that the others leave open about the quantity.
 Population alone(const Population& population, std::size_t quantity, double spread) {
   Population out;
   const Quantity& what = population.quantities[quantity];
@@ -175,6 +167,8 @@ Evidence alone(const Evidence& evidence, const Population& population, std::size
   }
   return out;
 }
+
+namespace {
 
 // What is counted of a quantity that follows moves it alone: others keep what they know, and it
 // goes with them only as far as it is still open.
@@ -219,10 +213,7 @@ double farthest(const Tangents& a, const Tangents& b) {
   return most;
 }
 
-struct Settled {
-  Latent latent;
-  Propagated propagated;
-};
+}  // namespace
 
 Settled settled(const Population& population, const Evidence& evidence) {
   constexpr int most_rounds = 20;
@@ -242,8 +233,6 @@ Settled settled(const Population& population, const Evidence& evidence) {
   throw Unsettled("what season totals say of him does not come to rest after " +
                   std::to_string(most_rounds) + " rounds");
 }
-
-}  // namespace
 
 namespace {
 
@@ -291,8 +280,12 @@ double score_correlation(const Population& population, const Posterior& posterio
 }
 
 Posterior posterior_of(const Population& population, const Evidence& evidence) {
-  const auto [latent, propagated] = settled(population, evidence);
-  Posterior posterior = Summary(latent, propagated).posterior();
+  return posterior_of(population, evidence, settled(population, evidence));
+}
+
+Posterior posterior_of(const Population& population, const Evidence& evidence,
+                       const Settled& known) {
+  Posterior posterior = Summary(known.latent, known.propagated).posterior();
   for (std::size_t q = 0; q < population.quantities.size(); ++q)
     if (population.quantities[q].follows) follow(population, evidence, q, posterior);
   if (!evidence.coming.empty()) add_coming(population, evidence.coming, posterior);

@@ -15,9 +15,10 @@ std::size_t number_of(std::map<std::pair<std::string, std::string>, std::size_t>
 
 }  // namespace
 
-JointTape::JointTape(const Setting& setting, const Weighting& weighting)
+JointTape::JointTape(const Setting& setting, const Weighting& weighting, bool by_snap)
     : setting_(setting),
       weighting_(weighting),
+      by_snap_(by_snap),
       places_(joint_places(setting)),
       sources_(setting, weighting.around.moves),
       seasons_(weighting.around.seasons.size()),
@@ -56,10 +57,20 @@ void JointTape::add(const WeightedSnap& weighted) {
     if (is_of(*weighted.snap, weighting_.around.seasons[s])) seasons_[s].add(*weighted.snap);
   WeightedSnap counted = weighted;
   counted.weight = share_counted(weighted);
-  if (!(counted.weight > 0)) return;
-  const Circumstances where = circumstances_of(weighted);
-  add_rates(counted, where);
-  add_gain(counted, where);
+  if (counted.weight > 0) {
+    const Circumstances where = circumstances_of(weighted);
+    add_rates(counted, where);
+    add_gain(counted, where);
+  }
+  ++added_;
+}
+
+void JointTape::count(Tallies& tallies, std::size_t snap, const TallyKey& key,
+                      const std::vector<double>& counts) const {
+  std::vector<double>& sum = tallies.of[key].counts;
+  sum.resize(counts.size());
+  for (std::size_t b = 0; b < counts.size(); ++b) sum[b] += counts[b];
+  if (by_snap_) tallies.brought.emplace_back(snap, key, counts);
 }
 
 void JointTape::add_rates(const WeightedSnap& weighted, const Circumstances& where) {
@@ -69,10 +80,9 @@ void JointTape::add_rates(const WeightedSnap& weighted, const Circumstances& whe
     const auto quantity = places_.rates[weighted.family][r];
     const auto made = quantity ? trial(snap, static_cast<Rate>(r), setting_.success) : std::nullopt;
     if (!made) continue;
-    Counts& tally = rates_[{*quantity, where}];
-    tally.counts.resize(2);
-    tally.counts[*made ? 1 : 0] += weighted.weight;
-    tally.shift += weighted.weight * shell_shifts_[weighted.family][r][slot];
+    const TallyKey key{*quantity, where};
+    count(rates_, added_, key, {*made ? 0 : weighted.weight, *made ? weighted.weight : 0});
+    rates_.of[key].shift += weighted.weight * shell_shifts_[weighted.family][r][slot];
   }
 }
 
@@ -80,6 +90,7 @@ void JointTape::add_gain(const WeightedSnap& weighted, const Circumstances& wher
   const auto add = [&](auto& charted, const auto& range) {
     charted.ranges.push_back(range);
     charted.circumstances.push_back(where);
+    charted.snaps.push_back(added_);
   };
   switch (weighted.snap->result) {
     case Result::complete:
@@ -100,22 +111,13 @@ void JointTape::add_gain(const WeightedSnap& weighted, const Circumstances& wher
   }
 }
 
-namespace {
-
-void add_counts(std::vector<double>& sum, const std::vector<double>& more) {
-  sum.resize(more.size());
-  for (std::size_t b = 0; b < more.size(); ++b) sum[b] += more[b];
-}
-
-}  // namespace
-
 void JointTape::count_gains(std::size_t family, GainPart part, const Charted<GainRange>& charted,
                             Tallies& tallies) const {
   const auto quantity = places_.gains[family][static_cast<std::size_t>(part)];
   if (!quantity || charted.ranges.empty()) return;
   const auto counts = gain_counts(*gain_of(setting_, family, part), charted.ranges);
   for (std::size_t i = 0; i < counts.size(); ++i)
-    add_counts(tallies[{*quantity, charted.circumstances[i]}].counts, counts[i]);
+    count(tallies, charted.snaps[i], {*quantity, charted.circumstances[i]}, counts[i]);
 }
 
 void JointTape::count_catches(std::size_t family, Tallies& tallies) const {
@@ -127,7 +129,7 @@ void JointTape::count_catches(std::size_t family, Tallies& tallies) const {
     const auto quantity = places_.gains[family][static_cast<std::size_t>(part)];
     if (!quantity) return;
     for (std::size_t i = 0; i < of_part.size(); ++i)
-      add_counts(tallies[{*quantity, charted.circumstances[i]}].counts, of_part[i]);
+      count(tallies, charted.snaps[i], {*quantity, charted.circumstances[i]}, of_part[i]);
   };
   put(GainPart::depth, counts.depth);
   put(GainPart::yac, counts.after);
@@ -163,15 +165,21 @@ JointTape::Told JointTape::told() const {
   evidence.sources = sources_.sources();
   evidence.opponents = opponents();
   evidence.coming = coming_of(weighting_.around.coming, setting_, weighting_.around.calls);
-  for (const auto& [key, tally] : tallies) {
+  std::map<TallyKey, std::size_t> number;
+  for (const auto& [key, tally] : tallies.of) {
     const auto& [quantity, where] = key;
     const double snaps = std::accumulate(tally.counts.begin(), tally.counts.end(), 0.0);
-    if (snaps > 0)
-      evidence.tallies.push_back({quantity, tally.counts, tally.shift / snaps, where.level,
-                                  where.source, where.opponent, where.game});
+    if (!(snaps > 0)) continue;
+    if (by_snap_) number[key] = evidence.tallies.size();
+    evidence.tallies.push_back({quantity, tally.counts, tally.shift / snaps, where.level,
+                                where.source, where.opponent, where.game});
   }
+  std::vector<SnapCounts> by_snap;
+  for (auto& [snap, key, counts] : tallies.brought)
+    if (const auto found = number.find(key); found != number.end())
+      by_snap.push_back({snap, found->second, std::move(counts)});
   auto departures = add_seasons(setting_, weighting_.around, seasons_, sources_, evidence);
-  return {std::move(evidence), std::move(departures)};
+  return {std::move(evidence), std::move(departures), std::move(by_snap)};
 }
 
 }  // namespace callfit

@@ -19,18 +19,29 @@
 
 namespace callfit {
 
+/// What one snap brings to one of the evidence's tallies.
+struct SnapCounts {
+  std::size_t snap = 0;  ///< in the order in which they were added
+  std::size_t tally = 0;
+  std::vector<double> counts;  ///< by category
+};
+
 /// Collects the snaps of one quarterback. A snap counts whole whatever its level, whose shift and
 /// spread are the population's; less only where the weighting gives its level less than the setting
 /// does, or by its game's age.
 class JointTape {
  public:
-  /// Of a setting with a population.
-  JointTape(const Setting& setting, const Weighting& weighting);
+  /// Of a setting with a population. `by_snap`: it also tells what each snap brings.
+  JointTape(const Setting& setting, const Weighting& weighting, bool by_snap = false);
 
   void add(const WeightedSnap& weighted);
+  /// What share of the snap counts.
+  double share_counted(const WeightedSnap& weighted) const;
+
   struct Told {
     Evidence evidence;
     std::vector<SeasonDeparture> departures;  ///< of charted games from their seasons' totals
+    std::vector<SnapCounts> by_snap;          ///< where asked for
   };
   Told told() const;
 
@@ -50,11 +61,18 @@ class JointTape {
   struct Charted {
     std::vector<Range> ranges;
     std::vector<Circumstances> circumstances;
+    std::vector<std::size_t> snaps;
   };
-  using Tallies = std::map<std::pair<std::size_t, Circumstances>, Counts>;
+  using TallyKey = std::pair<std::size_t, Circumstances>;
+  struct Tallies {
+    std::map<TallyKey, Counts> of;
+    /// What each snap brought, where asked for.
+    std::vector<std::tuple<std::size_t, TallyKey, std::vector<double>>> brought;
+  };
 
   Circumstances circumstances_of(const WeightedSnap& weighted);
-  double share_counted(const WeightedSnap& weighted) const;
+  void count(Tallies& tallies, std::size_t snap, const TallyKey& key,
+             const std::vector<double>& counts) const;
   void add_rates(const WeightedSnap& weighted, const Circumstances& where);
   void add_gain(const WeightedSnap& weighted, const Circumstances& where);
   void count_gains(std::size_t family, GainPart part, const Charted<GainRange>& charted,
@@ -64,6 +82,8 @@ class JointTape {
 
   const Setting& setting_;
   const Weighting& weighting_;
+  bool by_snap_;
+  std::size_t added_ = 0;
   JointPlaces places_;
   TapeSources sources_;
   std::vector<BoxTally> seasons_;

@@ -27,6 +27,7 @@ Json demand_json(const DemandAnswer& demand, const std::string& family) {
   json.update(Json{{"label", demand.label},
                    {"asked_path", demand.asked_path},
                    {"own_path", demand.own_path},
+                   {"part_path", demand.part_path},
                    {"unit", measure_unit_word(demand.in_yards)},
                    {"more_is_better", demand.more_is_better},
                    {"asked", demand.asked},
@@ -357,6 +358,58 @@ Json json_of(const SayAnswer& answer) {
                return demand_json(said.demand, said.family);
              })}};
   if (answer.difference) json["first_minus_second"] = to_json(*answer.difference);
+  return json;
+}
+
+Json moves_json(const SnapMoves& moves) {
+  return {{"mean_without_tape", moves.without},
+          {"mean_with_tape", moves.with},
+          {"by_rows", moves.rows},
+          {"by_other_snaps", moves.other_snaps},
+          {"by_season_totals", moves.season_totals},
+          {"rest", moves.rest}};
+}
+
+Json row_json(const SnapRow& row) {
+  const Snap& snap = row.snap;
+  Json json{{"chart", row.chart},
+            {"line", row.line},
+            {"game", snap.game.str()},
+            {"level", snap.level.str()},
+            {"down", snap.down},
+            {"to_go", snap.to_go},
+            {"yards_to_goal", snap.yards_to_goal},
+            {"family", snap.family.str()},
+            {"result", word(snap.result)},
+            {"yards", snap.yards},
+            {"counts", row.counts},
+            {"weight", row.weight}};
+  if (!row.counts) json["why_not"] = row.why_not;
+  if (row.made) json["made"] = *row.made;
+  if (row.moved) json["moved"] = *row.moved;
+  const auto add = [&json](const char* key, const SharedText& text) {
+    if (!text.empty()) json[key] = text.str();
+  };
+  add("opponent", snap.opponent);
+  add("season", snap.season);
+  add("note", snap.note);
+  add("clip", snap.clip);
+  if (snap.start) json["start"] = *snap.start;
+  if (snap.end) json["end"] = *snap.end;
+  return json;
+}
+
+Json json_of(const SnapsAnswer& answer) {
+  Json json{{"about", to_json(answer.about)},
+            {"number", answer.number.address},
+            {"label", answer.number.label},
+            {"unit", word(answer.number.unit)},
+            {"has_charts", answer.has_charts}};
+  if (answer.shown) json["shown"] = to_json(*answer.shown);
+  if (answer.moves) json["moves"] = moves_json(*answer.moves);
+  json.update(Json{{"rows", list_of(answer.rows, row_json)},
+                   {"most_up", answer.most_up},
+                   {"most_down", answer.most_down}});
   return json;
 }
 

@@ -1,4 +1,5 @@
 #include <callfit/report/answer_text.hpp>
+#include <callfit/report/snaps_text.hpp>
 
 namespace callfit {
 namespace {
@@ -16,6 +17,7 @@ std::string told(const NextAnswer& answer) { return next_text(answer); }
 std::string told(const TrendAnswer& answer) { return trend_text(answer); }
 std::string told(const BriefAnswer& answer) { return brief_text(answer); }
 std::string told(const SayAnswer& answer) { return say_text(answer); }
+std::string told(const SnapsAnswer& answer) { return snaps_text(answer); }
 
 }  // namespace
 

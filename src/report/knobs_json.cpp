@@ -18,4 +18,11 @@ Json knobs_json(const std::vector<KnobValue>& knobs) {
   return list;
 }
 
+Json snap_numbers_json(const std::vector<SnapNumber>& numbers) {
+  Json list = Json::array();
+  for (const SnapNumber& one : numbers)
+    list.push_back({{"number", one.address}, {"label", one.label}, {"unit", word(one.unit)}});
+  return list;
+}
+
 }  // namespace callfit

@@ -218,4 +218,15 @@ std::string counted(double made, double of) {
   return of > 0 ? fixed(made, 0) + " of " + fixed(of, 0) : "";
 }
 
+std::string kept_groups_text(const KeptScore& score) {
+  const auto count = [](double value) { return fixed(value, value == std::floor(value) ? 0 : 1); };
+  std::string text;
+  for (const KeptGroup& group : score.groups)
+    if (group.verdicts > 0)
+      text += (text.empty() ? "" : "; ") + std::string(word(group.lean)) + ": " +
+              fixed(static_cast<double>(group.verdicts), 0) + " said, " + count(group.said) +
+              " expected to come, " + count(group.came) + " came";
+  return text;
+}
+
 }  // namespace callfit

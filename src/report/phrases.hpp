@@ -59,6 +59,9 @@ std::string seed_line(const Number& number, Unit unit, const std::string& what);
 /// Whether the 90% interval lies on one side of 0.
 bool one_sided(const Number& number);
 
+/// "clear: 3 said, 2.9 expected to come, 3 came; ...", by how sure it was.
+std::string kept_groups_text(const KeptScore& score);
+
 /// "23 of 31"; empty where nothing is counted.
 std::string counted(double made, double of);
 

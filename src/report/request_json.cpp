@@ -116,6 +116,12 @@ Json keys_of(const SayRequest& request, const Case& about) {
   return json;
 }
 
+Json keys_of(const SnapsRequest& request, const Case& about) {
+  Json json = stand_json(request.stand, about);
+  json["number"] = request.number;
+  return json;
+}
+
 }  // namespace
 
 Json to_json(const Request& request, const Case& about) {

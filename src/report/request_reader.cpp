@@ -15,6 +15,7 @@ namespace {
 
 constexpr auto source = "request";
 constexpr Texts some_path{1, 200, "a path such as rate.deep_outside.completion"};
+constexpr Texts some_number{1, 200, "a number such as net_points or rate.boot.completion"};
 constexpr Sizes some_tries{1, 100, "a list of 1 to 100 tries"};
 constexpr Sizes one_or_two{1, 2, "a list of one or two ranges"};
 constexpr Sizes any_places{0, 1000, "a list of names or places; an empty list means all"};
@@ -180,6 +181,11 @@ class Reader {
                       })};
   }
 
+  Request snaps(Fields& fields) const {
+    const Stand stood = stand(fields);
+    return SnapsRequest{stood, fields.text("number", some_number)};
+  }
+
  private:
   using Choose = std::function<std::size_t(const Part&)>;
 
@@ -294,7 +300,7 @@ class Reader {
 constexpr auto readers = std::to_array<Request (Reader::*)(Fields&) const>(
     {&Reader::fit, &Reader::drives, &Reader::compare, &Reader::tries, &Reader::sweep,
      &Reader::levers, &Reader::break_even, &Reader::package, &Reader::tailor, &Reader::next,
-     &Reader::trend, &Reader::brief, &Reader::say});
+     &Reader::trend, &Reader::brief, &Reader::say, &Reader::snaps});
 static_assert(readers.size() == std::variant_size_v<Request>);
 
 Request request_from(Fields& fields, const Case& about) {

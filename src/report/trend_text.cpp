@@ -2,8 +2,6 @@
 
 #include "report/phrases.hpp"
 
-#include <cmath>
-
 namespace callfit {
 namespace {
 
@@ -28,18 +26,6 @@ std::string head(const TrendAnswer& answer) {
 
 constexpr std::size_t few_verdicts = 50;
 
-std::string count_text(double value) { return fixed(value, value == std::floor(value) ? 0 : 1); }
-
-std::string groups_text(const KeptScore& score) {
-  std::string text;
-  for (const KeptGroup& group : score.groups)
-    if (group.verdicts > 0)
-      text += (text.empty() ? "" : "; ") + std::string(word(group.lean)) + ": " +
-              fixed(static_cast<double>(group.verdicts), 0) + " said, " + count_text(group.said) +
-              " expected to come, " + count_text(group.came) + " came";
-  return text;
-}
-
 std::string kept_text(const KeptScore& score) {
   const auto count = static_cast<double>(score.outcomes.size());
   if (score.outcomes.empty())
@@ -60,7 +46,7 @@ std::string kept_text(const KeptScore& score) {
                                    : "no"});
   std::string text =
       "\nWhat was said, held against the season\n" + table.text() +
-      wrapped(capital(groups_text(score)) + ". Brier score " + fixed(score.brier, 3) + "; " +
+      wrapped(capital(kept_groups_text(score)) + ". Brier score " + fixed(score.brier, 3) + "; " +
               fixed(score.expected_brier, 3) +
               " is what odds that are right would have, 0.250 what a coin would.") +
       wrapped(

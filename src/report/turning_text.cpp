@@ -91,4 +91,28 @@ std::string knob_value_text(const KnobValue& knob) {
                                      : knob_text(knob.unit, knob.now);
 }
 
+std::string kept_words(const KeptVerdict& said) {
+  return said.family_label + ", " + said.label + ": " + number_text(Unit::share, said.estimate) +
+         ", asked " + value_text(Unit::share, said.asked) + ", " +
+         reach_words(Verdict{said.odds, 0, {}});
+}
+
+std::string came_words(const KeptOutcome& outcome) {
+  // The side that was the likelier one is what was said.
+  const Verdict said{outcome.odds, 0, {}};
+  const bool is_open = outcome.came == 0.5;
+  const bool came = (outcome.came > 0.5) == said.yes();
+  return counted(outcome.made, outcome.of) + " since: " +
+         (is_open ? "on the line"
+          : came  ? "it came so"
+                  : "it came otherwise") +
+         ", the odds were " + percent(said.of_side());
+}
+
+std::string kept_since_words(const std::optional<KeptScore>& score) {
+  if (!score) return "Nothing of him was charted since.";
+  if (score->outcomes.empty()) return "Since then nothing was charted often enough to score it.";
+  return "Since then " + kept_groups_text(*score) + '.';
+}
+
 }  // namespace callfit

@@ -10,9 +10,11 @@ import { fileURLToPath } from "node:url";
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
 
-export async function openDesk() {
+/** @param {(folder: string) => void} [prepare] what to change in the copy first */
+export async function openDesk(prepare = () => {}) {
   const folder = mkdtempSync(join(tmpdir(), "callfit-desk-"));
   cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  prepare(folder);
   const process = spawn(program, ["desk", folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
   const address = await new Promise((found, failed) => {
     process.on("exit", (code) => failed(new Error("the desk ended with " + code)));

@@ -1,8 +1,8 @@
-// One evening at the desk, in a real browser: from the demo's case to a turned weight, a named try and a
-// published picture.
+// One evening at the desk, in a real browser: from the demo's case to a turned weight, a named try, the
+// snaps behind a number and a published picture.
 
 import assert from "node:assert/strict";
-import { existsSync, readFileSync } from "node:fs";
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import { createServer } from "node:http";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
@@ -111,6 +111,131 @@ test("keys alone do all of it: move, type, keep, publish", async () => {
   await context.close();
 });
 
+test("a number is clicked, or S pressed, and its snaps are read beside it", async () => {
+  const { page, said, context } = await openPage(browser, desk.address);
+  await ready(page);
+  assert.ok(await page.isHidden("#snaps"));
+  await page.locator(ball).click();
+  await page.waitForSelector("#snaps table");
+  assert.match(await page.textContent("#snaps-head"), /^Completion.*%/);
+  assert.match(await page.textContent("#snaps-rows > p"), /with nothing charted to/);
+  const rows = page.locator("#snaps-rows details tbody tr");
+  const heads = await page.locator("#snaps-rows details thead th").allTextContents();
+  assert.deepEqual(heads.slice(0, 5), ["row", "moved", "down", "result", "counted"]);
+  // The rows are those of the family in the chart itself, by their lines.
+  const chart = readFileSync(join(desk.folder, "new-starter.csv"), "utf8").split("\n");
+  const expected = chart.flatMap((line, place) => (line.split(",")[7] === "intermediate" ? [`new-starter.csv:${place + 1}`] : []));
+  const shown = await page.locator("#snaps-rows details tbody th").allTextContents();
+  assert.equal(await rows.count(), expected.length);
+  assert.deepEqual(shown, expected);
+  await page.keyboard.press("Escape");
+  await page.locator("#why").focus();
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => /place of 100/i.test(document.querySelector("#snaps-head").textContent));
+  assert.equal(await page.evaluate(() => document.activeElement.id), "snaps");
+  assert.ok((await page.locator("#snaps-rows > .table").count()) === 2, "those that moved it most, both ways");
+  await page.keyboard.press("Escape");
+  assert.ok(await page.isHidden("#snaps"));
+  assert.equal(await page.evaluate(() => document.activeElement.id), "why");
+  await page.focus(ball);
+  await page.keyboard.press("s");
+  await page.waitForSelector("#snaps:not([hidden]) table");
+  await page.fill("#snaps-number", "deep outside completion");
+  await page.keyboard.press("Enter");
+  await page.waitForFunction(() => document.querySelector("#snaps-number").value === "rate.deep_outside.completion");
+  await page.fill("#snaps-number", "nothing of the kind");
+  await page.keyboard.press("Enter");
+  await page.waitForSelector("#fault:not([hidden])");
+  assert.deepEqual(said.filter((one) => !one.includes("422")), []);
+  await context.close();
+});
+
+test("what was said before is seen with what came of it", async () => {
+  const own = await openDesk((folder) =>
+    writeFileSync(
+      join(folder, "said.json"),
+      JSON.stringify({
+        format: "callfit-kept/1", date: "2026-09-01", quarterback: "New starter", scheme: "New coordinator's scheme",
+        charted_snaps: 40,
+        verdicts: [{ family: "quick_middle", family_label: "Quick middle", measure: "completion", label: "completion",
+          asked: 0.5, more_is_better: true, estimate: { centre: 0.6, low: 0.5, high: 0.7 }, odds: 0.95 }],
+      }),
+    ));
+  const { page, said, context } = await openPage(browser, own.address);
+  await ready(page);
+  await page.locator("#said-part > summary").click();
+  await page.waitForSelector("#said li small");
+  assert.match(await page.textContent("#said li small"), /\d+ of \d+ since/);
+  assert.deepEqual(said, []);
+  await context.close();
+  await own.end();
+});
+
+const hostile = `<img src=x onerror="document.title='in'"><script>1</script>'&amp;`;
+
+test("names and notes of a chart never become markup", async () => {
+  const own = await openDesk((folder) => {
+    const file = join(folder, "case.json");
+    const about = JSON.parse(readFileSync(file, "utf8"));
+    about.name = about.tape_source = hostile;
+    about.quarterbacks[0].name = hostile;
+    about.schemes[0].name = "Scheme " + hostile;
+    about.tries[0].name = hostile;
+    writeFileSync(file, JSON.stringify(about));
+    const chart = join(folder, "new-starter.csv");
+    const quoted = '"' + hostile.replaceAll('"', '""') + '"';
+    const [heads, ...rows] = readFileSync(chart, "utf8").trimEnd().split("\n");
+    const columns = heads.split(",");
+    const row = (line) => {
+      const cells = line.split(",");
+      cells[columns.indexOf("game")] = '"' + cells[0] + hostile.replaceAll('"', '""') + '"';
+      cells[columns.indexOf("opponent")] = quoted;
+      cells[columns.indexOf("note")] = quoted;
+      return [...cells, quoted, "1:23", "1:31"].join(",");
+    };
+    writeFileSync(chart, [heads + ",clip,start,end", ...rows.map(row)].join("\n") + "\n");
+  });
+  const { page, said, context } = await openPage(browser, own.address);
+  await ready(page);
+  for (const part of ["#tries-part", "#all-part", "#said-part", "#words-part"])
+    await page.locator(part + " > summary").click();
+  await page.waitForSelector("#tries table");
+  await page.locator("#why").click();
+  await page.waitForSelector("#snaps table");
+  await page.locator("#snaps details > summary").click();
+  assert.ok((await page.textContent("#snaps")).includes("1:23-1:31 " + hostile), "the film is told as text");
+  assert.ok((await page.textContent("#case-name")).includes(hostile));
+  assert.equal(await page.locator("img, #picture script, main script").count(), 0);
+  assert.notEqual(await page.title(), "in");
+  assert.deepEqual(said, []);
+  await context.close();
+  await own.end();
+});
+
+test("text at twice its size and without motion: nothing is cut off, and all of it works", async () => {
+  const { page, said, context } = await openPage(browser, desk.address, { reducedMotion: "reduce" });
+  await ready(page);
+  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+  await page.waitForTimeout(500);
+  const wide = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  assert.ok(wide <= 0, `the page is ${wide} pixels too wide`);
+  const cut = await page.evaluate(() =>
+    [...document.querySelectorAll("button, p, h2, label, summary, li")]
+      .filter((one) => one.getClientRects().length > 0 && one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).overflow !== "visible")
+      .map((one) => one.outerHTML.slice(0, 80)));
+  assert.deepEqual(cut, []);
+  const moving = await page.evaluate(() =>
+    [...document.querySelectorAll("*")].filter((one) => parseFloat(getComputedStyle(one).transitionDuration) > 0).length);
+  assert.equal(moving, 0);
+  await page.focus(ball);
+  const end = settled(page);
+  await page.keyboard.press("ArrowRight");
+  await end;
+  assert.ok(!(await page.isHidden("#turned")));
+  assert.deepEqual(said, []);
+  await context.close();
+});
+
 test("what is worth trying is pressed, terms tell what they mean, the man is changed", async () => {
   const { page, said, context } = await openPage(browser, desk.address);
   await ready(page);
@@ -137,6 +262,9 @@ test("axe finds nothing serious in any view", async () => {
         await page.locator(part + " > summary").click();
       await page.waitForSelector("#tries table");
       await page.waitForSelector("#all table");
+      await page.locator("#why").click();
+      await page.waitForSelector("#snaps table");
+      await page.locator("#snaps details > summary").click();
       await page.evaluate(axe);
       const found = await page.evaluate(() => window.axe.run());
       const serious = found.violations.filter((one) => ["serious", "critical"].includes(one.impact));

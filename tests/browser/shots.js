@@ -27,6 +27,11 @@ for (const viewport of [{ width: 1440, height: 900 }, { width: 390, height: 844 
     for (const part of ["#tries-part", "#all-part", "#said-part"]) await page.locator(part + " > summary").click();
     await page.waitForSelector("#tries table");
     await shot("open", true);
+    await page.locator("#why").click();
+    await page.waitForSelector("#snaps table");
+    await shot("snaps");
+    await page.locator("#snaps details > summary").click();
+    await shot("snaps-open", true);
     if (said.length > 0) console.log(viewport.width, colorScheme, said);
     await context.close();
   }

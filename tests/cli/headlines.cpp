@@ -177,4 +177,18 @@ Words trend_lines(const json& a) {
   return lines;
 }
 
+Words snaps_lines(const json& a) {
+  Words lines{": " + lead_with_range(a["shown"])};
+  for (const char* way : {"most_up", "most_down"})
+    for (const json& place : a[way]) {
+      const json& row = a["rows"][place.get<std::size_t>()];
+      const auto chart = row["chart"].get<std::string>();
+      const double moved = row["moved"];
+      lines.push_back(chart.substr(chart.rfind('/') + 1) + ':' +
+                      std::to_string(row["line"].get<int>()) + ' ' + (moved > 0 ? "+" : "") +
+                      number(moved, 3));
+    }
+  return lines;
+}
+
 }  // namespace callfit::test

@@ -28,5 +28,7 @@ Words tailor_lines(const nlohmann::json& a);
 Words next_lines(const nlohmann::json& a);
 Words trend_lines(const nlohmann::json& a);
 Words say_lines(const nlohmann::json& a);
+/// Of net points a game.
+Words snaps_lines(const nlohmann::json& a);
 
 }  // namespace callfit::test

@@ -41,6 +41,7 @@ const std::vector<Question> questions{
     {"package", "try case.json --add qb_draw=15% --inside 10", package_lines},
     {"tailor", "try case.json --bend", tailor_lines},
     {"next", "next case.json --snaps 20", next_lines},
+    {"snaps", "answer case.json --snaps net_points", snaps_lines},
     {"trend", "trend new-starter-C4-second-chart.csv --scheme balanced", trend_lines},
 };
 
@@ -95,6 +96,19 @@ TEST_CASE("a scenario file, a named try, a path by its words and --set say the s
   CHECK(tries[1] == tries[2]);
   CHECK(tries[0]["net_points_per_game"] == tries[1]["net_points_per_game"]);
   CHECK(tries[0]["net_points_per_game"]["change"]["low"] > 0);
+}
+
+TEST_CASE("numbers that rest on snaps are listed, and found by their words") {
+  const Outcome list = run("answer case.json --numbers boot", demo);
+  REQUIRE(list.code == 0);
+  CHECK_THAT(list.out, Contains("demand.boot.sack") && Contains("rate.boot.completion.moving"));
+  CHECK_THAT(list.out, !Contains("screen"));
+  CHECK(answer_of("answer case.json --snaps 'deep outside completion'")["number"] ==
+        "rate.deep_outside.completion");
+  const Outcome unknown = run("answer case.json --snaps net_pionts --draws 500", demo);
+  CHECK(unknown.code != 0);
+  CHECK(unknown.out.empty());
+  CHECK_THAT(unknown.err, Contains("net_points"));
 }
 
 TEST_CASE("what is turned to where it is changes nothing") {

@@ -277,7 +277,61 @@ TEST_CASE("kept answers of the folder are listed, other files passed over") {
   const json kept = place.ask("/kept").at("kept");
   REQUIRE(kept.size() == 1);
   CHECK(kept[0].at("date") == "2026-09-01");
-  CHECK(kept[0].at("verdicts")[0].get<std::string>().find("clearly short") != std::string::npos);
+  CHECK(kept[0].at("verdicts")[0].at("said").get<std::string>().find("clearly short") !=
+        std::string::npos);
+}
+
+TEST_CASE("the snaps behind a number come as words, row by row") {
+  const json view = shared().view(json::array());
+  const std::string number = handle(view, ball).at("snaps");
+  const json snaps = shared().ask("/snaps", {{"number", number}});
+  CHECK(snaps.at("number") == ball);
+  const json whole = shared().ask("/ask", {{"kind", "snaps"}, {"number", number}}).at("answer");
+  REQUIRE(snaps.at("rows").size() == whole.at("rows").size());
+  REQUIRE_FALSE(snaps.at("up").empty());
+  const std::size_t first = whole.at("most_up")[0];
+  CHECK(snaps.at("up")[0] == snaps.at("rows")[first]);
+  const json& row = whole.at("rows")[first];
+  CHECK(snaps.at("up")[0][0].get<std::string>().ends_with(
+      ":" + std::to_string(row.at("line").get<int>())));
+  for (const json& cells : snaps.at("rows")) CHECK(cells.size() == snaps.at("heads").size());
+  CHECK(shared().ask("/snaps", {{"number", handle(view, asked).at("snaps")}}).at("number") ==
+        "demand.intermediate.completion");
+  CHECK_FALSE(handle(view, called).contains("snaps"));
+  CHECK(snaps.at("numbers").size() > 100);
+  CHECK(shared().ask("/snaps", {{"number", "nothing"}}, 422).at("format") == "callfit-error/1");
+  CHECK(shared().ask("/snaps", {{"stand", json::object()}}, 422).at("findings")[0].at("path") ==
+        "/number");
+}
+
+TEST_CASE("kept answers are told with what came of them", "[plain]") {
+  OpenDesk place;
+  const auto said = [](double snaps) {
+    return json{{"format", "callfit-kept/1"},
+                {"date", "2026-09-01"},
+                {"quarterback", "New starter"},
+                {"scheme", "B"},
+                {"charted_snaps", snaps},
+                {"verdicts",
+                 {{{"family", "quick_middle"},
+                   {"family_label", "Quick middle"},
+                   {"measure", "completion"},
+                   {"label", "completion"},
+                   {"asked", 0.01},
+                   {"more_is_better", true},
+                   {"estimate", {{"centre", 0.6}, {"low", 0.5}, {"high", 0.7}}},
+                   {"odds", 0.99}}}}}
+        .dump();
+  };
+  place.folder().write("said.json", said(40));
+  json kept = place.ask("/kept").at("kept")[0];
+  CHECK(kept.at("since").get<std::string>().starts_with("Since then clear: 1 said"));
+  CHECK(kept.at("verdicts")[0].at("came").get<std::string>().find("it came so") !=
+        std::string::npos);
+  place.folder().write("said.json", said(100'000));
+  kept = place.ask("/kept").at("kept")[0];
+  CHECK(kept.at("since") == "Nothing of him was charted since.");
+  CHECK_FALSE(kept.at("verdicts")[0].contains("came"));
 }
 
 TEST_CASE("the door answers through the desk as everywhere") {

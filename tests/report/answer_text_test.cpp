@@ -262,3 +262,24 @@ TEST_CASE("cautions stand in every document, and as one paragraph") {
   CHECK_THAT(cautions_text(), Catch::StartsWith("Cautions: A few charted snaps") &&
                                   Contains("Not for medical, eligibility or betting decisions."));
 }
+
+TEST_CASE("text and JSON say the same of snaps") {
+  const SnapsAnswer answer = sample_snaps();
+  check_shown(answer, {{"/shown", Unit::share}});
+  const std::string text = text_of(answer);
+  const json told = document_of({SnapsRequest{{}, "rate.boot.completion"}, answer}).at("answer");
+  REQUIRE(told.at("rows").size() == 3);
+  for (const json& row : told.at("rows")) {
+    const double moved = row.at("moved");
+    INFO(text);
+    CHECK(text.find(signed_fixed(100 * moved, 2) + "%") != std::string::npos);
+    CHECK(text.find(":" + std::to_string(row.at("line").get<int>())) != std::string::npos);
+  }
+  CHECK(told.at("rows")[0].at("clip") == "half.mp4");
+  CHECK(text.find("1:23.5") != std::string::npos);
+  CHECK(told.at("rows")[2].at("why_not") == "no throw");
+  CHECK(text.find("1 row is not counted: no throw 1.") != std::string::npos);
+  for (const char* part : {"mean_without_tape", "mean_with_tape"})
+    CHECK(text.find(fixed(100 * told.at("moves").at(part).get<double>(), 1) + "%") !=
+          std::string::npos);
+}

@@ -354,6 +354,47 @@ SayAnswer sample_say() {
   return answer;
 }
 
+SnapsAnswer sample_snaps() {
+  SnapsAnswer answer;
+  answer.about = about();
+  answer.number = {"rate.boot.completion", "completion, boot", SnapUnit::share};
+  answer.shown = Numbers().share();
+  answer.moves = SnapMoves{0.6, 0.63, 0.02, 0.011, -0.0024, 0.0014};
+  SnapRow caught{"charts/new-starter.csv", 41, {}, "boot", true, "", 0.5, true, 0.013};
+  caught.snap.game = SharedText("G1");
+  caught.snap.level = SharedText("college");
+  caught.snap.opponent = SharedText("Vexley");
+  caught.snap.family = SharedText("boot");
+  caught.snap.down = 3;
+  caught.snap.to_go = 8;
+  caught.snap.yards_to_goal = 40;
+  caught.snap.result = Result::complete;
+  caught.snap.yards = 12;
+  caught.snap.clip = SharedText("half.mp4");
+  caught.snap.start = 83.5F;
+  caught.snap.end = 90.0F;
+  SnapRow missed = caught;
+  missed.line = 42;
+  missed.snap.result = Result::incomplete;
+  missed.snap.yards = 0;
+  missed.made = false;
+  missed.weight = 1;
+  missed.moved = -0.007;
+  SnapRow sacked = missed;
+  sacked.line = 43;
+  sacked.snap.result = Result::sack;
+  sacked.snap.yards = -7;
+  sacked.counts = false;
+  sacked.why_not = "no throw";
+  sacked.weight = 0;
+  sacked.made.reset();
+  sacked.moved = 0.014;
+  answer.rows = {caught, missed, sacked};
+  answer.most_up = {2, 0};
+  answer.most_down = {1};
+  return answer;
+}
+
 std::vector<Asked> samples() {
   FitAnswer weighed = sample_fit();
   weighed.weights = WeightAgreement{200, 0.81, 0.62, 0.93};
@@ -382,6 +423,14 @@ std::vector<Asked> samples() {
   alone.difference.reset();
   TailorAnswer no_advice = sample_tailor();
   no_advice.advised = false;
+  SnapsAnswer no_charts = sample_snaps();
+  no_charts.rows.clear();
+  no_charts.most_up.clear();
+  no_charts.most_down.clear();
+  no_charts.moves.reset();
+  no_charts.has_charts = false;
+  SnapsAnswer of_result = sample_snaps();
+  of_result.number = {"net_points", "net points a game", SnapUnit::net_points};
   const Stand plain_stand{};
   const Stand other{1, 0, {}};
   const Try one{"longer", turned().changes};
@@ -410,7 +459,10 @@ std::vector<Asked> samples() {
       {BriefRequest{plain_stand, other}, sample_brief()},
       {BriefRequest{plain_stand, other}, bare},
       {SayRequest{plain_stand, other}, sample_say()},
-      {SayRequest{plain_stand, {}}, alone}};
+      {SayRequest{plain_stand, {}}, alone},
+      {SnapsRequest{plain_stand, "rate.boot.completion"}, sample_snaps()},
+      {SnapsRequest{plain_stand, "rate.boot.completion"}, no_charts},
+      {SnapsRequest{plain_stand, "net_points"}, of_result}};
 }
 
 }  // namespace callfit::test

@@ -25,6 +25,7 @@ NextAnswer sample_next();
 TrendAnswer sample_trend();
 BriefAnswer sample_brief();
 SayAnswer sample_say();
+SnapsAnswer sample_snaps();
 
 /// A request and an answer of its kind.
 struct Asked {

@@ -8,6 +8,7 @@
 #include <callfit/ask/tailor_limits.hpp>
 #include <callfit/ask/verdict.hpp>
 #include <callfit/chart/rate.hpp>
+#include <callfit/chart/snap.hpp>
 #include <callfit/drive/drive.hpp>
 #include <callfit/profile/around.hpp>
 
@@ -73,6 +74,7 @@ struct DemandAnswer {
   std::optional<Cell> cell;
   std::string label;                 ///< "completion, two high"
   std::string asked_path, own_path;  ///< what turns `asked`, and what turns the estimate
+  std::string part_path;             ///< the number that its part of D^2 is (SnapNumber)
   bool in_yards = false;
   bool more_is_better = true;
   double asked = 0;         ///< a share, or yards
@@ -439,8 +441,57 @@ struct SayAnswer {
   std::optional<DifferenceAnswer> difference;
 };
 
+/// What a number that rests on snaps is.
+enum class SnapUnit { share, yards, points, net_points, place, distance, snaps };
+
+template <>
+inline constexpr auto enum_words<SnapUnit> =
+    std::to_array<std::string_view>({"share", "yards", "points_per_game", "net_points_per_game",
+                                     "place_of_100", "distance_squared", "snaps"});
+
+/// A number that rests on snaps.
+struct SnapNumber {
+  std::string address;  ///< "net_points", "rate.boot.completion", "demand.boot.sack", "family.boot"
+  std::string label;
+  SnapUnit unit = SnapUnit::share;
+};
+
+/// One row of a chart behind a number.
+struct SnapRow {
+  std::string chart;
+  std::size_t line = 0;  ///< in the chart's file
+  Snap snap;
+  std::string family;           ///< label
+  bool counts = false;          ///< whether it is counted in the number
+  std::string why_not;          ///< where it is not
+  double weight = 0;            ///< with how much of a snap
+  std::optional<bool> made;     ///< of a rate, where it counts
+  std::optional<double> moved;  ///< by how much the number, in its unit
+};
+
+/// From the number with nothing charted to the number with all that is: means of the posterior.
+/// Parts add up but for `rest`. docs/model.md, "What a snap moved".
+struct SnapMoves {
+  double without = 0, with = 0;
+  double rows = 0;           ///< by the rows that are listed
+  double other_snaps = 0;    ///< by snaps of which the number is no count
+  double season_totals = 0;  ///< by what nobody charted of the seasons
+  double rest = 0;           ///< of the quadrature
+};
+
+struct SnapsAnswer {
+  About about;
+  SnapNumber number;
+  std::optional<Number> shown;     ///< as other answers tell it
+  std::optional<SnapMoves> moves;  ///< where the setting says how quarterbacks differ together
+  std::vector<SnapRow> rows;       ///< in the charts' order; none of a profile without charts
+  bool has_charts = true;
+  /// Places in `rows` of those that moved the number most, either way, most first.
+  std::vector<std::size_t> most_up, most_down;
+};
+
 using Answer = std::variant<FitAnswer, DrivesAnswer, CompareAnswer, TryAnswer, SweepAnswer,
                             LeversAnswer, BreakEvenAnswer, PackageAnswer, TailorAnswer, NextAnswer,
-                            TrendAnswer, BriefAnswer, SayAnswer>;
+                            TrendAnswer, BriefAnswer, SayAnswer, SnapsAnswer>;
 
 }  // namespace callfit

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <callfit/ask/answer.hpp>
+#include <callfit/ask/case.hpp>
 #include <callfit/profile/profile.hpp>
 
 #include <optional>
@@ -19,6 +20,11 @@ KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date);
 /// other side, so they are told anew for that many: binomial over a logit-normal belief with the
 /// kept middle and 90% ends. Verdicts with fewer than `fewest_scored` trials are left out.
 KeptScore score_of(const std::vector<KeptAnswer>& kept, const Profile& season);
+
+/// Holds it against what was charted since: the snaps of his tape, in the charts' order, beyond as
+/// many as were charted by then. Nothing where there are none, or no charts.
+std::optional<KeptScore> score_since(const KeptAnswer& kept, const Quarterback& quarterback,
+                                     const Setting& setting);
 
 inline constexpr double fewest_scored = 10;  ///< trials
 

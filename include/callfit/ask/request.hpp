@@ -110,14 +110,20 @@ struct SayRequest {
   std::optional<Stand> against;
 };
 
+/// The snaps behind a number, and how much each moved it.
+struct SnapsRequest {
+  Stand stand;
+  std::string number;  ///< its address, or words of it that fit one alone
+};
+
 using Request = std::variant<FitRequest, DrivesRequest, CompareRequest, TryRequest, SweepRequest,
                              LeversRequest, BreakEvenRequest, PackageRequest, TailorRequest,
-                             NextRequest, TrendRequest, BriefRequest, SayRequest>;
+                             NextRequest, TrendRequest, BriefRequest, SayRequest, SnapsRequest>;
 
 template <>
 inline constexpr auto enum_words<Request> = std::to_array<std::string_view>(
     {"fit", "drives", "compare", "try", "sweep", "levers", "break_even", "package", "tailor",
-     "next", "trend", "brief", "say"});
+     "next", "trend", "brief", "say", "snaps"});
 
 /// "fit", "drives", ...: the kind of a request, as in JSON.
 inline std::string_view kind_of(const Request& request) {

@@ -40,6 +40,9 @@ class Study {
   /// Every path of a stand, with its present value: what a change can name.
   std::vector<KnobValue> paths(const Stand& stand);
 
+  /// Every number of a stand that rests on snaps.
+  std::vector<SnapNumber> snap_numbers(const Stand& stand);
+
   /// How many exact drive solves (or their cost in solves) were made so far, for tests and benches.
   std::size_t exact_solves() const;
 

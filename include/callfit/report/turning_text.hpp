@@ -6,6 +6,7 @@
 #include <callfit/ask/knob.hpp>
 
 #include <cstddef>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -33,6 +34,13 @@ std::string place_words(const TryResult& result);
 
 /// Tries side by side, a row each below a row of heads.
 std::vector<std::vector<std::string>> try_rows(const TryAnswer& answer);
+
+/// "Boot, completion: 50% (40-55%), asked 60%, clearly short".
+std::string kept_words(const KeptVerdict& said);
+/// "Since then: clear: 3 said, 2.9 expected to come, 3 came", or that nothing was charted since.
+std::string kept_since_words(const std::optional<KeptScore>& score);
+/// "14 of 27 since: it came, for which odds were 62%".
+std::string came_words(const KeptOutcome& outcome);
 
 /// The value of a path in words.
 std::string knob_value_text(const KnobValue& knob);
