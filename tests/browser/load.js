@@ -96,7 +96,10 @@ async function memoryWhileDragging(desk, browser) {
   const round = async (moves) => {
     await page.mouse.move(x, y);
     await page.mouse.down();
-    for (let i = 0; i < moves; ++i) await page.mouse.move(x + 60 * Math.sin(i / 7), y);
+    for (let i = 0; i < moves; ++i) {
+      await page.mouse.move(x + 60 * Math.sin(i / 7), y);
+      await page.waitForTimeout(16);
+    }
     await page.mouse.move(x, y);
     await page.mouse.up();
     await page.waitForTimeout(300);
