@@ -4,6 +4,7 @@
 #include "cli/case_words.hpp"
 #include "cli/console.hpp"
 #include "cli/dressing.hpp"
+#include "cli/film_output.hpp"
 #include "cli/pictures.hpp"
 
 #include "report/knobs_json.hpp"
@@ -72,6 +73,7 @@ Options answer_options() {
       "date", po::value<std::string>()->value_name("YYYY-MM-DD"), "the date to keep; today")(
       "save", po::value<std::string>()->value_name("FILE"), "save the case")(
       "output,o", po::value<Words>()->value_name("FOLDER|FILE"), "where results go");
+  add_film_options(options);
   return options;
 }
 
@@ -300,6 +302,7 @@ int answer_command(const Words& words) {
   const std::string date = values->contains("date") ? text_of(*values, "date") : today();
   require_date(date);
   for (const std::string& file : outputs.side_files()) disk.will_write(file);
+  announce_film(disk, *values);
   const OpenedCase opened = open_case(disk, *values);
   const Stand stand = stand_of(*values, opened.about);
   const Dress dress = dress_from(disk, *values, opened.about);
@@ -329,6 +332,7 @@ int answer_command(const Words& words) {
   }
   std::string listing;
   for (const Folder& folder : folders) listing += folder.write(disk);
+  listing += write_film(disk, *values, asked.answers, opened.about.options);
   std::cout << (wants_json(*values) ? asked.json : asked.text + listing);
   return exit_ok;
 }

@@ -36,6 +36,9 @@ std::string json_key(const std::string& mark) {
 
 std::string svg_comment(const std::string& mark) { return "<!-- " + mark + " -->\n"; }
 std::string pdf_comment(const std::string& mark) { return '%' + mark + '\n'; }
+std::string edit_comment(const std::string& mark) { return "* " + mark + '\n'; }
+std::string hash_comment(const std::string& mark) { return "# " + mark + '\n'; }
+std::string cue_note(const std::string& mark) { return "\nNOTE " + mark + '\n'; }
 std::string text_line(const std::string& mark) { return "\n[" + mark + "]\n"; }
 
 /// How a kind of file holds the mark, and how many bytes come after it.
@@ -54,6 +57,10 @@ std::optional<Place> place_in(std::string_view bytes, std::string_view path) {
   if (bytes.starts_with("<svg ")) return Place{svg_comment, 0};
   if (bytes.starts_with("{\n") && bytes.ends_with(json_end))
     return Place{json_key, json_end.size()};
+  if (bytes.starts_with("TITLE: ")) return Place{edit_comment, 0};
+  if (bytes.starts_with("ffconcat ") || bytes.starts_with("#!/bin/sh\n"))
+    return Place{hash_comment, 0};
+  if (bytes.starts_with("WEBVTT\n")) return Place{cue_note, 0};
   if (path.ends_with(".txt")) return Place{text_line, 0};
   return std::nullopt;
 }

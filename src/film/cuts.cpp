@@ -9,8 +9,6 @@
 namespace callfit {
 namespace {
 
-constexpr std::size_t most_events = 999;
-
 /// On one line, without what ends a line or moves a cursor.
 std::string one_line(std::string_view text) {
   std::string out(text);
@@ -51,7 +49,7 @@ std::string csv_field(std::string_view text) {
 
 std::string edit_decision_list(std::string_view title, std::span<const Cut> cuts,
                                const FrameRate& rate) {
-  if (cuts.size() > most_events)
+  if (cuts.size() > most_edits)
     throw std::invalid_argument("edit_decision_list: more cuts than three digits count");
   std::string out =
       fmt::format("TITLE: {}\nFCM: {}DROP FRAME\n", one_line(title), rate.drop_frame ? "" : "NON-");
@@ -74,6 +72,15 @@ std::string concat_script(std::span<const Cut> cuts) {
     out += fmt::format("file '{}'\ninpoint {:.3f}\noutpoint {:.3f}\n",
                        with_escapes(one_line(cut.clip), '\'', "'\\''"), cut.start, cut.end);
   return out;
+}
+
+std::string cutting_script(std::span<const Cut> cuts) {
+  std::string out =
+      "#!/bin/sh\n# Cuts the film into one file: sh this-script reel.mp4\nexec ffmpeg";
+  for (const Cut& cut : cuts)
+    out += fmt::format(" \\\n  -ss {:.3f} -t {:.3f} -i '{}'", cut.start, cut.end - cut.start,
+                       with_escapes(one_line(cut.clip), '\'', "'\\''"));
+  return out + fmt::format(" \\\n  -filter_complex 'concat=n={}:v=1:a=0' \"$1\"\n", cuts.size());
 }
 
 std::string caption_sheet(std::span<const Cut> cuts) {

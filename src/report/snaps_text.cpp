@@ -1,6 +1,7 @@
 #include <callfit/report/snaps_text.hpp>
 
 #include "report/phrases.hpp"
+#include "report/snap_words.hpp"
 
 #include <fmt/format.h>
 
@@ -73,24 +74,11 @@ std::string clip_text(const Snap& snap) {
   return text + (text.empty() || snap.clip.empty() ? "" : " ") + snap.clip.str();
 }
 
-std::string result_text(const Snap& snap) {
-  const std::string what = plain(word(snap.result));
-  const bool has_yards = snap.result != Result::incomplete && snap.result != Result::intercepted &&
-                         snap.result != Result::no_play;
-  std::string text = has_yards ? what + ' ' + std::to_string(snap.yards) : what;
-  if (snap.fumble_lost.value_or(false)) text += ", fumble lost";
-  return text;
-}
-
 std::string counted_text(const SnapRow& row) {
   if (!row.counts) return row.why_not;
   std::string text = row.made ? (*row.made ? "yes" : "no") : "counts";
   if (row.weight != 1) text += " x" + fixed(row.weight, 2);
   return text;
-}
-
-std::string down_text(const SnapRow& row) {
-  return fmt::format("{} and {} at {}", row.snap.down, row.snap.to_go, row.snap.yards_to_goal);
 }
 
 std::string game_text(const SnapRow& row) {
@@ -124,8 +112,8 @@ std::vector<SnapColumn> columns_of(const SnapsAnswer& answer) {
     columns.push_back({"moved", 10, [unit = answer.number.unit](const SnapRow& row) {
                          return row.moved ? moved_text(unit, *row.moved) : "";
                        }});
-  columns.push_back({"down", 14, down_text});
-  columns.push_back({"result", 16, [](const SnapRow& row) { return result_text(row.snap); }});
+  columns.push_back({"down", 14, snap_down_text});
+  columns.push_back({"result", 16, [](const SnapRow& row) { return snap_result_text(row.snap); }});
   if (is_of_family) columns.push_back({"counted", 11, counted_text});
   columns.push_back({"family", is_of_family ? std::size_t{0} : 16,
                      [](const SnapRow& row) { return row.family; }});
@@ -161,6 +149,19 @@ std::string most_text(const SnapsAnswer& answer, const std::vector<std::size_t>&
 }
 
 }  // namespace
+
+std::string snap_result_text(const Snap& snap) {
+  const std::string what = plain(word(snap.result));
+  const bool has_yards = snap.result != Result::incomplete && snap.result != Result::intercepted &&
+                         snap.result != Result::no_play;
+  std::string text = has_yards ? what + ' ' + std::to_string(snap.yards) : what;
+  if (snap.fumble_lost.value_or(false)) text += ", fumble lost";
+  return text;
+}
+
+std::string snap_down_text(const SnapRow& row) {
+  return fmt::format("{} and {} at {}", row.snap.down, row.snap.to_go, row.snap.yards_to_goal);
+}
 
 std::string snaps_head(const SnapsAnswer& answer) {
   std::string text = capital(answer.number.label) + ", " + stand_text(answer.about);

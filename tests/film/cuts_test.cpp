@@ -95,6 +95,14 @@ TEST_CASE("the script for ffmpeg quotes names") {
         "ffconcat version 1.0\nfile 'a '\\''game'\\''.mp4'\ninpoint 10.000\noutpoint 14.500\n");
 }
 
+TEST_CASE("the script that cuts quotes names for the shell") {
+  CHECK(cutting_script({cuts.data(), 2}) ==
+        "#!/bin/sh\n# Cuts the film into one file: sh this-script reel.mp4\nexec ffmpeg \\\n"
+        "  -ss 10.000 -t 4.500 -i 'a '\\''game'\\''.mp4' \\\n"
+        "  -ss 61.200 -t 4.800 -i 'b.mp4' \\\n"
+        "  -filter_complex 'concat=n=2:v=1:a=0' \"$1\"\n");
+}
+
 TEST_CASE("captions follow one another and are no markup") {
   CHECK(caption_sheet(cuts) ==
         "WEBVTT\n\n1\n00:00:00.000 --> 00:00:04.500\ndeep, complete\n\n"
