@@ -17,6 +17,16 @@ DistanceSheet::DistanceSheet(const BoundScheme& scheme)
     weight_.push_back(scheme.call_share[demand.family] * demand.weight);
     total_ += weight_.back();
   }
+  for (const DemandCorrelation& correlation : scheme.scheme.correlations) {
+    Together& together = together_.emplace_back();
+    together.correlation = &correlation.matrix;
+    for (std::size_t d = 0; d < part_.size(); ++d)
+      if (scheme.scheme.demands[d].family == correlation.family) {
+        together.demands.push_back(d);
+        together.root_weight.push_back(std::sqrt(weight_[d]));
+      }
+    together.missing.resize(together.demands.size());
+  }
 }
 
 const std::vector<double>& DistanceSheet::parts(const std::vector<double>& given) {
@@ -26,24 +36,20 @@ const std::vector<double>& DistanceSheet::parts(const std::vector<double>& given
         std::max(0.0, short_by(given[d], scheme_.scheme.demands[d], scheme_.spread[d]));
     part_[d] = weight_[d] * missing * missing / total_;
   }
-  for (const DemandCorrelation& correlation : scheme_.scheme.correlations)
-    correlate(correlation, given);
+  for (Together& together : together_) correlate(together, given);
   return part_;
 }
 
 // A family whose demands are correlated: their parts become those of one distance.
-void DistanceSheet::correlate(const DemandCorrelation& correlation,
-                              const std::vector<double>& given) {
-  std::vector<std::size_t> places;
-  std::vector<double> missing;
-  for (std::size_t d = 0; d < part_.size(); ++d) {
-    const Demand& demand = scheme_.scheme.demands[d];
-    if (demand.family != correlation.family) continue;
-    places.push_back(d);
-    missing.push_back(std::sqrt(weight_[d]) * short_by(given[d], demand, scheme_.spread[d]));
+void DistanceSheet::correlate(Together& together, const std::vector<double>& given) {
+  for (std::size_t i = 0; i < together.demands.size(); ++i) {
+    const std::size_t d = together.demands[i];
+    together.missing[i] =
+        together.root_weight[i] * short_by(given[d], scheme_.scheme.demands[d], scheme_.spread[d]);
   }
-  const ShortfallDistance distance = shortfall_distance(missing, correlation.matrix);
-  for (std::size_t i = 0; i < places.size(); ++i) part_[places[i]] = distance.part[i] / total_;
+  const ShortfallDistance distance = shortfall_distance(together.missing, *together.correlation);
+  for (std::size_t i = 0; i < together.demands.size(); ++i)
+    part_[together.demands[i]] = distance.part[i] / total_;
 }
 
 FitResult fit_of(const Player& player, const BoundScheme& scheme, const Setting& setting) {

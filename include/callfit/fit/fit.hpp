@@ -59,10 +59,17 @@ class DistanceSheet {
   const std::vector<double>& parts(const std::vector<double>& given);
 
  private:
-  void correlate(const DemandCorrelation& correlation, const std::vector<double>& given);
+  /// The demands of a family that are correlated.
+  struct Together {
+    std::vector<std::size_t> demands;
+    std::vector<double> root_weight, missing;
+    const std::vector<std::vector<double>>* correlation = nullptr;
+  };
+  void correlate(Together& together, const std::vector<double>& given);
 
   const BoundScheme& scheme_;
   std::vector<double> part_, weight_;
+  std::vector<Together> together_;
   double total_ = 0;
 };
 
