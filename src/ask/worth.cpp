@@ -24,8 +24,8 @@ constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
 constexpr double path_window = 0.03;
 // Where along it the derivatives are looked at again.
 constexpr double twist_quantile = 0.05;
-// Axes beside the path along which the points' curvature is looked at, two solves each.
-constexpr std::size_t axes_looked_along = 3;
+// Axes beside the path along which the points' curvature is looked at.
+constexpr std::size_t axes_looked_along = 6;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
 // where the first ones raise doubt.
 constexpr std::array first_checked{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
@@ -315,19 +315,30 @@ class Surrogate {
         Twist{twisted(after.points, scores.net), twisted(after.net, scores.net)});
   }
 
-  // Half the second difference along each axis: what a variance of 1 along it adds in the mean.
+  // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
+  // points one deviation along it depart from the tangent.
   void look_aside(const Scores& scores, Worth& out) {
     if (variance_of(scores.net) <= 0) return;
     for (const Column& axis :
          axes_aside(out.terms, sample_, mean_, scores.net, axes_looked_along)) {
       const Path path(out.terms, sample_, mean_, axis);
-      for (const double side : {-1.0, 1.0}) {
-        const DrivePoints exact = solved(path.at(side));
-        out.points_bend.aside += (exact.points - out.at_mean.points) / 2;
-        out.net_bend.aside += (exact.net_points - out.at_mean.net_points) / 2;
-        ++out.method.exact_solves;
-      }
+      const Player aside = path.at(1);
+      const DrivePoints exact = solved(aside);
+      const DrivePoints tangent = tangent_at(out, aside);
+      out.points_bend.aside += exact.points - tangent.points;
+      out.net_bend.aside += exact.net_points - tangent.net_points;
+      ++out.method.exact_solves;
     }
+  }
+
+  DrivePoints tangent_at(const Worth& worth, const Player& player) const {
+    DrivePoints sum = worth.at_mean;
+    for (const Term& term : worth.terms) {
+      const double by = term.in(player)-term.in(mean_);
+      sum.points += term.by_points * by;
+      sum.net_points += term.by_net * by;
+    }
+    return sum;
   }
 
   static Order in_order(const Column& column) {
