@@ -10,10 +10,11 @@ import { fileURLToPath } from "node:url";
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
 
-export async function openDesk() {
+/** A desk on a case's file, or on a copy of the demo's. */
+export async function openDesk(file = "") {
   const folder = mkdtempSync(join(tmpdir(), "callfit-desk-"));
-  cpSync(join(root, "profiles/demo"), folder, { recursive: true });
-  const process = spawn(program, ["desk", folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
+  if (!file) cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  const process = spawn(program, ["desk", file || folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
   const address = await new Promise((found, failed) => {
     process.on("exit", (code) => failed(new Error("the desk ended with " + code)));
     createInterface(process.stdout).on("line", (line) => {
@@ -30,5 +31,10 @@ export async function openDesk() {
       });
       process.kill("SIGINT");
     });
-  return { address, folder, process, end };
+  const { origin, hash } = new URL(address);
+  const ask = async (target, question) => {
+    const headers = { "Content-Type": "application/json", "X-Callfit-Token": hash.slice(1) };
+    return (await fetch(origin + target, { method: "POST", headers, body: JSON.stringify(question) })).json();
+  };
+  return { address, folder, process, ask, end };
 }

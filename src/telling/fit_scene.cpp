@@ -1,6 +1,4 @@
-#include <callfit/graphic/pictures.hpp>
-#include <callfit/report/answer_text.hpp>
-#include <callfit/report/cautions.hpp>
+#include <callfit/telling/fit_scene.hpp>
 
 namespace callfit {
 
@@ -14,10 +12,6 @@ FitScene fit_scene(Study& study, const Stand& stand) {
   scene.against = say.difference;
   scene.tape.push_back(std::get<FitAnswer>(study.answer(FitRequest{*other, false})).about);
   return scene;
-}
-
-std::string text_beside(const Figure& drawing, const SayAnswer& say) {
-  return with_cautions(say_text(say) + '\n' + drawing.title + '\n' + drawing.description + '\n');
 }
 
 }  // namespace callfit
