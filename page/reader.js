@@ -49,6 +49,9 @@ class Page {
     await this.#quick.opened;
     element("turning").hidden = false;
     if (location.hash.length > 1) await this.#takeTry();
+    // The first turn finds the answers of the analyst's view ready.
+    await Promise.all([this.#quick, this.#sure].map((engine) => engine.show({ put: [] })));
+    document.dispatchEvent(new CustomEvent("warm"));
   }
 
   /**

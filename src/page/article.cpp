@@ -146,9 +146,10 @@ Markup document_of(const Article& article, const Engine& engine) {
   put_head(html, article.shown, script, file("/reader.css"));
   html << "<body>\n<main>\n<article>\n<p class=\"kicker\">";
   html.text(article.shown.kicker) << "</p>\n<h1>";
-  html.text(article.shown.headline) << "</h1>\n<p>";
-  html.text(with_dashes(article.shown.paragraph)) << "</p>\n";
+  html.text(article.shown.headline) << "</h1>\n";
   put_picture(html, article);
+  html << "<p>";
+  html.text(with_dashes(article.shown.paragraph)) << "</p>\n";
   html << "<noscript><p class=\"quiet\">With scripts off this is the analyst’s view; with them on "
           "you can turn what "
           "it rests on.</p></noscript>\n";

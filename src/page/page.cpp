@@ -19,33 +19,26 @@ namespace {
 
 constexpr std::size_t digest_shown = 12;
 
-Dress dress_of_page(const Case& about, Frame frame, Theme theme) {
+Dress dress_of_page(const Case& about, Frame frame) {
   Dress dress;
   dress.frame = frame;
-  dress.style = house_style(theme);
   if (!about.style.empty()) dress = with_style(std::move(dress), about.style, "style");
   dress.tape_source = about.tape_source;
   return dress;
 }
 
-// Tall for a phone, dark for who reads in the dark; a style of the analyst's own says its theme
-// itself.
+// Tall for a phone. Its theme is the analyst's, whatever the reader's.
 struct View {
   Frame frame;
-  Theme theme;
   const char* media;
 };
-constexpr std::array views{
-    View{Frame::tall, Theme::dark,
-         "(max-width: 45rem) and (prefers-color-scheme: dark) and screen"},
-    View{Frame::tall, Theme::light, "(max-width: 45rem) and screen"},
-    View{Frame::wide, Theme::dark, "(prefers-color-scheme: dark) and screen"},
-    View{Frame::wide, Theme::light, ""}};
+constexpr std::array views{View{Frame::tall, "screen and (max-width: 45rem)"},
+                           View{Frame::wide, ""}};
 
 void draw_views(const Case& about, const FitScene& scene, Article& article) {
   const TextRuler ruler;
   for (const View& view : views) {
-    Dress dress = dress_of_page(about, view.frame, view.theme);
+    Dress dress = dress_of_page(about, view.frame);
     dress.tape = scene.tape;
     const Panel panel = fit_panel(scene.fit, scene.against, dress.wording);
     const Figure drawing = figure(panel, dress, ruler);
@@ -100,7 +93,7 @@ std::size_t size_of_pictures(const Article& article) {
 
 Page make_page(const Source& source, const Engine& engine, unsigned threads) {
   const std::vector<PageHandle> handles = handles_of(source, threads);
-  const Dress dress = dress_of_page(source.about, Frame::wide, Theme::light);
+  const Dress dress = dress_of_page(source.about, Frame::wide);
   Article article;
   article.page_case = page_case_text(source.whole, source.about, source.stand, handles,
                                      dress.wording, source.anonymous);

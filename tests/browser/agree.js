@@ -15,7 +15,7 @@ import { apart, kinds, requests } from "./requests.js";
 
 const count = Number(process.argv[2] ?? 208);
 const where = process.argv[3] ?? "node";
-const draws = 600;
+const draws = 500;
 const demo = demoFolder();
 
 // Besides the demo's two: five snaps alone, handoffs and runs alone, deep throws alone, one game.

@@ -24,6 +24,8 @@ for (const viewport of [{ width: 360, height: 800 }, { width: 1440, height: 900 
     const loaded = Date.now();
     await page.waitForSelector("#turning:not([hidden])");
     const ready = Date.now();
+    await page.evaluate(() => new Promise((done) => document.addEventListener("warm", done, { once: true })).then(() => true));
+    const warm = Date.now();
     await shot("first");
     const turned = await page.evaluate(async () => {
       const from = performance.now();
@@ -58,7 +60,7 @@ for (const viewport of [{ width: 360, height: 800 }, { width: 1440, height: 900 
     await shot("turned");
     await shot("whole", true);
     console.log(
-      viewport.width, colorScheme, "loaded", loaded - from, "ready", ready - from, "first turn: quick",
+      viewport.width, colorScheme, "loaded", loaded - from, "ready", ready - from, "warm", warm - from, "first turn: quick",
       Math.round(turned.quick), "settled", Math.round(turned.settled), "further turns", Math.round(next), "ms",
     );
     await context.close();
