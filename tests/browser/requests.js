@@ -49,7 +49,7 @@ export function requests(count, quarterbacks, schemes, seed = 20) {
     sweep: () => ({ ...stand(), ranges: [{ path: from(rates), from: 0.2, to: 0.6, count: 3 }] }),
     levers: stand,
     break_even: () => ({ first: { ...stand(), changes: [] }, second: { ...stand(), changes: [] }, path: from(rates) }),
-    package: () => ({ ...stand(), package: { family: "qb_power", share: 0.1, situation: "", inside_yards: 5, against: "", fade: 0.2 } }),
+    package: () => ({ ...stand(), package: { family: "qb_power", share: 0.1, inside_yards: 5, fade: 0.2 } }),
     tailor: () => ({ ...stand(), limits: { move: 0.05 } }),
     next: () => ({ ...stand(), snaps: 10 + place(50) }),
     trend: stand,
