@@ -1,4 +1,8 @@
 # Everything comes from Debian packages; scripts/packages.txt lists them.
+if(EMSCRIPTEN)
+  include(cmake/portable.cmake)
+  return()
+endif()
 if(CALLFIT_THREADS)
   find_package(Threads REQUIRED)
 endif()

@@ -1,4 +1,4 @@
-# Files of a folder as a C++ source: cmake -DFOLDER=page -DFILES=a;b -DOUTPUT=x.cpp -P embed.cmake
+# Files of a folder as a C++ source of a layer: cmake -DFOLDER=page -DFILES=a;b -DLAYER=desk -DOUTPUT=x.cpp -P embed.cmake
 cmake_minimum_required(VERSION 3.25)
 set(arrays "")
 set(entries "")
@@ -16,11 +16,11 @@ foreach(file ${FILES})
   math(EXPR count "${count} + 1")
 endforeach()
 file(WRITE "${OUTPUT}" "// Made by cmake/embed.cmake from the files of the page.
-#include <desk/page_files.hpp>
+#include <${LAYER}/page_files.hpp>
 
 #include <array>
 
-namespace callfit::desk {
+namespace callfit::${LAYER} {
 namespace {
 
 ${arrays}
@@ -31,5 +31,5 @@ ${entries}};
 
 std::span<const PageFile> page_files() { return files; }
 
-}  // namespace callfit::desk
+}  // namespace callfit::${LAYER}
 ")

@@ -28,6 +28,7 @@ int answer_command(const Words& words);
 int check_command(const Words& words);
 int desk_command(const Words& words);
 int next_command(const Words& words);
+int page_command(const Words& words);
 int read_command(const Words& words);
 int trend_command(const Words& words);
 int try_command(const Words& words);

@@ -56,6 +56,13 @@ std::optional<std::string> shipped_file(const std::string& kind, const std::stri
   return std::nullopt;
 }
 
+std::string engine_folder() {
+  std::error_code failed;
+  for (const fs::path& place : data_places())
+    if (fs::is_directory(place / "engine", failed)) return (place / "engine").string();
+  return (fs::path(CALLFIT_SOURCE_DIR) / "build/page-engine/engine").string();
+}
+
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file) {
   std::error_code failed;
   if (fs::is_regular_file(file, failed)) return file;

@@ -22,6 +22,9 @@ std::optional<std::string> shipped_file(const std::string& kind, const std::stri
 std::string find_data(const std::string& kind, const std::string& name);
 std::string find_data(const std::string& kind, const std::string& name, const std::string& file);
 
+/// Where the engine of pages lies: beside the shipped data, else where scripts/page-engine puts it.
+std::string engine_folder();
+
 /// The entries of docs/glossary.md.
 std::vector<GlossaryEntry> load_glossary(Files& disk);
 

@@ -161,7 +161,4 @@ Box box_of(const TextShape& text, const TextRuler& ruler) {
   return {x + size.ink.x, text.at.y + size.ink.y, size.ink.width, size.ink.height};
 }
 
-// The marks are the point. NOLINTNEXTLINE(misc-misleading-bidirectional)
-std::string isolated(const std::string& name) { return "\u2068" + name + "\u2069"; }
-
 }  // namespace callfit

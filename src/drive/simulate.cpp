@@ -98,7 +98,7 @@ class Simulation {
     for (std::uint64_t left = units_.drives_of(unit); left > 0;) {
       const std::uint64_t count = std::min<std::uint64_t>(block_words, left);
       const Block block = words.next();
-      for (std::uint64_t i = 0; i < count; ++i) {
+      for (std::size_t i = 0; i < count; ++i) {
         const int drawn = pick(starts_, block[i]);
         ++counts[static_cast<std::size_t>(first_part(drawn))]
                 [static_cast<std::size_t>(second_part(drawn))];

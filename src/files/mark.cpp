@@ -34,7 +34,7 @@ std::string json_key(const std::string& mark) {
   return fmt::format(",\n  \"{}\": \"{}\"", written_by_key, mark);
 }
 
-std::string svg_comment(const std::string& mark) { return "<!-- " + mark + " -->\n"; }
+std::string markup_comment(const std::string& mark) { return "<!-- " + mark + " -->\n"; }
 std::string pdf_comment(const std::string& mark) { return '%' + mark + '\n'; }
 std::string edit_comment(const std::string& mark) { return "* " + mark + '\n'; }
 std::string hash_comment(const std::string& mark) { return "# " + mark + '\n'; }
@@ -54,7 +54,8 @@ std::optional<Place> place_in(std::string_view bytes, std::string_view path) {
   if (bytes.starts_with(png) && bytes.size() >= png.size() + png_end)
     return Place{png_chunk, png_end};
   if (bytes.starts_with("%PDF-")) return Place{pdf_comment, 0};
-  if (bytes.starts_with("<svg ")) return Place{svg_comment, 0};
+  if (bytes.starts_with("<svg ") || bytes.starts_with("<!doctype html>"))
+    return Place{markup_comment, 0};
   if (bytes.starts_with("{\n") && bytes.ends_with(json_end))
     return Place{json_key, json_end.size()};
   if (bytes.starts_with("TITLE: ")) return Place{edit_comment, 0};

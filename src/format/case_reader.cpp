@@ -15,6 +15,7 @@
 #include <format/around_reader.hpp>
 #include <format/changes.hpp>
 #include <format/families.hpp>
+#include <format/page_part.hpp>
 #include <format/part.hpp>
 #include <profile/box.hpp>
 #include <profile/joint.hpp>
@@ -80,6 +81,7 @@ class CaseReader {
                                 });
                               })
                        .value_or(std::vector<Try>{});
+    fields.maybe("page", page_part);  // of pages alone: parse_page_handles()
     about_.tape_source = fields.text_or("tape_source", words_rule, "");
     fields.maybe("style", [this](const Part& part) {
       about_.style = text_of(part, CasePart::style).text;

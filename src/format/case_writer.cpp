@@ -54,7 +54,8 @@ std::string whole_case(const Case& about, std::string_view text, const std::stri
                          {"policy", word(about.options.policy)},
                          {"end_of_half", about.options.end_of_half},
                          {"assumed", about.options.assumed}};
-  if (given.contains("tries")) document["tries"] = ordered_json::parse(given.at("tries").dump());
+  for (const char* key : {"tries", "page"})
+    if (given.contains(key)) document[key] = ordered_json::parse(given.at(key).dump());
   document["tape_source"] = about.tape_source;
   if (!about.style.empty()) document["style"] = ordered_json::parse(about.style);
   return document.dump(2) + '\n';

@@ -1,6 +1,7 @@
 #include "graphic/ball_chart.hpp"
 
 #include <algorithm>
+#include <callfit/base/isolated.hpp>
 
 namespace callfit {
 namespace {

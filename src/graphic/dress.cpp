@@ -1,5 +1,6 @@
 #include <callfit/graphic/dress.hpp>
 
+#include <callfit/base/isolated.hpp>
 #include "report/phrases.hpp"
 
 #include <callfit/report/cautions.hpp>

@@ -1,5 +1,6 @@
 #include <callfit/graphic/pictures.hpp>
 
+#include <callfit/base/isolated.hpp>
 #include "graphic/parts.hpp"
 
 #include <callfit/report/number_text.hpp>

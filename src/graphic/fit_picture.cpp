@@ -1,5 +1,6 @@
 #include <callfit/graphic/pictures.hpp>
 
+#include <callfit/base/isolated.hpp>
 #include "graphic/fit_rows.hpp"
 #include "graphic/parts.hpp"
 

@@ -1,5 +1,6 @@
 #include <callfit/graphic/pictures.hpp>
 
+#include <callfit/base/isolated.hpp>
 #include "graphic/ball_chart.hpp"
 #include "report/phrases.hpp"
 

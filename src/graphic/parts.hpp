@@ -1,11 +1,12 @@
 // The signs that all pictures share: the ball (an estimate with its interval) and the stick (the
-// line it has to reach), and the sentences that several pictures say.
+// line it has to reach).
 #pragma once
 
 #include <callfit/ask/answer.hpp>
 #include <callfit/draw/scale.hpp>
 #include <callfit/graphic/dress.hpp>
 #include <callfit/report/number_text.hpp>
+#include <telling/sentences.hpp>
 
 #include <string>
 #include <vector>
@@ -49,35 +50,6 @@ double ball_thickness(double share, double largest, double fattest);
 
 /// Labels of an axis; `decimals` tell the ticks apart.
 std::string percent_tick(double tick, int decimals);
-
-/// Who is ahead in a scheme (empty: none is named), how surely, and the odds.
-std::string ahead_sentence(const DifferenceAnswer& difference, const std::string& scheme,
-                           const Wording& wording);
-
-/// "+0.14 (-0.12 to +0.41) net points a drive"; "+1.50 (-1.30 to +4.50) a game"; both.
-std::string drive_text(const DifferenceAnswer& difference, const Wording& wording);
-std::string game_text(const DifferenceAnswer& difference, const Wording& wording);
-std::string difference_text(const DifferenceAnswer& difference, const Wording& wording);
-
-/// That another seed may choose another word; empty where none would.
-std::vector<std::string> seed_caution(const Verdict& verdict, const Wording& wording);
-
-/// What solid, half filled and hollow claim, with the odds they begin at.
-std::string lean_note(const Wording& wording);
-
-/// Names that share one verdict.
-struct NameGroup {
-  std::string how;  ///< "probably short"
-  std::vector<std::string> names;
-};
-
-/// "Clearly short: a, b. Open: c and 3 more."
-std::vector<std::string> group_sentences(const std::vector<NameGroup>& groups,
-                                         const Wording& wording);
-
-/// "a, b and 3 more" with at most `shown` names.
-std::string name_list(const std::vector<std::string>& names, std::size_t shown,
-                      const Wording& wording);
 
 /// Smallest interval that holds all numbers and `line`.
 Range hull(const std::vector<Number>& numbers, double line);

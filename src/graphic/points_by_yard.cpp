@@ -1,5 +1,6 @@
 #include <callfit/graphic/pictures.hpp>
 
+#include <callfit/base/isolated.hpp>
 #include "graphic/curve_chart.hpp"
 
 #include <callfit/report/number_text.hpp>

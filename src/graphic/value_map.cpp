@@ -1,6 +1,7 @@
 #include "graphic/value_map.hpp"
 
 #include <algorithm>
+#include <callfit/base/isolated.hpp>
 #include <numeric>
 #include <string>
 

@@ -139,7 +139,7 @@ std::vector<Opponent> JointTape::opponents() const {
   const Around& around = weighting_.around;
   std::vector<Opponent> list(opponents_.size());
   for (const auto& [key, number] : opponents_) {
-    const auto& [name, level] = key;
+    const std::string &name = key.first, &level = key.second;
     const auto known = std::find_if(
         around.opponents.begin(), around.opponents.end(), [&](const OpponentRecord& record) {
           return record.name == name && (record.level.empty() || record.level == level);

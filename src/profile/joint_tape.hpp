@@ -51,7 +51,11 @@ class JointTape {
     std::optional<std::size_t> level, source, opponent;
     std::size_t game = 0;
 
-    auto operator<=>(const Circumstances&) const = default;
+    // Not every standard library compares optionals three ways.
+    bool operator<(const Circumstances& other) const {
+      return std::tie(level, source, opponent, game) <
+             std::tie(other.level, other.source, other.opponent, other.game);
+    }
   };
   struct Counts {
     std::vector<double> counts;

@@ -20,7 +20,8 @@ std::uint64_t scrambled(std::uint64_t point, const Turns& turns) {
   std::uint64_t place = 1;
   for (int d = digits - 1; d >= 0; --d) {
     const std::uint64_t digit = point >> d & 1;
-    const std::uint64_t turn = turns[place / word_bits] >> (place % word_bits) & 1;
+    const std::uint64_t turn =
+        turns[static_cast<std::size_t>(place / word_bits)] >> (place % word_bits) & 1;
     out = out << 1 | (digit ^ turn);
     place = place << 1 | digit;
   }

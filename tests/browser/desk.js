@@ -10,12 +10,15 @@ import { fileURLToPath } from "node:url";
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
 
-/** @param {(folder: string) => void} [prepare] what to change in the copy first */
-export async function openDesk(prepare = () => {}) {
+/**
+ * @param {(folder: string) => void} [prepare] what to change in the copy of the demo first
+ * @param {string} [file] a case's file in place of the copy
+ */
+export async function openDesk(prepare = () => {}, file = "") {
   const folder = mkdtempSync(join(tmpdir(), "callfit-desk-"));
-  cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  if (!file) cpSync(join(root, "profiles/demo"), folder, { recursive: true });
   prepare(folder);
-  const process = spawn(program, ["desk", folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
+  const process = spawn(program, ["desk", file || folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
   const address = await new Promise((found, failed) => {
     process.on("exit", (code) => failed(new Error("the desk ended with " + code)));
     createInterface(process.stdout).on("line", (line) => {
@@ -32,5 +35,10 @@ export async function openDesk(prepare = () => {}) {
       });
       process.kill("SIGINT");
     });
-  return { address, folder, process, end };
+  const { origin, hash } = new URL(address);
+  const ask = async (target, question) => {
+    const headers = { "Content-Type": "application/json", "X-Callfit-Token": hash.slice(1) };
+    return (await fetch(origin + target, { method: "POST", headers, body: JSON.stringify(question) })).json();
+  };
+  return { address, folder, process, ask, end };
 }

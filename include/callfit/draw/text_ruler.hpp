@@ -50,7 +50,4 @@ class TextRuler {
 /// The ink of a text in place.
 Box box_of(const TextShape& text, const TextRuler& ruler);
 
-/// Marks (FSI ... PDI) around a name so that its direction does not disturb the sentence.
-std::string isolated(const std::string& name);
-
 }  // namespace callfit

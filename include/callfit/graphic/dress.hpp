@@ -7,7 +7,8 @@
 #include <callfit/draw/canvas.hpp>
 #include <callfit/draw/figure.hpp>
 #include <callfit/draw/style.hpp>
-#include <callfit/graphic/wording.hpp>
+#include <callfit/telling/telling.hpp>
+#include <callfit/telling/wording.hpp>
 
 #include <functional>
 #include <optional>
@@ -41,15 +42,6 @@ struct Dress {
   std::string tape_source;  ///< the user's words: where the tape comes from
   std::vector<About> tape;  ///< whose tape stands behind the numbers
   std::optional<Logo> logo;
-};
-
-/// What a picture says in words. The headline is the strongest thing that the odds allow.
-struct Telling {
-  std::string kicker;                    ///< what kind of picture
-  std::string headline;                  ///< the answer
-  std::vector<std::string> deck;         ///< sentences below it, most telling first; those that fit
-  std::vector<std::string> how_to_read;  ///< what the marks mean: sentences for the footer
-  std::string description;               ///< for readers who cannot see it
 };
 
 struct Panel {

@@ -2,9 +2,9 @@
 #pragma once
 
 #include <callfit/ask/answer.hpp>
-#include <callfit/ask/study.hpp>
 #include <callfit/graphic/dress.hpp>
 #include <callfit/profile/throw_zones.hpp>
+#include <callfit/telling/fit_scene.hpp>
 #include <callfit/validate/validate.hpp>
 
 #include <cstddef>
@@ -19,14 +19,6 @@ namespace callfit {
 /// turned carries its path as an id: balls, what is asked, call shares.
 Panel fit_panel(const FitAnswer& fit, const std::optional<DifferenceAnswer>& against,
                 const Wording& wording, const std::optional<FitAnswer>& start = {});
-
-/// Whose game a fit picture shows, against whom, and whose tape stands behind it.
-struct FitScene {
-  FitAnswer fit;
-  std::optional<DifferenceAnswer> against;  ///< the case's other man in the same scheme
-  std::vector<About> tape;
-};
-FitScene fit_scene(Study& study, const Stand& stand);
 
 /// What stands in a file beside a picture: the paragraph to say, the picture in words, how often
 /// such odds came true where it is of two men, the cautions.

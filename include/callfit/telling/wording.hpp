@@ -27,6 +27,9 @@ class Wording {
   /// name in braces that the phrase does not have; what() says what would be right.
   void set(const std::string& key, const std::string& text);
 
+  /// Keys and texts that were set.
+  const std::map<std::string, std::string, std::less<>>& changed() const { return changed_; }
+
   using Values = std::initializer_list<std::pair<std::string_view, std::string>>;
   /// The phrase with the names in braces replaced. Throws std::out_of_range for an unknown key.
   std::string operator()(std::string_view key, Values values = {}) const;

@@ -1,8 +1,4 @@
-#include <callfit/graphic/pictures.hpp>
-#include <callfit/report/answer_text.hpp>
-#include <callfit/report/cautions.hpp>
-#include <callfit/report/record_text.hpp>
-#include <callfit/report/table.hpp>
+#include <callfit/telling/fit_scene.hpp>
 
 namespace callfit {
 
@@ -16,12 +12,6 @@ FitScene fit_scene(Study& study, const Stand& stand) {
   scene.against = say.difference;
   scene.tape.push_back(std::get<FitAnswer>(study.answer(FitRequest{*other, false})).about);
   return scene;
-}
-
-std::string text_beside(const Figure& drawing, const SayAnswer& say, const Case& about) {
-  const std::string record = record_beside(say, about);
-  return with_cautions(say_text(say) + '\n' + drawing.title + '\n' + drawing.description + '\n' +
-                       (record.empty() ? "" : '\n' + wrapped(record)));
 }
 
 }  // namespace callfit

@@ -1,4 +1,4 @@
-#include <callfit/graphic/wording.hpp>
+#include <callfit/telling/wording.hpp>
 
 #include <callfit/base/nearest.hpp>
 

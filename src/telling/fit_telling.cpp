@@ -1,6 +1,10 @@
-#include "graphic/fit_rows.hpp"
-#include "graphic/parts.hpp"
-#include "report/phrases.hpp"
+#include <callfit/telling/telling.hpp>
+
+#include <callfit/base/isolated.hpp>
+#include <callfit/report/number_text.hpp>
+#include <report/phrases.hpp>
+#include <telling/family_rows.hpp>
+#include <telling/sentences.hpp>
 
 #include <algorithm>
 #include <string>

@@ -1,0 +1,21 @@
+# What the core needs where there is no Debian library to link: headers alone, in a folder of their own,
+# since the compiler for WebAssembly has another C library and must not see the system's.
+set(portable_headers ${PROJECT_BINARY_DIR}/headers)
+file(MAKE_DIRECTORY ${portable_headers})
+foreach(name boost fmt nlohmann Random123 csv.h eigen3/Eigen)
+  if(NOT EXISTS /usr/include/${name})
+    message(FATAL_ERROR "/usr/include/${name} is missing: install what scripts/packages.txt lists")
+  endif()
+  cmake_path(GET name FILENAME own)
+  file(CREATE_LINK /usr/include/${name} ${portable_headers}/${own} SYMBOLIC)
+endforeach()
+
+foreach(library Eigen3::Eigen nlohmann_json::nlohmann_json fmt::fmt)
+  add_library(${library} INTERFACE IMPORTED)
+  target_include_directories(${library} SYSTEM INTERFACE ${portable_headers})
+endforeach()
+target_compile_definitions(fmt::fmt INTERFACE FMT_HEADER_ONLY)
+set(Boost_INCLUDE_DIRS ${portable_headers})
+set(RANDOM123_INCLUDE_DIR ${portable_headers})
+set(LIBCSV_INCLUDE_DIR ${portable_headers})
+set(LIBCSV_LIBRARY "")

@@ -1,0 +1,91 @@
+// Pages made by the real program, and questions to the engine inside one.
+
+import { execFileSync } from "node:child_process";
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { tmpdir } from "node:os";
+import { dirname, join, resolve } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gunzipSync } from "node:zlib";
+
+export const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
+export const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
+
+/** A folder with the demo's case, for what a test makes of it. */
+export function demoFolder() {
+  const folder = mkdtempSync(join(tmpdir(), "callfit-page-"));
+  cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  return { folder, end: () => rmSync(folder, { recursive: true, force: true }) };
+}
+
+/** Writes the page of a case in a folder; its file. */
+export function makePage(folder, name = "page.html", words = []) {
+  execFileSync(program, ["page", join(folder, "case.json"), "-o", join(folder, name), "--force", ...words]);
+  return join(folder, name);
+}
+
+export function changeCase(folder, change) {
+  const file = join(folder, "case.json");
+  const about = JSON.parse(readFileSync(file, "utf8"));
+  change(about);
+  writeFileSync(file, JSON.stringify(about));
+}
+
+/** What a page holds: the case as the engine reads it, and the engine's files. */
+export function heldBy(file) {
+  const html = readFileSync(file, "utf8");
+  const data = (id) => new RegExp(`<script type="[^"]*" id="${id}">([^<]*)</script>`).exec(html)[1];
+  const pageCase = gunzipSync(Buffer.from(data("page-case"), "base64")).toString();
+  return { pageCase, worker: JSON.parse(data("worker")), engine: Buffer.from(data("engine"), "base64") };
+}
+
+/** The engine of a page under node: {show, ask}, requests and answers as objects. */
+export async function engineOf(file, following = false) {
+  const { pageCase, worker, engine } = heldBy(file);
+  const glue = worker.slice(0, worker.indexOf("// @ts-nocheck"));
+  const load = new Function("require", "process", "__filename", "__dirname", glue + "; return callfitEngine;");
+  const module = await load(createRequire(import.meta.url), process, file, dirname(file))({
+    wasmBinary: gunzipSync(engine),
+  });
+  const call = (name, ...words) =>
+    JSON.parse(module.ccall(name, "string", words.map((one) => (typeof one === "number" ? "number" : "string")), words));
+  const opened = call("callfit_open", pageCase, following ? 1 : 0);
+  if (opened.format !== "callfit-opened/1") throw new Error(JSON.stringify(opened));
+  return {
+    show: (request) => call("callfit_show", JSON.stringify(request)),
+    ask: (request) => call("callfit_ask", JSON.stringify(request)),
+  };
+}
+
+/** The answers of the engine inside an open page, in a worker of its own; runs in the page. */
+async function askEngine(requests) {
+  const text = (id) => document.getElementById(id).textContent;
+  const unpacked = (id) => {
+    const bytes = Uint8Array.from(atob(text(id)), (letter) => letter.charCodeAt(0));
+    return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip")));
+  };
+  const module = await WebAssembly.compile(await unpacked("engine").arrayBuffer());
+  const pageCase = await unpacked("page-case").text();
+  const worker = new Worker(URL.createObjectURL(new Blob([JSON.parse(text("worker"))], { type: "text/javascript" })));
+  const answers = [];
+  await new Promise((done, failed) => {
+    worker.onmessage = ({ data }) => {
+      if (data.fault) return failed(new Error(data.fault));
+      if (data.number > 0) answers.push(data.text);
+      if (data.number === requests.length) done();
+    };
+    worker.onerror = (event) => failed(new Error(event.message));
+    worker.postMessage({ kind: "open", number: 0, module, pageCase, following: false });
+    requests.forEach((request, place) =>
+      worker.postMessage({ kind: "ask", number: place + 1, request: JSON.stringify(request) }),
+    );
+  });
+  worker.terminate();
+  return answers.map((answer) => JSON.parse(answer));
+}
+
+/** In a page of Chromium. */
+export const askInPage = (page, requests) => page.evaluate(askEngine, requests);
+
+/** The same as text for other browsers: takes and gives JSON. */
+export const askEngineText = `async (json) => JSON.stringify(await (${askEngine})(JSON.parse(json)))`;
