@@ -105,9 +105,10 @@ int main(int argc, char** argv) {
   const std::size_t only = argc > 2 ? std::strtoul(argv[2], nullptr, 10) : 0;  // one part, from 1
   fmt::print(
       "# Coverage of 90% intervals, in percent\n\nMade by `cmake --build --preset release "
-      "--target calibration`: {} players a cell, seed 1. What the cells mean: "
-      "[calibration.md](calibration.md).\n",
-      players);
+      "--target calibration`: {} players a cell, {} where rates go together, seed 1. What the "
+      "cells "
+      "mean: [calibration.md](calibration.md).\n",
+      players, players / 4);
   const std::vector<Part> all = parts();
   for (std::size_t p = 0; p < all.size(); ++p)
     if (only == 0 || only == p + 1) print_part(all[p], players);
