@@ -2,6 +2,8 @@
 
 #include <format/part.hpp>
 
+#include <nlohmann/json.hpp>
+
 namespace callfit {
 namespace {
 
@@ -26,7 +28,7 @@ RecordBand band_from(Fields& fields) {
 Record record_from(Fields& fields) {
   Record record;
   record.of = fields.text("of", of_rule);
-  fields.text("source", record_source_rule);
+  record.source = fields.text("source", record_source_rule);
   record.verdicts =
       fields.objects("verdicts", bands_rule, "odds and how often they came true", band_from);
   return record;
@@ -36,6 +38,19 @@ Record record_from(Fields& fields) {
 
 Record parse_record(std::string_view text, const std::string& source) {
   return read_document(parse_json(text, source), "callfit-record", source, record_from);
+}
+
+std::string record_to_json(const Record& record) {
+  nlohmann::ordered_json document{
+      {"format", "callfit-record/1"}, {"of", record.of}, {"source", record.source}};
+  for (const RecordBand& band : record.verdicts)
+    document["verdicts"].push_back({{"low", band.low},
+                                    {"high", band.high},
+                                    {"pairs", band.pairs},
+                                    {"mean_odds", band.mean_odds},
+                                    {"came_true", band.came_true},
+                                    {"standard_error", band.standard_error}});
+  return document.dump();
 }
 
 }  // namespace callfit

@@ -2,6 +2,7 @@
 
 #include <callfit/format/case.hpp>
 #include <callfit/format/net_values.hpp>
+#include <callfit/format/record.hpp>
 #include <callfit/report/door.hpp>
 #include <format/page_part.hpp>
 #include <format/part.hpp>
@@ -54,13 +55,15 @@ ordered_json stripped(std::string_view whole, bool anonymous) {
   return document;
 }
 
-// What the case names beside itself: net values alone, and those of the page.
-CaseTexts texts_of(const std::string& net_values, const std::string& source) {
-  return [net_values, source](CasePart part, const std::string& name,
-                              const std::string&) -> std::optional<SourceText> {
-    if (part != CasePart::net_values) return nothing_beside(name, source);
-    if (net_values.empty()) return std::nullopt;
-    return SourceText{net_values, source};
+// What the case names beside itself: net values and the record alone, and those of the page.
+CaseTexts texts_of(const std::string& net_values, const std::string& record,
+                   const std::string& source) {
+  return [net_values, record, source](CasePart part, const std::string& name,
+                                      const std::string&) -> std::optional<SourceText> {
+    if (part != CasePart::net_values && part != CasePart::record)
+      return nothing_beside(name, source);
+    const std::string& text = part == CasePart::record ? record : net_values;
+    return text.empty() ? std::nullopt : std::optional(SourceText{text, source});
   };
 }
 
@@ -78,11 +81,15 @@ Stand stand_from(const Part& part, const Case& about) {
 }
 
 Case case_from(Fields& fields, const std::string& source) {
-  const std::string net =
-      fields.maybe("net_values", [](const Part& part) { return part.value().dump(); }).value_or("");
+  const auto text_at = [&fields](const char* key) {
+    return fields.maybe(key, [](const Part& part) { return part.value().dump(); }).value_or("");
+  };
+  const std::string net = text_at("net_values");
+  const std::string record = text_at("record");
   return fields.needed("case", "a callfit-case/1", [&](const Part& part) {
     Findings notices;
-    return parse_case(part.value().dump(), source, texts_of(net, source), nothing_beside, notices);
+    return parse_case(part.value().dump(), source, texts_of(net, record, source), nothing_beside,
+                      notices);
   });
 }
 
@@ -95,6 +102,7 @@ std::string page_case_text(std::string_view whole, const Case& about, const Stan
   if (about.net)
     document["net_values"] = ordered_json::parse(
         net_values_to_json(*about.net, net_values_key(about.setting, about.average_scheme)));
+  if (about.record) document["record"] = ordered_json::parse(record_to_json(*about.record));
   document["stand"] = {{"quarterback", stand.quarterback + 1}, {"scheme", stand.scheme + 1}};
   document["handles"] = handles_json(handles);
   document["phrases"] = wording.changed();

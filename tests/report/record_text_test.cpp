@@ -6,6 +6,7 @@ using namespace callfit;
 
 TEST_CASE("what odds came to is told with its pairs and its error") {
   const Record record{"made-up men",
+                      "made up",
                       {{.5, .75, 2000, .62, .59, .026},
                        {.75, .95, 700, .82, .78, .047},
                        {.95, 1, 15, .96, .87, .1}}};
@@ -21,7 +22,7 @@ TEST_CASE("the record stands beside answers that hold two men against each other
   Case about;
   const auto told = [&about](const Answer& answer) { return record_beside(answer, about); };
   CHECK(told(BriefAnswer{}).empty());
-  about.record = Record{"made-up men", {{.5, 1, 20, .6, .6, .1}}};
+  about.record = Record{"made-up men", "made up", {{.5, 1, 20, .6, .6, .1}}};
   const std::string text = record_text(*about.record);
   CHECK(told(BriefAnswer{}) == text);
   CHECK(told(BreakEvenAnswer{}) == text);

@@ -71,7 +71,8 @@ struct RecordBand {
 
 /// How often odds between real quarterbacks came true.
 struct Record {
-  std::string of;  ///< of whom: "professional quarterbacks, 2010-2018"
+  std::string of;      ///< of whom: "professional quarterbacks, 2010-2018"
+  std::string source;  ///< where the numbers come from
   std::vector<RecordBand> verdicts;
 };
 
