@@ -88,7 +88,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
   };
   const std::vector<Case> cases{
       {"answr x.csv", "did you mean answer?"},
-      {"profile x.csv", "use check, read, answer, try, desk, next, trend or validate"},
+      {"profile x.csv", "use check, read, answer, try, desk, page, next, trend or validate"},
       {"read", "CHART"},
       {"read new-starter.csv --as tape", "--as takes profile, scheme or setting"},
       {"read new-starter.csv --as scheme", "--scheme"},
