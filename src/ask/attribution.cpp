@@ -252,7 +252,7 @@ class Attributing {
       : stages_(stages),
         tracked_(tracked),
         question_(question),
-        setting_(std::make_shared<const Setting>(question.ground->setting)),
+        setting_(question.ground_setting()),
         places_(places_of(*setting_)),
         mix_(shell_mix(*setting_)) {}
 

@@ -31,6 +31,8 @@ struct Question {
 
   /// The quarterback as the question has him.
   Player mean_player() const { return moved(*mean, player, ground->setting); }
+  /// The ground's setting, which lives as long as the ground.
+  std::shared_ptr<const Setting> ground_setting() const { return {ground, &ground->setting}; }
 };
 
 Question make_question(std::shared_ptr<const Matchup> ground, const Quarterback& quarterback,

@@ -106,6 +106,17 @@ std::vector<DrawColumn> Sample::bins(GainPart part, std::size_t family) const {
   return out;
 }
 
+std::vector<double> Sample::gain(GainPart part, std::size_t family) const {
+  const GainPopulation* population = population_of(*population_, family, part);
+  std::vector<double> out(size(), 0.0);
+  if (population == nullptr) return out;
+  const std::vector<double> yards = population->bin_means();
+  const std::vector<DrawColumn> own = bins(part, family);
+  for (std::size_t b = 0; b < own.size(); ++b)
+    for (std::size_t i = 0; i < out.size(); ++i) out[i] += yards[b] * own[b][i];
+  return out;
+}
+
 std::vector<double> Sample::measure(std::size_t family, Measure measure,
                                     const std::optional<Cell>& cell) const {
   if (const auto r = as_rate(measure)) {
@@ -114,17 +125,12 @@ std::vector<double> Sample::measure(std::size_t family, Measure measure,
   }
   const GainPart part = measure == Measure::yards_after_catch ? GainPart::yac : GainPart::run;
   const GainPopulation* population = population_of(*population_, family, part);
+  const double by = cell && population != nullptr
+                        ? population_->cell_gain_shift(population_->families[family], *cell, part)
+                        : 0;
+  if (by == 0) return gain(part, family);
   std::vector<double> out(size(), 0.0);
-  if (population == nullptr) return out;
   const std::vector<DrawColumn> own = bins(part, family);
-  const double by =
-      cell ? population_->cell_gain_shift(population_->families[family], *cell, part) : 0;
-  if (by == 0) {
-    const std::vector<double> yards = population->bin_means();
-    for (std::size_t b = 0; b < own.size(); ++b)
-      for (std::size_t i = 0; i < out.size(); ++i) out[i] += yards[b] * own[b][i];
-    return out;
-  }
   std::vector<double> one(own.size());
   for (std::size_t i = 0; i < out.size(); ++i) {
     for (std::size_t b = 0; b < own.size(); ++b) one[b] = own[b][i];

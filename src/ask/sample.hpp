@@ -28,6 +28,9 @@ class Sample {
   DrawColumn cell(std::size_t family, Cell cell, Rate rate) const;
   std::vector<DrawColumn> bins(GainPart part, std::size_t family) const;
 
+  /// The mean gain in every draw; 0 where the population has none.
+  std::vector<double> gain(GainPart part, std::size_t family) const;
+
   /// The measure in every draw, as measure_of() has it.
   std::vector<double> measure(std::size_t family, Measure measure,
                               const std::optional<Cell>& cell) const;

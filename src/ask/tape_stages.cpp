@@ -36,14 +36,12 @@ class StageMaker {
 // What the first snaps move is most, so points lie closer together where little counts.
 TapeStages tape_stages(const Question& question, const DrawKey& key, std::size_t stages) {
   const StageMaker maker(question, key);
-  TapeStages out{maker.at(0, 0), maker.at(1, 0), {}, {}, 0};
+  TapeStages out{maker.at(0, 0), maker.at(1, 0), {}, {}};
   const Nodes roots = beta_nodes(Beta{1, 1}, stages);
   for (std::size_t i = 0; i < roots.size(); ++i)
     out.inside.push_back(maker.at(roots.at[i] * roots.at[i], 2 * roots.at[i] * roots.weight[i]));
   out.evidence = snap_evidence(question.tape->charts, question.ground->setting, question.weighting,
                                question.tape->like);
-  for (const MixtureCounts& mixture : question.profile->evidence.mixtures)
-    out.snaps_in_mixtures += mixture.of;
   return out;
 }
 

@@ -26,7 +26,6 @@ struct TapeStages {
   TapeStage none, all;            ///< the ends
   std::vector<TapeStage> inside;  ///< points of Gauss-Legendre over the square root of `at`
   SnapEvidence evidence;
-  double snaps_in_mixtures = 0;  ///< trials of season totals that nobody charted
 };
 
 /// How many stages stand for the path, and draws for a stage.

@@ -12,8 +12,7 @@ namespace callfit::ask {
 namespace {
 
 Sample sample_at(const Standing& standing, const TapeStage& stage) {
-  return Sample(stage.draws, std::make_shared<const Setting>(standing.question.ground->setting),
-                standing.question.player);
+  return Sample(stage.draws, standing.question.ground_setting(), standing.question.player);
 }
 
 // The mean of what the draws have.
@@ -159,18 +158,11 @@ Tracked tracked_cell(const Standing& standing, const CellPlace& place) {
 }
 
 Tracked tracked_gain(const Standing& standing, std::size_t family, GainPart part) {
-  const Setting& setting = standing.question.ground->setting;
-  const GainPopulation& population = *population_of(setting, family, part);
-  Tracked out =
-      of_draws(standing, [family, part, &population](const TapeStage&, const Sample& sample) {
-        const std::vector<double> yards = population.bin_means();
-        const std::vector<DrawColumn> bins = sample.bins(part, family);
-        Column gains(sample.size(), 0.0);
-        for (std::size_t b = 0; b < bins.size(); ++b)
-          for (std::size_t i = 0; i < gains.size(); ++i) gains[i] += yards[b] * bins[b][i];
-        return gains;
-      });
-  add_quantity(out, joint_places(setting).gains[family][static_cast<std::size_t>(part)]);
+  Tracked out = of_draws(standing, [family, part](const TapeStage&, const Sample& sample) {
+    return sample.gain(part, family);
+  });
+  add_quantity(out, joint_places(standing.question.ground->setting)
+                        .gains[family][static_cast<std::size_t>(part)]);
   return out;
 }
 
