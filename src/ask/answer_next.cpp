@@ -6,6 +6,7 @@
 #include <ask/answers.hpp>
 #include <callfit/chart/film.hpp>
 #include <callfit/stats/logit.hpp>
+#include <profile/weights.hpp>
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
@@ -113,6 +114,7 @@ class NextTeller {
     answer.net_points_per_game = scaled(number_of(worth.net_points), standing_.drives_per_game());
     answer.place = number_of(memory_.place(standing_));
     const Film film = tape() ? film_of(tape()->charts) : Film{};
+    const std::vector<std::size_t> timed = snaps_on(film);
     const Column& distance = memory_.fit(standing_).distance;
     const auto half = [](const Number& n) { return (n.high - n.low) / 2; };
     for (const std::size_t family : called_families()) {
@@ -125,8 +127,7 @@ class NextTeller {
       next.share_of_fit = fit.by_all;
       next.points_after = half(answer.net_points_per_game) * std::sqrt(1 - points.by_snaps);
       next.place_after = half(answer.place) * std::sqrt(1 - fit.by_snaps);
-      if (const std::size_t timed = snaps_on(film, next.id); timed > 0)
-        next.film_minutes = film.seconds_for(snaps_, timed) / 60;
+      if (timed[family] > 0) next.film_minutes = film.seconds_for(snaps_, timed[family]) / 60;
       answer.families.push_back(std::move(next));
     }
     std::stable_sort(
@@ -138,17 +139,15 @@ class NextTeller {
  private:
   const Tape* tape() const { return standing_.question.tape.get(); }
 
-  // Of a family of the setting, under its own name and those of the scheme's families like it.
-  std::size_t snaps_on(const Film& film, const std::string& family) const {
-    const auto count = [&](const std::string& id) {
-      const auto found = film.snaps.find(id);
-      return found == film.snaps.end() ? 0 : found->second;
-    };
-    std::size_t sum = count(family);
-    if (tape() != nullptr)
-      for (const FamilyAlias& alias : tape()->like)
-        if (alias.like == family && alias.id != family) sum += count(alias.id);
-    return sum;
+  // By family of the setting.
+  std::vector<std::size_t> snaps_on(const Film& film) const {
+    const Setting& setting = standing_.question.ground->setting;
+    std::vector<std::size_t> snaps(setting.families.size(), 0);
+    if (tape() == nullptr) return snaps;
+    const FamilyPlaces families(setting, tape()->like);
+    for (const auto& [id, count] : film.snaps)
+      if (const auto family = families.at(id)) snaps[*family] += count;
+    return snaps;
   }
 
   std::vector<std::size_t> called_families() const {
@@ -195,12 +194,8 @@ class NextTeller {
   void add_gain(const std::optional<GainPopulation>& population, const std::vector<double>& mean,
                 GainPart part, std::size_t family, double trials, std::vector<Shown>& shown) const {
     if (!population || trials <= 0) return;
-    const std::vector<double> yards = population->bin_means();
-    const std::vector<DrawColumn> bins = standing_.sample->bins(part, family);
-    Column gains(standing_.sample->size(), 0.0);
-    for (std::size_t b = 0; b < bins.size(); ++b)
-      for (std::size_t i = 0; i < gains.size(); ++i) gains[i] += yards[b] * bins[b][i];
-    shown.push_back({std::move(gains), variance(gain_pmf(*population, mean)) / trials});
+    shown.push_back(
+        {standing_.sample->gain(part, family), variance(gain_pmf(*population, mean)) / trials});
   }
 
   Memory& memory_;

@@ -54,7 +54,8 @@ class SnapsTeller {
       return estimate_of(standing_, measure->family, what, measure->cell,
                          standing_.sample->measure(measure->family, what, measure->cell));
     }
-    if (const auto* gain = std::get_if<GainNumber>(&number_.what)) return shown(*gain);
+    if (const auto* gain = std::get_if<GainNumber>(&number_.what))
+      return number_of(standing_.sample->gain(gain->part, gain->family));
     return std::nullopt;
   }
 
@@ -73,16 +74,6 @@ class SnapsTeller {
         return std::nullopt;  // told as a part of a mean
     }
     return std::nullopt;
-  }
-
-  Number shown(const GainNumber& gain) const {
-    const Setting& setting = standing_.question.ground->setting;
-    const std::vector<double> yards = population_of(setting, gain.family, gain.part)->bin_means();
-    const std::vector<DrawColumn> bins = standing_.sample->bins(gain.part, gain.family);
-    Column gains(standing_.sample->size(), 0.0);
-    for (std::size_t b = 0; b < bins.size(); ++b)
-      for (std::size_t i = 0; i < gains.size(); ++i) gains[i] += yards[b] * bins[b][i];
-    return number_of(gains);
   }
 
   std::optional<Tracked> tracked() {
@@ -152,18 +143,13 @@ class SnapsTeller {
     if (const TapeStages* stages = memory_.stages(standing_))
       for (const EvidenceSnap& one : stages->evidence.snaps)
         weights[one.weighted.snap].second = one.counted;
-    std::map<std::string, std::size_t> families;
-    for (std::size_t f = 0; f < setting.families.size(); ++f) families[setting.families[f].id] = f;
-    for (const FamilyAlias& alias : question.tape->like)
-      if (const auto like = families.find(alias.like); like != families.end())
-        families[alias.id] = like->second;
+    const FamilyPlaces families(setting, question.tape->like);
     std::vector<SnapVisit> out;
     for (const Chart& chart : question.tape->charts)
       for (const Snap& snap : chart.snaps) {
         const auto found = weights.find(&snap);
-        const auto family = families.find(snap.family.str());
         out.push_back({&chart, &snap,
-                       family == families.end() ? setting.families.size() : family->second,
+                       families.at(snap.family.view()).value_or(setting.families.size()),
                        found != weights.end(), found == weights.end() ? 0 : found->second.second});
       }
     return out;

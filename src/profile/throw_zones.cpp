@@ -1,4 +1,5 @@
 #include <callfit/profile/throw_zones.hpp>
+#include <profile/weights.hpp>
 
 #include <algorithm>
 #include <array>
@@ -21,13 +22,10 @@ double weight_of(const Weighting& weighting, std::string_view level) {
 }
 
 const RatePopulation* completion_of(const Snap& snap, const Setting& setting,
-                                    const std::vector<FamilyAlias>& like) {
-  const auto alias = std::find_if(like.begin(), like.end(),
-                                  [&](const FamilyAlias& a) { return a.id == snap.family; });
-  const std::string_view id = alias == like.end() ? snap.family.view() : alias->like;
-  const FamilyPopulation* family = setting.find_family(id);
-  if (family == nullptr) return nullptr;
-  const auto& rate = family->rates[static_cast<std::size_t>(Rate::completion)];
+                                    const FamilyPlaces& families) {
+  const auto family = families.at(snap.family.view());
+  if (!family) return nullptr;
+  const auto& rate = setting.families[*family].rates[static_cast<std::size_t>(Rate::completion)];
   return rate ? &*rate : nullptr;
 }
 
@@ -57,10 +55,11 @@ std::vector<ThrowZone> throw_zones(const std::vector<Chart>& charts, const Setti
                                    const std::vector<FamilyAlias>& like) {
   std::array<std::array<Sums, lanes.size()>, depths.size()> sums{};
   double all = 0;
+  const FamilyPlaces families(setting, like);
   for (const Chart& chart : charts)
     for (const Snap& snap : chart.snaps) {
       if (!is_throw(snap.result) || !snap.lane || !snap.air_yards) continue;
-      const RatePopulation* population = completion_of(snap, setting, like);
+      const RatePopulation* population = completion_of(snap, setting, families);
       if (population == nullptr) continue;
       for (std::size_t d = 0; d < depths.size(); ++d)
         if (in_cell(snap, depths[d]))

@@ -13,45 +13,46 @@
 namespace callfit {
 namespace {
 
+using Places = std::map<std::string, std::size_t, std::less<>>;
+
+std::optional<std::size_t> place_in(const Places& places, std::string_view id) {
+  const auto found = places.find(id);
+  return found == places.end() ? std::nullopt : std::optional(found->second);
+}
+
+std::vector<std::string> ids_of(const Places& places) {
+  std::vector<std::string> ids;
+  for (const auto& entry : places) ids.push_back(entry.first);
+  return ids;
+}
+
 // Places of families and levels by their ids.
 class Index {
  public:
-  Index(const Setting& setting, const Weighting& weighting, const std::vector<FamilyAlias>& like) {
-    for (std::size_t f = 0; f < setting.families.size(); ++f) families_[setting.families[f].id] = f;
-    for (const FamilyAlias& alias : like) {
-      const auto found = families_.find(alias.like);
-      if (found != families_.end()) families_.insert_or_assign(alias.id, found->second);
-    }
+  Index(const Setting& setting, const Weighting& weighting, const std::vector<FamilyAlias>& like)
+      : families_(setting, like) {
     for (std::size_t l = 0; l < weighting.levels.size(); ++l) levels_[weighting.levels[l].id] = l;
   }
 
-  std::optional<std::size_t> family(std::string_view id) const { return find(families_, id); }
-  std::optional<std::size_t> level(std::string_view id) const { return find(levels_, id); }
+  std::optional<std::size_t> family(std::string_view id) const { return families_.at(id); }
+  std::optional<std::size_t> level(std::string_view id) const { return place_in(levels_, id); }
 
   Finding unknown_family(const Chart& chart, const Snap& snap) const {
-    return unknown(families_, {chart.source, snap.line, "family"}, "play family", snap.family);
+    return unknown(families_.known(), {chart.source, snap.line, "family"}, "play family",
+                   snap.family);
   }
   Finding unknown_level(const Chart& chart, const Snap& snap) const {
-    return unknown(levels_, {chart.source, snap.line, "level"}, "level", snap.level);
+    return unknown(ids_of(levels_), {chart.source, snap.line, "level"}, "level", snap.level);
   }
 
  private:
-  using Places = std::map<std::string, std::size_t, std::less<>>;
-
-  static std::optional<std::size_t> find(const Places& places, std::string_view id) {
-    const auto found = places.find(id);
-    return found == places.end() ? std::nullopt : std::optional(found->second);
-  }
-
-  static Finding unknown(const Places& places, Place place, const std::string& what,
-                         const SharedText& id) {
-    std::vector<std::string> known;
-    for (const auto& entry : places) known.push_back(entry.first);
+  static Finding unknown(const std::vector<std::string>& known, Place place,
+                         const std::string& what, const SharedText& id) {
     return {std::move(place), "the setting does not know the " + what + " '" + id.str() + "'",
             suggest(id, known)};
   }
 
-  Places families_;
+  FamilyPlaces families_;
   Places levels_;
 };
 
@@ -88,6 +89,18 @@ class Games {
 };
 
 }  // namespace
+
+FamilyPlaces::FamilyPlaces(const Setting& setting, const std::vector<FamilyAlias>& like) {
+  for (std::size_t f = 0; f < setting.families.size(); ++f) places_[setting.families[f].id] = f;
+  for (const FamilyAlias& alias : like)
+    if (const auto place = at(alias.like)) places_.insert_or_assign(alias.id, *place);
+}
+
+std::optional<std::size_t> FamilyPlaces::at(std::string_view id) const {
+  return place_in(places_, id);
+}
+
+std::vector<std::string> FamilyPlaces::known() const { return ids_of(places_); }
 
 std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Setting& setting,
                                     const Weighting& weighting,

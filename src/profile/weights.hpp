@@ -5,6 +5,10 @@
 
 #include <cstddef>
 #include <functional>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 namespace callfit {
@@ -16,6 +20,18 @@ struct WeightedSnap {
   std::size_t family = 0;  ///< index into Setting::families
   std::size_t level = 0;   ///< index into Weighting::levels
   double weight = 1;       ///< level weight times what the game's age leaves
+};
+
+/// Places in Setting::families of families by their ids, those that a chart has them under too.
+class FamilyPlaces {
+ public:
+  FamilyPlaces(const Setting& setting, const std::vector<FamilyAlias>& like);
+
+  std::optional<std::size_t> at(std::string_view id) const;
+  std::vector<std::string> known() const;
+
+ private:
+  std::map<std::string, std::size_t, std::less<>> places_;
 };
 
 /// Calls `visit` for every snap that counts, in the order of the charts, and returns what each game
