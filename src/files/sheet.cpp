@@ -1,3 +1,4 @@
+#include <callfit/base/csv_field.hpp>
 #include <files/sheet.hpp>
 #include <files/stream.hpp>
 
@@ -35,13 +36,10 @@ Sheet read_workbook(const std::string& bytes, const std::string& path) {
   refuse_file(path, "is an archive and no workbook that can be read", how_to_save);
 }
 
-std::string quoted(std::string text) {
+std::string on_one_line(std::string text) {
   std::replace_if(
       text.begin(), text.end(), [](char c) { return c == '\n' || c == '\r'; }, ' ');
-  if (text.find_first_of(",\"") == std::string::npos) return text;
-  std::string out = "\"";
-  for (const char c : text) out += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return out + '"';
+  return text;
 }
 
 std::size_t width_of(const Cells& cells) {
@@ -62,7 +60,7 @@ std::string csv_of(const Cells& cells, const std::string& path) {
     for (const auto& [column, field] : fields) {
       text.append(column - place, ',');
       place = column;
-      text += quoted(field);
+      text += csv_field(on_one_line(field));
     }
     text.append(width - 1 - place, ',');
     text += '\n';

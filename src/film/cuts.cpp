@@ -1,3 +1,4 @@
+#include <callfit/base/csv_field.hpp>
 #include <callfit/film/cuts.hpp>
 
 #include <fmt/format.h>
@@ -38,11 +39,6 @@ std::string cue_time(double seconds) {
   const std::int64_t second = thousandths / 1000;
   return fmt::format("{:02}:{:02}:{:02}.{:03}", second / 3600, second / 60 % 60, second % 60,
                      thousandths % 1000);
-}
-
-std::string csv_field(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
-  return '"' + with_escapes(text, '"', "\"\"") + '"';
 }
 
 }  // namespace

@@ -1,3 +1,4 @@
+#include <callfit/base/csv_field.hpp>
 #include <callfit/chart/columns.hpp>
 #include <callfit/format/csv.hpp>
 #include <callfit/format/mend.hpp>
@@ -30,13 +31,6 @@ std::vector<std::string_view> lines_of(std::string_view text) {
 
 bool is_separator_line(std::string_view line) {
   return plain_word(line.substr(0, 4)) == "sep=" && line.size() <= 5;
-}
-
-std::string quoted_if_needed(const std::string& field) {
-  if (field.find_first_of(",\"\r\n") == std::string::npos) return field;
-  std::string out = "\"";
-  for (const char c : field) out += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return out + '"';
 }
 
 /// A name as it could stand in the header.
@@ -176,7 +170,7 @@ class Mender {
   static std::string text_of(const CsvRow& row) {
     std::string text;
     for (const std::string& field : row.fields)
-      text += (&field == &row.fields.front() ? "" : ",") + quoted_if_needed(field);
+      text += (&field == &row.fields.front() ? "" : ",") + csv_field(field);
     return text + '\n';
   }
 
