@@ -12,7 +12,7 @@ foreach(file ${FILES})
   if(file STREQUAL "index.html")
     set(path "/")
   endif()
-  string(APPEND entries "    PageFile{\"${path}\", {file_${count}, sizeof file_${count}}},\n")
+  string(APPEND entries "    EmbeddedFile{\"${path}\", {file_${count}, sizeof file_${count}}},\n")
   math(EXPR count "${count} + 1")
 endforeach()
 file(WRITE "${OUTPUT}" "// Made by cmake/embed.cmake from the files of the page.
@@ -29,7 +29,7 @@ ${entries}};
 
 }  // namespace
 
-std::span<const PageFile> page_files() { return files; }
+std::span<const EmbeddedFile> page_files() { return files; }
 
 }  // namespace callfit::${LAYER}
 ")

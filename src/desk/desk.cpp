@@ -30,13 +30,6 @@ constexpr std::size_t most_rows = 500;  // of snaps on the page
 constexpr int bad_input = 422;
 constexpr int fault = 500;
 
-const PageFile* page_file(const std::string& target) {
-  const auto files = page_files();
-  const auto found = std::find_if(files.begin(), files.end(),
-                                  [&target](const PageFile& file) { return file.path == target; });
-  return found == files.end() ? nullptr : &*found;
-}
-
 // Bytes that are no UTF-8 (a name in a chart) are shown as such, not fallen over.
 std::string sent(const Json& answer) {
   return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
@@ -110,7 +103,7 @@ class Desk::Inside {
         following_(following_case(std::move(opened.about)), threads, Pace::following) {}
 
   Reply answer(const Call& call) {
-    if (const PageFile* file = page_file(call.target))
+    if (const EmbeddedFile* file = find_file(page_files(), call.target))
       return {200, std::string(type_of(file->path)), std::string(file->bytes)};
     const auto route = std::find_if(routes.begin(), routes.end(), [&call](const Route& one) {
       return one.target == call.target;
@@ -273,7 +266,9 @@ Desk::~Desk() = default;
 Desk::Desk(Desk&&) noexcept = default;
 Desk& Desk::operator=(Desk&&) noexcept = default;
 
-bool Desk::is_page_file(const std::string& target) { return page_file(target) != nullptr; }
+bool Desk::is_page_file(const std::string& target) {
+  return find_file(page_files(), target) != nullptr;
+}
 
 Reply Desk::answer(const Call& call) { return inside_->answer(call); }
 

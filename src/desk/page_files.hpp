@@ -1,17 +1,14 @@
-// The page's own files, put into the program when it is built (cmake/embed.cmake).
+// The page's own files.
 #pragma once
+
+#include <files/embedded.hpp>
 
 #include <span>
 #include <string_view>
 
 namespace callfit::desk {
 
-struct PageFile {
-  std::string_view path;  ///< "/desk.css"
-  std::string_view bytes;
-};
-
-std::span<const PageFile> page_files();
+std::span<const EmbeddedFile> page_files();
 
 /// By the ending of the path.
 std::string_view type_of(std::string_view path);

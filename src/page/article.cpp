@@ -17,10 +17,8 @@ namespace callfit::page {
 namespace {
 
 std::string_view file(std::string_view path) {
-  const auto files = page_files();
-  const auto found = std::find_if(files.begin(), files.end(),
-                                  [path](const PageFile& one) { return one.path == path; });
-  if (found == files.end()) throw std::logic_error("the page has no file " + std::string(path));
+  const EmbeddedFile* found = find_file(page_files(), path);
+  if (found == nullptr) throw std::logic_error("the page has no file " + std::string(path));
   return found->bytes;
 }
 
@@ -143,7 +141,8 @@ void put_engine(Markup& html, const Article& article, const Engine& engine) {
 Markup document_of(const Article& article, const Engine& engine) {
   const std::string script = joined({file("/element.js"), file("/engine.js"), file("/reader.js")});
   Markup html;
-  put_head(html, article.shown, script, file("/reader.css"));
+  const std::string style = std::string(file("/paper.css")) + std::string(file("/reader.css"));
+  put_head(html, article.shown, script, style);
   html << "<body>\n<main>\n<article>\n<p class=\"kicker\">";
   html.text(article.shown.kicker) << "</p>\n<h1>";
   html.text(article.shown.headline) << "</h1>\n";

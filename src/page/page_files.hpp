@@ -1,16 +1,13 @@
-// The page's own files, put into the program when it is built (cmake/embed.cmake).
+// The page's own files.
 #pragma once
+
+#include <files/embedded.hpp>
 
 #include <span>
 #include <string_view>
 
 namespace callfit::page {
 
-struct PageFile {
-  std::string_view path;  ///< "/reader.css"
-  std::string_view bytes;
-};
-
-std::span<const PageFile> page_files();
+std::span<const EmbeddedFile> page_files();
 
 }  // namespace callfit::page
