@@ -43,6 +43,22 @@ std::string text_at(const KnobValue& knob, double value) {
   return knob_value_text(there);
 }
 
+// Of a path that require_handles() has found.
+const KnobValue& knob_at(const std::vector<KnobValue>& knobs, const std::string& path) {
+  return *std::find_if(knobs.begin(), knobs.end(),
+                       [&path](const KnobValue& knob) { return knob.path == path; });
+}
+
+// `put`: where somebody has put it, or nullptr.
+Shown::Handle shown_handle(const PageHandle& handle, const KnobValue& start, const KnobValue& now,
+                           const PutHandle* put) {
+  const SweepRange& range = handle.range;
+  return {handle.words,           knob_value_text(now),
+          knob_value_text(start), text_at(now, range.from),
+          text_at(now, range.to), put != nullptr ? put->at : nearest_place(range, now.now),
+          range.count - 1,        put != nullptr};
+}
+
 PutHandle put_from(Fields& fields, const std::vector<PageHandle>& handles) {
   PutHandle put;
   const Numbers handle_rule{1, static_cast<double>(handles.size()), "a handle, from 1"};
@@ -90,9 +106,7 @@ Reader::Reader(PageCase held, unsigned threads, Pace pace)
   require_handles(study_, held_.stand, held_.handles, "page");
   const std::vector<KnobValue> knobs = study_.paths(held_.stand);
   for (const PageHandle& handle : held_.handles)
-    start_.push_back(*std::find_if(knobs.begin(), knobs.end(), [&handle](const KnobValue& knob) {
-      return knob.path == handle.range.path;
-    }));
+    start_.push_back(knob_at(knobs, handle.range.path));
 }
 
 std::vector<Change> Reader::changes_of(const std::vector<PutHandle>& put) const {
@@ -124,20 +138,14 @@ Shown Reader::shown(const std::vector<PutHandle>& put) {
 
   const std::vector<KnobValue> knobs = study_.paths(stand);
   for (std::size_t h = 0; h < held_.handles.size(); ++h) {
-    const SweepRange& range = held_.handles[h].range;
-    const auto knob = std::find_if(knobs.begin(), knobs.end(), [&range](const KnobValue& one) {
-      return one.path == range.path;
-    });
+    const PageHandle& handle = held_.handles[h];
     const auto own =
         std::find_if(put.begin(), put.end(), [h](const PutHandle& one) { return one.handle == h; });
-    const bool is_put = own != put.end();
-    shown.handles.push_back(
-        {held_.handles[h].words, knob_value_text(*knob), knob_value_text(start_[h]),
-         text_at(*knob, range.from), text_at(*knob, range.to),
-         is_put ? own->at : nearest_place(range, knob->now), range.count - 1, is_put});
-    if (is_put)
-      shown.try_text += fmt::format("{}{}={:.6g}", shown.try_text.empty() ? "" : "&", range.path,
-                                    range.at(own->at));
+    shown.handles.push_back(shown_handle(handle, start_[h], knob_at(knobs, handle.range.path),
+                                         own == put.end() ? nullptr : &*own));
+    if (own != put.end())
+      shown.try_text += fmt::format("{}{}={:.6g}", shown.try_text.empty() ? "" : "&",
+                                    handle.range.path, handle.range.at(own->at));
   }
   return shown;
 }
