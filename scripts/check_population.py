@@ -4,6 +4,7 @@
 Usage: scripts/check_population.py --fit    fits without each season: left_out.json, some minutes
        scripts/check_population.py          the predictive check with left_out.json
        scripts/check_population.py --glmm   our fits beside lme4's in glmm_check.csv
+       scripts/check_population.py --ages   what half-lives of games would bring
 Each season is left out in turn: spreads, loadings and Betas are fitted on the others. Prints the
 tables of docs/population.md and writes data/quarterbacks/population_check.csv. Needs Debian's
 python3-numpy and python3-scipy."""
@@ -18,7 +19,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import numpy as np
 
 import build_settings
-from population import build, carry, independent, predict, traits
+from population import ages, build, carry, independent, predict, traits
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 DATA = os.path.join(ROOT, "data", "quarterbacks")
@@ -135,9 +136,18 @@ def beside_lme4():
               f" {row['ours']:9.5f} lme4 {row['lme4']:9.5f} apart {row['apart']:7.3f} se")
 
 
+def by_age():
+    games, _ = build.load(DATA)
+    for rate, seasons, gains in ages.gains(games):
+        told = ", ".join(f"{life:g}: {gain:+.2f}" for life, gain in gains.items())
+        print(f"{rate:12} {seasons} seasons, half-lives in games {told}")
+
+
 def main():
     if sys.argv[1:] == ["--glmm"]:
         return beside_lme4()
+    if sys.argv[1:] == ["--ages"]:
+        return by_age()
     if sys.argv[1:] == ["--fit"]:
         return fit()
     with open(os.path.join(DATA, "left_out.json"), encoding="utf-8") as stream:

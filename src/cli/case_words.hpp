@@ -38,7 +38,7 @@ enum class Charts { of_each, of_one };
 OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts = Charts::of_each);
 
 /// The profile of one quarterback's charts, with --setting, --name and what is known around them;
-/// `weights` are his keys level_weights and half_life_games. Prints notices likewise.
+/// `weights` are his key level_weights. Prints notices likewise.
 Profile open_tape(Files& disk, const po::variables_map& values, const Words& charts,
                   const std::string& scheme, const nlohmann::ordered_json& weights);
 

@@ -47,8 +47,6 @@ Options read_options() {
       "scheme that the calls belong to, or whose own families the charts use")(
       "level-weight", po::value<Words>()->value_name("LEVEL=W"),
       "what a snap of this level counts for, 0 to 1; may be repeated")(
-      "half-life", real(0, 10'000)->default_value(0, "0")->value_name("GAMES"),
-      "a game counts half as much so many games later, up to 10000; 0: no decay")(
       "smoothing",
       real(0, 1e6)
           ->default_value(usual_smoothing, fmt::format("{}", usual_smoothing))
@@ -64,7 +62,7 @@ Options read_options() {
 
 // What snaps count for, as a case has it.
 nlohmann::ordered_json weights_from(const po::variables_map& values, const Setting& setting) {
-  nlohmann::ordered_json weights{{"half_life_games", number_of(values, "half-life")}};
+  auto weights = nlohmann::ordered_json::object();
   for (const std::string& words : texts_of(values, "level-weight")) {
     const auto equals = words.find('=');
     const std::string id = words.substr(0, equals);

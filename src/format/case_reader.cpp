@@ -38,7 +38,6 @@ constexpr Texts name_rule{1, 200, "a short name"};
 constexpr Texts words_rule{0, 1000, "a few words"};
 constexpr Numbers seed_rule{0, 9007199254740991.0, "a whole number from 0 to 2^53"};
 constexpr Numbers draws_rule{static_cast<double>(fewest_draws), static_cast<double>(most_draws)};
-constexpr Numbers half_life_rule{0, 10'000, "a number of games from 0 to 10000; 0: no decay"};
 constexpr Numbers assumed_rule{least_assumed, most_assumed,
                                "what assumed spreads are multiplied by, from 0.1 to 10"};
 constexpr Numbers smoothing_rule{0, 1e6, "a number of snaps from 0 to 1000000"};
@@ -305,7 +304,6 @@ class CaseReader {
     tape->charts =
         fields.needed("charts", "", [this](const Part& part) { return charts(part, like_); });
     Weighting weighting = weighting_of(about_.setting);
-    weighting.half_life_games = fields.number_or("half_life_games", half_life_rule, 0);
     fields.maybe("level_weights", [&weighting](const Part& part) {
       part.entries(Sizes{0, 100, "an object of levels and weights"},
                    [&weighting](const Part& item, const std::string& level) {

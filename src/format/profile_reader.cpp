@@ -201,8 +201,6 @@ Level weighted_level_from(const Part& part, const std::string& id) {
 
 Weighting weighting_from(Fields& fields) {
   Weighting weighting;
-  weighting.half_life_games =
-      fields.number("half_life_games", {0, 1e6, "games until a weight halves, 0 for no decay"});
   weighting.levels =
       fields.entries("levels", {0, unlimited, "levels of competition by id"}, weighted_level_from);
   return weighting;

@@ -70,7 +70,7 @@ ordered_json weighting_json(const Weighting& weighting) {
       if (level.shift[r] != 0) shifts[std::string(word(static_cast<Rate>(r)))] = level.shift[r];
     levels[level.id] = {{"weight", level.weight}, {"shifts", shifts}};
   }
-  return {{"half_life_games", weighting.half_life_games}, {"levels", levels}};
+  return {{"levels", levels}};
 }
 
 ordered_json tally_json(const QuantityCounts& tally, const Population& population) {

@@ -179,7 +179,7 @@ void require_few(const std::string& what, std::size_t count) {
 
 }  // namespace
 
-Weighting weighting_of(const Setting& setting) { return {setting.levels, 0, {}}; }
+Weighting weighting_of(const Setting& setting) { return {setting.levels, {}}; }
 
 double Profile::snaps() const {
   double total = 0;

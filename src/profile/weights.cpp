@@ -4,7 +4,6 @@
 #include <callfit/base/nearest.hpp>
 
 #include <algorithm>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <string>
@@ -58,20 +57,14 @@ class Index {
 
 using GameKey = std::pair<SharedText, SharedText>;
 
-// Games in order of appearance, each with what its age leaves of its weight.
+// Games in order of appearance.
 class Games {
  public:
-  Games(const std::vector<Chart>& charts, double half_life) : half_life_(half_life) {
+  explicit Games(const std::vector<Chart>& charts) {
     for (const Chart& chart : charts)
       for (const Snap& snap : chart.snaps)
         if (place_.try_emplace({snap.game, snap.level}, games_.size()).second)
           games_.push_back({snap.game.str(), snap.level.str(), 0, 0});
-  }
-
-  double age_weight(const Snap& snap) const {
-    if (half_life_ <= 0) return 1;
-    const std::size_t later = games_.size() - 1 - place_.at({snap.game, snap.level});
-    return std::exp2(-static_cast<double>(later) / half_life_);
   }
 
   void add(const Snap& snap, double weight) {
@@ -83,7 +76,6 @@ class Games {
   std::vector<GameContribution> take() { return std::move(games_); }
 
  private:
-  double half_life_;
   std::map<GameKey, std::size_t> place_;
   std::vector<GameContribution> games_;
 };
@@ -107,7 +99,7 @@ std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Sett
                                     const std::vector<FamilyAlias>& like,
                                     const std::function<void(const WeightedSnap&)>& visit) {
   const Index index(setting, weighting, like);
-  Games games(charts, weighting.half_life_games);
+  Games games(charts);
   Findings findings;
   for (const Chart& chart : charts)
     for (const Snap& snap : chart.snaps) {
@@ -116,7 +108,7 @@ std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Sett
       if (!family) findings.push_back(index.unknown_family(chart, snap));
       if (!level) findings.push_back(index.unknown_level(chart, snap));
       if (!family || !level || snap.result == Result::no_play) continue;
-      const double weight = weighting.levels[*level].weight * games.age_weight(snap);
+      const double weight = weighting.levels[*level].weight;
       games.add(snap, weight);
       visit({&chart, &snap, *family, *level, weight});
     }

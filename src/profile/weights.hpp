@@ -19,7 +19,7 @@ struct WeightedSnap {
   const Snap* snap = nullptr;
   std::size_t family = 0;  ///< index into Setting::families
   std::size_t level = 0;   ///< index into Weighting::levels
-  double weight = 1;       ///< level weight times what the game's age leaves
+  double weight = 1;       ///< the level's
 };
 
 /// Places in Setting::families of families by their ids, those that a chart has them under too.

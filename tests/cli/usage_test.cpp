@@ -66,7 +66,6 @@ TEST_CASE("a number that is none or out of range is told with the range") {
       {"trend new-starter.csv --scheme balanced --before", "a whole number from 0 to 1000"},
       {"check new-starter.csv new-starter.csv --same-snaps --rows",
        "a whole number from 0 to 1000000"},
-      {"read new-starter.csv --half-life", "a number from 0 to 10000"},
       {"read new-starter.csv --smoothing", "a number from 0 to 1000000"},
   };
   for (const Case& one : cases)
@@ -92,7 +91,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"read", "CHART"},
       {"read new-starter.csv --as tape", "--as takes profile, scheme or setting"},
       {"read new-starter.csv --as scheme", "--scheme"},
-      {"read new-starter.csv --half-life -3", "--half-life -3: give a number from 0 to 10000"},
+      {"read new-starter.csv --smoothing -3", "--smoothing -3: give a number from 0 to 1000000"},
       {"read new-starter.csv --level-weight college=2", "W from 0 to 1"},
       {"read a.csv b.csv --as setting --id 9x", "--id 9x"},
       {"answer", "name a case file"},

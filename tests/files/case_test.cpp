@@ -149,7 +149,6 @@ TEST_CASE("what is wrong in a case is told with its path, by reader and schema")
   wrong("/options", {{"draws", 3}}, "/options/draws");
   wrong("/options", {{"policy", "bold"}}, "/options/policy");
   wrong("/tries/0/changes/0/set", nullptr, "/tries/0/changes/0");
-  wrong("/quarterbacks/0/half_life_games", 1e300, "/quarterbacks/0/half_life_games");
   wrong("/quarterbacks/0/level_weights", {{"varsity", 1}}, "/quarterbacks/0/level_weights/varsity");
   wrong("/options", {{"assumed", 0}}, "/options/assumed");
   wrong(

@@ -78,10 +78,9 @@ Chart any_chart(Dice& dice) {
   return chart;
 }
 
-/// Within what --half-life and --level-weight take.
+/// Within what --level-weight takes.
 Weighting any_weighting(Dice& dice) {
   Weighting weighting = weighting_of(college());
-  weighting.half_life_games = dice.any(std::array{0.0, 5e-324, 1e-300, 0.5, 3.0, 10'000.0});
   for (Level& level : weighting.levels)
     level.weight = dice.any(std::array{0.0, 1e-300, dice.share(), 1.0});
   return weighting;

@@ -345,7 +345,7 @@ Texts case_seeds() {
                     weighting_of(parse_setting(plain_setting_text(), "small.json"))),
       parse_setting(plain_setting_text(), "small.json"));
   return {
-      case_with("small", R"({"name": "A", "charts": ["starter.csv"], "half_life_games": 3, )"
+      case_with("small", R"({"name": "A", "charts": ["starter.csv"], )"
                          R"("level_weights": {"college": 0.5}, "scheme": "Balanced"})"),
       case_with("small", R"({"name": "A", "charts": [{"name": "c", "csv": )"
                          R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"

@@ -314,24 +314,6 @@ TEST_CASE("charting the shell leaves a family's rate nearly as it was") {
   CHECK(b.mean != a.mean);
 }
 
-TEST_CASE("old games fade by their half-life") {
-  const Setting setting = with_prior(1, 1);
-  Weighting weighting = weighting_of(setting);
-  weighting.half_life_games = 2;
-  Chart chart;
-  for (const char* game : {"a", "b", "c", "d", "e"}) append(chart, throws(5, 8, "pro", game));
-  const Profile profile = build_profile("test", {chart}, setting, weighting);
-  REQUIRE(profile.games.size() == 5);
-  const std::vector<double> left{0.25, std::sqrt(0.125), 0.5, std::sqrt(0.5), 1};
-  double total = 0;
-  for (std::size_t g = 0; g < 5; ++g) {
-    CHECK(profile.games[g].snaps == 8);
-    CHECK(profile.games[g].effective_snaps == Approx(8 * left[g]));
-    total += 8 * left[g];
-  }
-  CHECK(completion(profile).strength == Approx(2 + total));
-}
-
 TEST_CASE("every unknown family and level is named with its line") {
   const Setting setting = example_setting();
   Chart chart = throws(1, 3);

@@ -80,7 +80,6 @@ struct GameContribution {
 /// change what the user asks for.
 struct Weighting {
   std::vector<Level> levels;
-  double half_life_games = 0;  ///< a game's weight halves every so many later games; 0: no decay
   Around around = {};
 };
 
