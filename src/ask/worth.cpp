@@ -21,6 +21,7 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 // Where along the path of mean players the bend is looked at, as quantiles of the score, and the
 // share of all draws around each of which it is the mean.
 constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
+constexpr std::array end_quantiles{0.05, 0.95};
 constexpr double path_window = 0.03;
 // Where along it the derivatives are looked at again.
 constexpr double twist_quantile = 0.05;
@@ -219,7 +220,7 @@ class Surrogate {
   Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
       : matchup_(matchup), sample_(sample), mean_(mean) {}
 
-  /// Gradient, bend and points of every draw; with `near`, its bend.
+  /// Gradient, bend and points of every draw; with `near`, its curvature beside the path.
   Worth worth(const Worth* near) {
     Worth out;
     out.outcomes = outcome_worth(*matchup_.plan, mean_, matchup_.starts);
@@ -228,24 +229,30 @@ class Surrogate {
     out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
     out.method.exact_solves = gradient_cost;
     const Scores scores(out.terms, sample_, mean_);
+    const Order order = in_order(scores.net);
     if (near != nullptr) {
-      out.points_bend = near->points_bend;
-      out.net_bend = near->net_bend;
+      look_along_path(scores, order, end_quantiles, out);
+      out.points_bend.aside = near->points_bend.aside;
+      out.net_bend.aside = near->net_bend.aside;
       out.twist = near->twist;
-    } else {
-      look_along_path(scores, out);
+    } else if (variance_of(scores.net) > 0) {
+      look_along_path(scores, order, path_quantiles, out);
+      look_at_derivatives(scores, order, out);
       look_aside(scores, out);
     }
     spread_over_draws(scores, out);
     return out;
   }
 
-  /// The largest departure of one draw at each end.
-  double departure_at_ends(Worth& worth) {
+  /// How far the two bends are apart at the ends of the path, the larger of both.
+  double apart_at_ends(const Worth& worth, const Worth& near) const {
+    const Scores scores(worth.terms, sample_, mean_);
+    const Order order = in_order(scores.net);
     double largest = 0;
-    const auto order = in_order(worth.net_points);
-    for (const double q : {0.05, 0.95})
-      largest = std::max(largest, std::abs(departure(worth, order, q)));
+    for (const double q : end_quantiles) {
+      const double t = mean_over(scores.net, window(order, q));
+      largest = std::max(largest, std::abs(worth.net_bend.at(t) - near.net_bend.at(t)));
+    }
     return largest;
   }
 
@@ -276,12 +283,11 @@ class Surrogate {
     return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
   }
 
-  void look_along_path(const Scores& scores, Worth& out) {
-    if (variance_of(scores.net) <= 0) return;
-    const Order order = in_order(scores.net);
+  void look_along_path(const Scores& scores, const Order& order, std::span<const double> quantiles,
+                       Worth& out) {
     BendFit points;
     BendFit net;
-    for (const double q : path_quantiles) {
+    for (const double q : quantiles) {
       const auto around = window(order, q);
       const DrivePoints exact = solved(mean_of(out.terms, around));
       const double t = mean_over(scores.net, around);
@@ -292,7 +298,6 @@ class Surrogate {
     }
     out.net_bend = net.fit();
     out.points_bend = points.fit();
-    look_at_derivatives(scores, order, out);
   }
 
   // Derivatives at both ends of the path: how they change along it.
@@ -318,7 +323,6 @@ class Surrogate {
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
   // points one deviation along it depart from the tangent.
   void look_aside(const Scores& scores, Worth& out) {
-    if (variance_of(scores.net) <= 0) return;
     for (const Column& axis :
          axes_aside(out.terms, sample_, mean_, scores.net, axes_looked_along)) {
       const Path path(out.terms, sample_, mean_, axis);
@@ -429,12 +433,10 @@ Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
 
 Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
                  const Player& mean, unsigned threads, const Progress& progress) {
-  constexpr double usual_departures = 3;
   Surrogate surrogate(matchup, sample, mean);
   Worth worth = surrogate.worth(&near);
   worth.method.surrogate_error = near.method.surrogate_error;
-  const double allowed = tolerated_end + usual_departures * near.method.surrogate_error;
-  if (!near.method.all_exact && surrogate.departure_at_ends(worth) <= allowed) return worth;
+  if (!near.method.all_exact && surrogate.apart_at_ends(worth, near) <= tolerated_end) return worth;
   const std::size_t spent = worth.method.exact_solves;
   worth = worth_of(matchup, sample, mean, threads, progress);
   worth.method.exact_solves += spent;

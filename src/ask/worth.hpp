@@ -54,9 +54,10 @@ double by_chance(std::span<const double> score);
 Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
                const Progress& progress = {});
 
-/// The same for a stand that is `near`'s with something turned: the gradient is its own, the bend
-/// is taken over. One draw at each end is solved exactly; where one departs by more than
-/// `tolerated_end` and three times what near's draws did, the whole is done.
+/// The same for a stand that is `near`'s with something turned: the gradient is its own, and so is
+/// the bend, through one solve near each end; what there is beside the path is taken over. Where
+/// the two bends are apart by more than `tolerated_end` at an end, so may be the rest, and the
+/// whole is done.
 Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
                  const Player& mean, unsigned threads, const Progress& progress = {});
 

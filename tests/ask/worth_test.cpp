@@ -1,6 +1,9 @@
-// Where points are far from linear the surrogate sees it and every draw is solved.
+// Where points are far from linear the surrogate sees it and every draw is solved; what is turned
+// by hand keeps its ends.
+#include "demo_case.hpp"
 #include "toy.hpp"
 
+#include <ask/memory.hpp>
 #include <ask/worth.hpp>
 
 #include <catch2/catch.hpp>
@@ -9,6 +12,7 @@
 
 using namespace callfit;
 using namespace callfit::ask;
+using namespace callfit::testing;
 
 namespace {
 
@@ -40,4 +44,34 @@ TEST_CASE("a usual population needs no more than a few solves") {
   const Worth& worth = memory.worth(memory.standing({}));
   CHECK_FALSE(worth.method.all_exact);
   CHECK(worth.method.exact_solves <= 33);
+}
+
+TEST_CASE("what a turned stand takes over is worth hardly anything of its interval", "[plain]") {
+  Memory memory(demo_case(default_draws), 0);
+  const std::vector<Change> changes{
+      {"rate.deep_outside.completion", Change::Way::set, 0.5, ""},
+      {"rate.boot.sack", Change::Way::set, 0.2, ""},
+      {"call.all.deep_outside", Change::Way::set, 0.2, ""},
+  };
+  for (const Change& change : changes) {
+    Standing& standing = memory.standing({0, 0, {change}, false});
+    const Worth& near = memory.worth(standing);
+    const Worth whole = worth_of(*standing.matchup, *standing.sample, *standing.mean, 0);
+    CHECK(near.method.exact_solves < 6);
+    CHECK(whole.method.exact_solves > 20);
+    const auto apart = [&whole](const std::vector<double>& net_points) {
+      const Number number = number_of(net_points);
+      const Number other = number_of(whole.net_points);
+      return std::max(std::abs(number.low - other.low), std::abs(number.high - other.high));
+    };
+    INFO(change.path);
+    CHECK(apart(near.net_points) <= 0.3 * tolerated_end);
+    // The twin: without its bend.
+    std::vector<double> straight = near.net_points;
+    for (double& net : straight) {
+      const double t = net - near.at_mean.net_points;
+      net -= near.net_bend.at(t);
+    }
+    CHECK(apart(straight) > tolerated_end);
+  }
 }
