@@ -56,7 +56,7 @@ Column stretched(const Worth& worth, double factor) {
 
 }  // namespace
 
-TEST_CASE("a few solves give the ends that solving every draw gives") {
+TEST_CASE("a few solves give the ends that solving every draw gives", "[plain]") {
   for (const Man& man : men()) {
     INFO(man.name << ", root mean square of checked draws " << man.worth->method.surrogate_error);
     CHECK_FALSE(man.worth->method.all_exact);

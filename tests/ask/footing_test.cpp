@@ -95,7 +95,7 @@ TEST_CASE("a rate that is turned moves alone, or what goes with it too") {
   CHECK_THROWS_AS(study.answer(LeversRequest{{0, 0, {}, true}}), InputError);
 }
 
-TEST_CASE("an answer tells what its interval owes to the move") {
+TEST_CASE("an answer tells what its interval owes to the move", "[plain]") {
   json document = demo_document();
   Study plain(case_of(document));
   const auto before = told<DrivesAnswer>(plain, DrivesRequest{});
@@ -171,7 +171,8 @@ TEST_CASE("known opponents tell how far the schedule moved the numbers") {
   CHECK(drives.about.footing->schedule->moved.net_points_per_game.value() < 0);
 }
 
-TEST_CASE("numbers are against the opponents to come, and told is how far these moved them") {
+TEST_CASE("numbers are against the opponents to come, and told is how far these moved them",
+          "[plain]") {
   json document = demo_document();
   const auto net = [](const json& one) {
     Study study(case_of(one));

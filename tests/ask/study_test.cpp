@@ -150,7 +150,7 @@ TEST_CASE("parts add up to the whole") {
   CHECK(std::abs(brief.rest) < 0.1 * largest);
 }
 
-TEST_CASE("a change is split so that its parts add up whichever is changed first") {
+TEST_CASE("a change is split so that its parts add up whichever is changed first", "[plain]") {
   Study study(demo_case());
   const Stand now{0, 0, {}};
   const Stand was{1, 1, {}};

@@ -103,7 +103,7 @@ TEST_CASE("nothing uncharted is called more unless asked") {
     CHECK(moved.after <= moved.before);
 }
 
-TEST_CASE("a call that cannot be made somewhere in a situation does not grow there") {
+TEST_CASE("a call that cannot be made somewhere in a situation does not grow there", "[plain]") {
   Case about = testing::demo_case();
   Memory memory(std::move(about), 1);
   const Stand stand{0, 0, {toy::set("rate.deep_outside.completion", 0.7)}};

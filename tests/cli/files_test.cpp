@@ -132,7 +132,7 @@ TEST_CASE("a folder that holds the case it is asked about keeps it") {
   CHECK(changed(before, desk.files()) == nothing);
 }
 
-TEST_CASE("other names of an input are seen through") {
+TEST_CASE("other names of an input are seen through", "[plain]") {
   const Desk desk;
   const fs::path& folder = desk.scratch.path();
   fs::create_symlink("new.csv", folder / "soft");
@@ -244,7 +244,7 @@ TEST_CASE("what could not be read back is not written, and what is there stays")
   }
 }
 
-TEST_CASE("a logo that cannot be drawn is told, and nothing is drawn without it") {
+TEST_CASE("a logo that cannot be drawn is told, and nothing is drawn without it", "[plain]") {
   const Desk desk;
   const fs::path& folder = desk.scratch.path();
   const std::string signature = "\x89PNG\r\n\x1a\n";
@@ -398,7 +398,7 @@ TEST_CASE("a saved try that cannot be made is told before it is asked for") {
   CHECK_THAT(tried.err, Contains("did you mean rate.deep_outside.completion"));
 }
 
-TEST_CASE("words that are wrong leave no half-written folder") {
+TEST_CASE("words that are wrong leave no half-written folder", "[plain]") {
   const Desk desk;
   const auto before = desk.files();
   for (const std::string words : {"--frame broad", "--theme dim", "--picture fitt",
@@ -412,7 +412,7 @@ TEST_CASE("words that are wrong leave no half-written folder") {
   }
 }
 
-TEST_CASE("an output that does not arrive is told, whatever the command") {
+TEST_CASE("an output that does not arrive is told, whatever the command", "[plain]") {
   const Desk desk;
   const std::vector<std::string> commands{"--help",
                                           "--version",
@@ -442,7 +442,7 @@ TEST_CASE("an output that does not arrive is told, whatever the command") {
   }
 }
 
-TEST_CASE("an output file that does not arrive is told") {
+TEST_CASE("an output file that does not arrive is told", "[plain]") {
   const Desk desk;
   for (const std::string words :
        {"read new.csv -o /dev/full", "answer case.json --part fit --save /dev/full"}) {

@@ -128,7 +128,7 @@ TEST_CASE("every command that reads a chart says what mending would do") {
   }
 }
 
-TEST_CASE("two men of one name are told apart by numbers, with a warning") {
+TEST_CASE("two men of one name are told apart by numbers, with a warning", "[plain]") {
   const Scratch scratch;
   scratch.write("new.csv", slurp(source_file("profiles/demo/new-starter.csv")));
   scratch.write("last.csv", slurp(source_file("profiles/demo/last-starter.csv")));

@@ -143,7 +143,8 @@ TEST_CASE("paths are listed, by their words too, as text and JSON") {
   CHECK_THAT(text.out, !Contains("rate.boot.completion"));
 }
 
-TEST_CASE("what is known around charts is the same by words, in a case and in a profile") {
+TEST_CASE("what is known around charts is the same by words, in a case and in a profile",
+          "[plain]") {
   const Scratch folder;
   std::string chart;
   bool is_head = true;
@@ -216,7 +217,7 @@ TEST_CASE("what asks nothing of a case prints a result document") {
   }
 }
 
-TEST_CASE("a population is held against a table of quarterbacks") {
+TEST_CASE("a population is held against a table of quarterbacks", "[plain]") {
   const Scratch folder;
   const std::string table = source_file("data/quarterbacks/quarterback_games.csv.gz");
   const Outcome data = run("validate pro --quarterbacks " + table + " --json");
@@ -286,7 +287,8 @@ TEST_CASE("a setting is held against a table of drives, which the text and the J
 }
 
 TEST_CASE(
-    "sweeps, levers, trends and validations are drawn, and the picture says what the text says") {
+    "sweeps, levers, trends and validations are drawn, and the picture says what the text says",
+    "[plain]") {
   const Scratch scratch;
   const std::string chart =
       "'" + source_file("profiles/demo/new-starter-C4-second-chart.csv") + "'";
@@ -307,7 +309,7 @@ TEST_CASE(
   CHECK_THAT(picture, Contains("net points a drive"));
 }
 
-TEST_CASE("wrong questions get one clear line and write nothing") {
+TEST_CASE("wrong questions get one clear line and write nothing", "[plain]") {
   struct Wrong {
     std::string words;
     std::string told;

@@ -109,7 +109,7 @@ unsigned random_games(std::size_t full) { return static_cast<unsigned>(testing::
 
 }  // namespace
 
-TEST_CASE("adjoint equals central differences over random profiles") {
+TEST_CASE("adjoint equals central differences over random profiles", "[plain]") {
   const auto seed = GENERATE(range(1U, 1U + random_games(3)));
   const Subject subject(seed);
   const DrivePoints values = subject.values(subject.game);

@@ -125,7 +125,7 @@ TEST_CASE("calls are counted snap by snap, by shell and within reach") {
                         {Shares(100, 0.0), 0, 0, 0})});
 }
 
-TEST_CASE("a scheme's call shares are what its average quarterback is called") {
+TEST_CASE("a scheme's call shares are what its average quarterback is called", "[plain]") {
   const std::string root = CALLFIT_SOURCE_DIR;
   const Setting setting = Files().setting(root + "/settings/college.json");
   const Scheme scheme = Files().scheme(root + "/schemes/spread-option-run.json");

@@ -331,7 +331,7 @@ TEST_CASE("readers know the keys of the schemas and no others") {
     }
 }
 
-TEST_CASE("readers ask for the keys that the schemas require") {
+TEST_CASE("readers ask for the keys that the schemas require", "[plain]") {
   // Which of these keys are needed depends on the family and the setting.
   const std::set<std::string> depends{"rates", "gains", "interception_depth", "families"};
   for (const Format& format : formats())
@@ -365,7 +365,7 @@ TEST_CASE("readers ask for the keys that the schemas require") {
     }
 }
 
-TEST_CASE("readers refuse another kind of value, in the words of the schemas") {
+TEST_CASE("readers refuse another kind of value, in the words of the schemas", "[plain]") {
   for (const Format& format : formats())
     for (const json& document : format.documents) {
       change_all(
@@ -442,7 +442,7 @@ TEST_CASE("readers have the words, patterns and lengths of the schemas") {
     }
 }
 
-TEST_CASE("readers have the sizes of the schemas") {
+TEST_CASE("readers have the sizes of the schemas", "[plain]") {
   for (const Format& format : formats())
     for (const json& document : format.documents)
       for (const Spot& spot : each_path_once(document, format.schema)) {

@@ -84,7 +84,7 @@ BoxCounts counts(double completions, double attempts) {
 // Regression of one normal on another (any textbook): with u here, u' there, own the family's own,
 // and very many throws seen there, what is left of u + own is
 // var - cov^2 / var', cov = r spread^2 + own^2.
-TEST_CASE("what many snaps of another place leave open is what a regression leaves") {
+TEST_CASE("what many snaps of another place leave open is what a regression leaves", "[plain]") {
   const std::size_t q = *population().find_quantity("quick_outside.completion");
   const Quantity& quantity = population().quantities[q];
   const Trait& trait = population().traits[quantity.trait];

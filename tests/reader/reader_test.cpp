@@ -60,7 +60,7 @@ std::string what_is_wrong(const std::string& answer) {
 
 }  // namespace
 
-TEST_CASE("a page's case answers as the case does") {
+TEST_CASE("a page's case answers as the case does", "[plain]") {
   Study own(demo().about, 1);
   Reader reader = demo().reader();
   for (
@@ -92,7 +92,8 @@ TEST_CASE("what a page says untouched is what the picture and the paragraph say"
   for (const Shown::Row& row : shown.rows) CHECK(row.value == row.began);
 }
 
-TEST_CASE("a turned handle says what a try of the same says, and its text leads back to it") {
+TEST_CASE("a turned handle says what a try of the same says, and its text leads back to it",
+          "[plain]") {
   Reader reader = demo().reader();
   const std::vector<PutHandle> put{{1, 20}, {4, 3}};
   const Shown shown = reader.shown(put);

@@ -95,7 +95,8 @@ TEST_CASE("pairs that share a man are no more than he is") {
         Approx(0));
 }
 
-TEST_CASE("a model that is right is told so, and a cost that is twice what it says is found") {
+TEST_CASE("a model that is right is told so, and a cost that is twice what it says is found",
+          "[plain]") {
   const Setting setting = shipped::professional();
   const std::size_t men = 80;
   for (const double factor : {1.0, 2.0}) {
@@ -143,7 +144,7 @@ TEST_CASE("odds that are right come true as often as they say, others do not") {
 // correlation of .86 with starts given, slope and weights within two standard errors of 1. Plain
 // counts of catches and handoffs hide that good offences have more of them where both gain less, so
 // these two weigh less than 1; docs/validation.md, scripts/check_points.py.
-TEST_CASE("ten seasons' points are what the model makes of their rates") {
+TEST_CASE("ten seasons' points are what the model makes of their rates", "[plain]") {
   const Setting setting = shipped::professional();
   const std::string data = shipped::root + "data/quarterbacks/";
   const PointsReport report =
