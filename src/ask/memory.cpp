@@ -192,16 +192,25 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   return out;
 }
 
-// A stand with changes takes the bend of the case's own stand, always of that one, so that answers
-// do not depend on what was asked before.
+// One man's stands are like each other: with changes like the one without, in another scheme like
+// that in the first. So a stand is always worked out from the same one, whatever was asked before.
+Standing* Memory::start_of(const Standing& standing) {
+  const bool is_learned = standing.question.as_learned;
+  if (standing.turned)
+    return &this->standing({standing.quarterback, standing.scheme, {}, is_learned});
+  const bool is_of_case = standing.sample == known_[standing.quarterback].sample;
+  if (is_of_case && standing.scheme > 0)
+    return &this->standing({standing.quarterback, 0, {}, is_learned});
+  return nullptr;
+}
+
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
-  if (!standing.turned)
+  Standing* start = start_of(standing);
+  if (start == nullptr)
     return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
-  Standing& start =
-      this->standing({standing.quarterback, standing.scheme, {}, standing.question.as_learned});
-  const Worth& near = worth(start);
-  if (pace_ == Pace::following && !standing.replanned)
-    return worth_beside(near, start.question.scheme, standing.question.scheme, *standing.sample,
+  const Worth& near = worth(*start);
+  if (pace_ == Pace::following && standing.turned && !standing.replanned)
+    return worth_beside(near, start->question.scheme, standing.question.scheme, *standing.sample,
                         *standing.mean);
   return worth_near(near, *standing.matchup, *standing.sample, *standing.mean, threads_, progress);
 }

@@ -85,6 +85,8 @@ class Memory {
   };
 
   const Footed& footed(const Standing& standing);
+  /// The stand of the same man that this one is near; nullptr: none.
+  Standing* start_of(const Standing& standing);
   Worth made_worth(const Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
   const Known& known(std::size_t quarterback);
