@@ -92,11 +92,13 @@ void put_handles(Markup& html, const Shown& shown) {
 
 void put_rows(Markup& html, const Shown& shown) {
   html << "<section aria-labelledby=\"numbers-head\">\n<h2 id=\"numbers-head\">The numbers</h2>\n"
-          "<p class=\"quiet\">In brackets: the central 90% of what the tape allows.</p>\n"
-          "<div class=\"table\" tabindex=\"0\" role=\"region\" "
-          "aria-labelledby=\"numbers-head\">\n<table>\n"
-          "<thead><tr><th scope=\"col\">what</th><th scope=\"col\">the analyst’s view</th>"
-          "<th scope=\"col\" class=\"yours\">your try</th></tr></thead>\n<tbody id=\"rows\">\n";
+          "<p class=\"quiet\">";
+  html.text(brackets_meaning)
+      << "</p>\n"
+         "<div class=\"table\" tabindex=\"0\" role=\"region\" "
+         "aria-labelledby=\"numbers-head\">\n<table>\n"
+         "<thead><tr><th scope=\"col\">what</th><th scope=\"col\">the analyst’s view</th>"
+         "<th scope=\"col\" class=\"yours\">your try</th></tr></thead>\n<tbody id=\"rows\">\n";
   for (const Shown::Row& row : shown.rows) {
     html << "<tr><th scope=\"row\">";
     html.text(with_dashes(row.label)) << "</th><td>";

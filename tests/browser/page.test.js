@@ -139,7 +139,7 @@ test("the engine in the browser answers as under node, and the page's policy let
   await ready(page);
   const requests = [{ kind: "fit" }, { kind: "drives" }, { kind: "say", against: { quarterback: 2, scheme: 1 } }];
   const engine = await engineOf(file);
-  const answers = await askInPage(page, requests);
+  const answers = await askInPage(page, requests.map((request) => ["ask", request]));
   requests.forEach((request, place) => assert.ok(apart(engine.ask(request), answers[place]) <= 1e-9, request.kind));
   await context.setOffline(false);
   const there = `http://127.0.0.1:${listener.address().port}/`;
