@@ -39,12 +39,16 @@ function menOfAllKinds(folder) {
 }
 
 /**
- * Nobody charted, at a level where quarterbacks hardly have anything in common: points are so far from linear that
- * every draw is solved.
+ * One snap of one man, at a level where quarterbacks hardly have anything in common: points are so far from linear
+ * that every draw is solved. Asked one question, since that takes a hundred times the usual.
  */
-function strangers(folder) {
+function stranger(folder) {
+  const chart = join(folder, "new-starter.csv");
+  writeFileSync(chart, readFileSync(chart, "utf8").split("\n").slice(0, 2).join("\n") + "\n");
   changeCase(folder, (about) => {
-    for (const man of about.quarterbacks) man.charts = [];
+    about.quarterbacks.splice(1);
+    about.schemes.splice(1);
+    delete about.tries;
     about.options = { draws, assumed: 10 };
   });
 }
@@ -62,7 +66,7 @@ async function saidOf(prepare, asked, turns) {
   for (const request of asked) native.push(await desk.ask("/ask", request));
   await desk.end();
   const shows = puts(turns, JSON.parse(heldBy(page).pageCase).handles.map((handle) => handle.count));
-  native.push(...shownByProgram(page, shows));
+  if (turns > 0) native.push(...shownByProgram(page, shows));
 
   const all = [...asked.map((request) => ["ask", request]), ...shows.map((request) => ["show", request])];
   const own = await saidByEngine(page, all);
@@ -89,12 +93,9 @@ async function saidByEngine(page, all) {
   return own;
 }
 
-const kindsOnce = kinds.length;
-const ofStrangers = count >= 10 * kindsOnce ? 2 * kindsOnce : 2;
-const turns = Math.ceil(count / 8);
 const said = [
-  ...(await saidOf(menOfAllKinds, requests(count - ofStrangers, 6, 2), turns)),
-  ...(await saidOf(strangers, requests(ofStrangers, 2, 2), 2)),
+  ...(await saidOf(menOfAllKinds, requests(count - 1, 6, 2), Math.ceil(count / 8))),
+  ...(await saidOf(stranger, [{ kind: "drives" }], 0)),
 ];
 
 const told = Object.fromEntries([...kinds, "show"].map((kind) => [kind, { asked: 0, refused: 0, apart: 0 }]));
@@ -113,6 +114,6 @@ console.log(`${allExact} answers solved every draw exactly`);
 // A season game by game needs rows, which neither case has.
 for (const [kind, row] of Object.entries(told))
   assert.ok(kind === "trend" || row.refused < row.asked || row.asked === 0, kind);
-assert.ok(count < 10 * kindsOnce || Object.values(told).every((row) => row.asked >= 10));
+assert.ok(count < 200 || Object.values(told).every((row) => row.asked >= 10));
 assert.ok(Object.values(told).every((row) => row.apart <= 1e-9));
 assert.ok(allExact > 0, "no answer came by the fall back");
