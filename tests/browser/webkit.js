@@ -71,14 +71,23 @@ export async function openWebKit(address) {
     capabilities: { alwaysMatch: { "webkitgtk:browserOptions": browser } },
   });
   const session = "/session/" + opened.sessionId;
-  await send("POST", session + "/timeouts", { script: 600_000, pageLoad: 120_000 });
+  await send("POST", session + "/timeouts", { pageLoad: 120_000 });
   await send("POST", session + "/url", { url: address });
+  const run = (script, ...args) => send("POST", session + "/execute/sync", { script, args });
+  // Asked again and again: a single request that waits longer than five minutes is given up by fetch.
   const call = async (functionText, text) => {
-    const script = `const done = arguments[1];
-      (${functionText})(arguments[0]).then((text) => done({ text }), (error) => done({ fault: String(error) }));`;
-    const { text: answer, fault } = await send("POST", session + "/execute/async", { script, args: [text] });
-    if (fault) throw new Error(fault);
-    return answer;
+    await run(
+      `window.callfitSaid = null;
+      (${functionText})(arguments[0]).then(
+        (text) => (window.callfitSaid = { text }), (error) => (window.callfitSaid = { fault: String(error) }));`,
+      text,
+    );
+    for (;;) {
+      const said = await run("return window.callfitSaid;");
+      if (said?.fault) throw new Error(said.fault);
+      if (said) return said.text;
+      await new Promise((done) => setTimeout(done, 500));
+    }
   };
   const close = async () => {
     await send("DELETE", session);
