@@ -8,13 +8,25 @@ import { Engine, EngineFault, unpackedEngine } from "./engine.js";
 /**
  * @typedef {object} Shown what the engine says of a stand
  * @property {string} headline
- * @property {{value: string}[]} rows
+ * @property {{value: string, strip: [number, number, number]}[]} rows
  * @property {string} effect
  * @property {ShownHandle[]} handles
  * @property {string} try
  */
 
 const restBeforeSettling = 250;
+
+/**
+ * Moves what is the reader's on a strip.
+ * @param {Element | null} strip
+ * @param {[number, number, number]} places
+ */
+function draw(strip, [low, centre, high]) {
+  const line = strip?.querySelector("line.yours");
+  line?.setAttribute("x1", String(low));
+  line?.setAttribute("x2", String(high));
+  strip?.querySelector("circle.yours")?.setAttribute("cx", String(centre));
+}
 
 class Page {
   #quick;
@@ -122,9 +134,11 @@ class Page {
     document.body.classList.toggle("turned", isTurned);
     for (const id of ["back", "link"]) /** @type {HTMLButtonElement} */ (element(id)).disabled = !isTurned;
     element("link-status").textContent = "";
-    document.querySelectorAll("#rows .yours").forEach((cell, place) => {
+    document.querySelectorAll("#rows td.yours").forEach((cell, place) => {
       cell.textContent = isTurned ? (shown.rows[place]?.value ?? "") : "";
     });
+    document.querySelectorAll("#rows .strip").forEach((strip, place) => draw(strip, shown.rows[place].strip));
+    draw(document.querySelector("#place .strip"), shown.rows[0].strip);
   }
 
   async #takeTry() {

@@ -14,12 +14,13 @@ namespace callfit::cli {
 namespace {
 
 Options page_options() {
-  Options options({"page CASE -o PAGE.html [--anonymous]",
+  Options options({"page CASE -o PAGE.html [--anonymous] [--with-rows]",
                    "One HTML file for readers: the picture, the paragraph, the numbers, and what "
                    "the case lets them turn "
                    "(its part \"page\"; else what costs most), worked out in their browser by the "
                    "same program. It loads "
-                   "nothing and holds counts alone: no row, clip or note. docs/publishing.md says "
+                   "nothing and holds counts alone: no row, unless asked with --with-rows, and "
+                   "never a clip or note. docs/publishing.md says "
                    "what it is for.",
                    "  callfit page profiles/demo/case.json -o page.html\n"
                    "  callfit page case.json -o page.html --anonymous"});
@@ -28,6 +29,7 @@ Options page_options() {
   options.with_force().add()("output,o", po::value<Words>()->value_name("FILE"),
                              "where the page goes, a file that ends in .html")(
       "anonymous", "call him New starter, and number everybody and everything else by name")(
+      "with-rows", "put his charted snaps into it too, row by row; the page says so")(
       "engine", po::value<std::string>()->value_name("FOLDER"),
       "what scripts/page-engine has built; its own if not given");
   return options;
@@ -58,6 +60,7 @@ int page_command(const Words& words) {
       opened.source,
       stand_of(*values, opened.about),
       values->contains("anonymous"),
+      values->contains("with-rows"),
       CALLFIT_VERSION,
       CALLFIT_COMMIT};
   const page::Page page = page::make_page(source, engine, threads_of(*values));
@@ -65,7 +68,7 @@ int page_command(const Words& words) {
   std::cout << fmt::format("{}: {} kB", file, page.html.size() / 1000);
   for (const auto& [part, size] : page.parts)
     std::cout << fmt::format(", {} {}", part, size / 1000);
-  std::cout << "\nIt holds counts of charted snaps: no row, clip or note.\n";
+  std::cout << '\n' << page.holds << '\n';
   return exit_ok;
 }
 

@@ -61,7 +61,7 @@ void Files::check_own(const std::string& path) const {
   std::error_code failed;
   if (replaces_all_ || !fs::is_regular_file(path, failed) || fs::file_size(path, failed) == 0)
     return;
-  if (!is_marked(bytes_of(path), path))
+  if (fs::file_size(path, failed) > longest_file || !is_marked(bytes_of(path), path))
     refuse_file(path, "is there already, and is not as callfit wrote it",
                 "write to another file, or add --force to replace it");
 }

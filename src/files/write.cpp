@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cerrno>
 #include <cstdio>
+#include <cstdlib>
 #include <filesystem>
 #include <memory>
 
@@ -98,12 +99,52 @@ void replace(const std::string& path, const fs::path& place, std::string_view by
   refuse_write(path, reason);
 }
 
+/// A folder beside `place` that was not there and goes with the object.
+class FolderBeside {
+ public:
+  FolderBeside(const std::string& path, const fs::path& place) {
+    std::string pattern = (place.parent_path() / ".callfit-XXXXXX").string();
+    if (::mkdtemp(pattern.data()) == nullptr) refuse_write(path, system_reason());
+    path_ = pattern;
+  }
+  ~FolderBeside() {
+    std::error_code ignored;
+    fs::remove_all(path_, ignored);
+  }
+  FolderBeside(const FolderBeside&) = delete;
+  FolderBeside& operator=(const FolderBeside&) = delete;
+
+  const std::string& path() const { return path_; }
+
+ private:
+  std::string path_;
+};
+
 }  // namespace
 
-void Files::write(const std::string& path, std::string_view bytes) {
+void Files::check_outputs(const std::string& path) {
   if (std::find(written_.begin(), written_.end(), path) == written_.end()) will_write(path);
   for (const std::string& output : unchecked_) check_own(output);
   unchecked_.clear();
+}
+
+void Files::write_by(const std::string& path,
+                     const std::function<std::string(const std::string& folder)>& make) {
+  check_outputs(path);
+  const fs::path place = followed(path);
+  check_place(path, place);
+  std::error_code failed;
+  if (fs::exists(place, failed) && !fs::is_regular_file(place, failed))
+    refuse_write(path, "it is no usual file");
+  const FolderBeside folder(path, place);
+  const std::string made = make(folder.path());
+  keep_permissions(place, made);
+  fs::rename(made, place, failed);
+  if (failed) refuse_write(path, failed.message());
+}
+
+void Files::write(const std::string& path, std::string_view bytes) {
+  check_outputs(path);
   const fs::path place = followed(path);
   check_place(path, place);
   const std::string all = marked(bytes, path);

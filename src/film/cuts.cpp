@@ -28,6 +28,18 @@ std::string with_escapes(std::string_view text, char what, std::string_view inst
   return out;
 }
 
+std::string shell_words(const std::vector<std::string>& words) {
+  std::string out;
+  for (const std::string& word : words) out += ' ' + shell_word(word);
+  return out;
+}
+
+// Square pixels, as large as the frame holds, bars around.
+constexpr std::string_view one_size =
+    "scale=trunc(iw*sar/2)*2:ih,"
+    "scale=1280:720:force_original_aspect_ratio=decrease:force_divisible_by=2,"
+    "pad=1280:720:-1:-1,setsar=1";
+
 std::string cue_text(std::string_view caption) {
   std::string out = with_escapes(one_line(caption), '&', "&amp;");
   out = with_escapes(out, '<', "&lt;");
@@ -42,6 +54,14 @@ std::string cue_time(double seconds) {
 }
 
 }  // namespace
+
+std::string shell_word(std::string_view text) {
+  const bool is_plain = text.find_first_not_of(
+                            "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789"
+                            "%+,-./:=@_") == std::string_view::npos;
+  if (is_plain && !text.empty()) return std::string(text);
+  return '\'' + with_escapes(text, '\'', "'\\''") + '\'';
+}
 
 std::string edit_decision_list(std::string_view title, std::span<const Cut> cuts,
                                const FrameRate& rate) {
@@ -65,22 +85,56 @@ std::string edit_decision_list(std::string_view title, std::span<const Cut> cuts
 std::string concat_script(std::span<const Cut> cuts) {
   std::string out = "ffconcat version 1.0\n";
   for (const Cut& cut : cuts)
-    out += fmt::format("file '{}'\ninpoint {:.3f}\noutpoint {:.3f}\n",
-                       with_escapes(one_line(cut.clip), '\'', "'\\''"), cut.start, cut.end);
+    out += fmt::format("file {}\ninpoint {:.3f}\noutpoint {:.3f}\n", shell_word(one_line(cut.clip)),
+                       cut.start, cut.end);
+  return out;
+}
+
+std::vector<std::string> piece_words(const Cut& cut) {
+  return {
+      "-nostdin", "-hide_banner", "-loglevel", "error", "-abort_on", "empty_output",
+      // Film that names other places, or asks for them, is not followed there.
+      "-protocol_whitelist", "file", "-ss", fmt::format("{:.3f}", cut.start), "-i",
+      "file:" + cut.clip, "-map", "0:v:0", "-vf",
+      // The length counts from the start asked for: -t would count from the first frame after it.
+      fmt::format("trim=end={:.3f},setpts=PTS-STARTPTS,{}", cut.end - cut.start, one_size), "-c:v",
+      "libx264", "-preset", "veryfast", "-crf", "20",
+      // All pieces alike: no frame out of its order, one unit of time.
+      "-bf", "0", "-pix_fmt", "yuv420p", "-video_track_timescale", "90000", "-f", "mp4"};
+}
+
+std::vector<std::string> joining_words(const std::string& list) {
+  return {"-nostdin", "-hide_banner", "-loglevel", "error",     "-f",         "concat", "-i",
+          list,       "-c",           "copy",      "-movflags", "+faststart", "-f",     "mp4"};
+}
+
+std::string piece_name(std::size_t piece) { return fmt::format("{}.mp4", piece + 1); }
+
+std::string pieces_list(std::size_t pieces) {
+  std::string out = "ffconcat version 1.0\n";
+  for (std::size_t i = 0; i < pieces; ++i) out += "file " + piece_name(i) + '\n';
   return out;
 }
 
 std::string cutting_script(std::span<const Cut> cuts) {
   std::string out =
-      "#!/bin/sh\n# Cuts the film into one file: sh this-script reel.mp4\nexec ffmpeg";
-  for (const Cut& cut : cuts)
-    out += fmt::format(" \\\n  -ss {:.3f} -t {:.3f} -i '{}'", cut.start, cut.end - cut.start,
-                       with_escapes(one_line(cut.clip), '\'', "'\\''"));
-  return out + fmt::format(" \\\n  -filter_complex 'concat=n={}:v=1:a=0' \"$1\"\n", cuts.size());
+      "#!/bin/sh\n# Cuts the film into one file: sh this-script reel.mp4\nset -eu\nfilm=$1\n"
+      "pieces=$(mktemp -d)\ntrap 'rm -rf \"$pieces\"' EXIT\n";
+  for (std::size_t i = 0; i < cuts.size(); ++i)
+    out +=
+        fmt::format("ffmpeg{} \"$pieces/{}\"\n", shell_words(piece_words(cuts[i])), piece_name(i));
+  return out + fmt::format(
+                   "cat > \"$pieces/list\" << 'end'\n{}end\n"
+                   "(cd \"$pieces\" && ffmpeg{} film.mp4)\nmv -- \"$pieces/film.mp4\" \"$film\"\n",
+                   pieces_list(cuts.size()), shell_words(joining_words("list")));
 }
 
-std::string caption_sheet(std::span<const Cut> cuts) {
-  std::string out = "WEBVTT\n";
+std::string caption_sheet(std::string_view head, std::span<const Cut> cuts) {
+  constexpr double head_seconds = 12;  // some forty words (common practice, no source)
+  double length = 0;
+  for (const Cut& cut : cuts) length += cut.end - cut.start;
+  std::string out = fmt::format("WEBVTT\n\n{} --> {} line:0\n{}\n", cue_time(0),
+                                cue_time(std::min(length, head_seconds)), cue_text(head));
   double at = 0;
   for (std::size_t i = 0; i < cuts.size(); ++i) {
     const double end = at + cuts[i].end - cuts[i].start;

@@ -57,7 +57,34 @@ void put_picture(Markup& html, const Article& article) {
                                   [](const Picture& one) { return one.media.empty(); });
   html << "<img alt=\"";
   html.text(article.alternative) << "\" src=\"";
-  html.text(data_address(plain->svg)) << "\">\n</picture>\n</figure>\n";
+  html.text(data_address(plain->svg))
+      << "\">\n</picture>\n<figcaption class=\"yours quiet\">This is the analyst’s picture. What "
+         "you "
+         "turn is drawn beside it below, in colour.</figcaption>\n</figure>\n";
+}
+
+// A number's interval and centre; the second one is for what a reader turns.
+void put_marks(Markup& html, const Shown::Strip& strip, Literal kind, Literal height) {
+  const auto number = [](double value) { return fmt::format("{:.1f}", value); };
+  html << "<line class=\"" << kind << "\" x1=\"";
+  html.text(number(strip.low)) << "\" x2=\"";
+  html.text(number(strip.high)) << "\" y1=\"" << height << "\" y2=\"" << height
+                                << "\"/><circle class=\"" << kind << "\" r=\"2.5\" cx=\"";
+  html.text(number(strip.centre)) << "\" cy=\"" << height << "\"/>";
+}
+
+void put_strip(Markup& html, const Shown::Row& row) {
+  html << "<svg class=\"strip\" viewBox=\"-3 0 106 16\" aria-hidden=\"true\"><line class=\"axis\" "
+          "x1=\"0\" x2=\"100\" y1=\"15\" y2=\"15\"/>";
+  if (row.line) {
+    const std::string at = fmt::format("{:.1f}", *row.line);
+    html << "<line class=\"asked\" x1=\"";
+    html.text(at) << "\" x2=\"";
+    html.text(at) << "\" y1=\"1\" y2=\"15\"/>";
+  }
+  put_marks(html, row.strip, "his", "5");
+  put_marks(html, row.strip, "yours", "11");
+  html << "</svg>";
 }
 
 void put_handle(Markup& html, const Shown::Handle& handle, std::size_t place) {
@@ -83,8 +110,11 @@ void put_handles(Markup& html, const Shown& shown) {
           "what is said below follows.</p>\n<div id=\"handles\">\n";
   for (std::size_t h = 0; h < shown.handles.size(); ++h) put_handle(html, shown.handles[h], h);
   html << "</div>\n<div id=\"answer\" aria-live=\"polite\">\n<p id=\"verdict\">";
-  html.text(shown.headline)
-      << "</p>\n<p id=\"effect\"></p>\n</div>\n<p id=\"fault\" role=\"alert\" hidden></p>\n"
+  html.text(shown.headline) << "</p>\n<p id=\"effect\"></p>\n<p id=\"place\">";
+  put_strip(html, shown.rows.front());
+  html << " <small>";
+  html.text(shown.rows.front().label)
+      << "</small></p>\n</div>\n<p id=\"fault\" role=\"alert\" hidden></p>\n"
          "<p class=\"ways\"><button type=\"button\" id=\"back\" disabled>Back to the "
          "analyst’s view</button>\n<button type=\"button\" id=\"link\" disabled>Copy a link to "
          "this try</button>\n<span id=\"link-status\" role=\"status\"></span></p>\n</section>\n";
@@ -92,17 +122,41 @@ void put_handles(Markup& html, const Shown& shown) {
 
 void put_rows(Markup& html, const Shown& shown) {
   html << "<section aria-labelledby=\"numbers-head\">\n<h2 id=\"numbers-head\">The numbers</h2>\n"
-          "<p class=\"quiet\">In brackets: the central 90% of what the tape allows.</p>\n"
-          "<div class=\"table\" tabindex=\"0\" role=\"region\" "
-          "aria-labelledby=\"numbers-head\">\n<table>\n"
-          "<thead><tr><th scope=\"col\">what</th><th scope=\"col\">the analyst’s view</th>"
-          "<th scope=\"col\" class=\"yours\">your try</th></tr></thead>\n<tbody id=\"rows\">\n";
+          "<p class=\"quiet\">";
+  html.text(brackets_meaning)
+      << " Drawn: that interval and its middle; what he gives is right of the line where it is "
+         "more "
+         "than asked. What you turn is below it, in colour."
+      << "</p>\n"
+         "<div class=\"table\" tabindex=\"0\" role=\"region\" "
+         "aria-labelledby=\"numbers-head\">\n<table>\n"
+         "<thead><tr><th scope=\"col\">what</th><th scope=\"col\">drawn</th><th scope=\"col\">the "
+         "analyst’s view</th>"
+         "<th scope=\"col\" class=\"yours\">your try</th></tr></thead>\n<tbody id=\"rows\">\n";
   for (const Shown::Row& row : shown.rows) {
     html << "<tr><th scope=\"row\">";
     html.text(with_dashes(row.label)) << "</th><td>";
+    put_strip(html, row);
+    html << "</td><td>";
     html.text(row.value) << "</td><td class=\"yours\"></td></tr>\n";
   }
   html << "</tbody>\n</table>\n</div>\n</section>\n";
+}
+
+void put_snaps(Markup& html, const std::vector<SnapLine>& snaps) {
+  if (snaps.empty()) return;
+  html << "<details>\n<summary>The charted snaps, row by row</summary>\n<div class=\"table\" "
+          "tabindex=\"0\" role=\"region\" aria-label=\"The charted snaps\">\n<table>\n<thead><tr>"
+          "<th scope=\"col\">game</th><th scope=\"col\">down</th><th scope=\"col\">call</th>"
+          "<th scope=\"col\">result</th></tr></thead>\n<tbody id=\"snaps\">\n";
+  for (const SnapLine& snap : snaps) {
+    html << "<tr><td>";
+    html.text(std::to_string(snap.game)) << "</td><td>";
+    html.text(snap.down) << "</td><td>";
+    html.text(snap.family) << "</td><td>";
+    html.text(snap.result) << "</td></tr>\n";
+  }
+  html << "</tbody>\n</table>\n</div>\n</details>\n";
 }
 
 void put_small_print(Markup& html, const Article& article) {
@@ -119,9 +173,9 @@ void put_small_print(Markup& html, const Article& article) {
     html.text(article.tape_source) << "</p>\n";
   }
   html << "<p>";
-  html.text(article.tape)
-      << "</p>\n<p>This page holds counts of charted snaps; no row, clip or note of a chart is in "
-         "it. It asks nothing of anybody and keeps nothing but your try, at the end of its "
+  html.text(article.tape) << "</p>\n<p>";
+  html.text(article.holds)
+      << " It asks nothing of anybody and keeps nothing but your try, at the end of its "
          "address.</p>\n<p class=\"quiet\">";
   html.text(article.made_by) << "</p>\n</section>\n";
 }
@@ -154,6 +208,7 @@ Markup document_of(const Article& article, const Engine& engine) {
           "it rests on.</p></noscript>\n";
   put_handles(html, article.shown);
   put_rows(html, article.shown);
+  put_snaps(html, article.snaps);
   put_small_print(html, article);
   html << "</article>\n</main>\n";
   put_engine(html, article, engine);

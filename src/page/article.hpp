@@ -17,11 +17,19 @@ struct Picture {
   std::string svg;
 };
 
+/// A charted snap as a page shows it, where its analyst wants rows in it.
+struct SnapLine {
+  std::size_t game = 0;  ///< counted from 1
+  std::string down, family, result;
+};
+
 struct Article {
   Shown shown;  ///< the analyst's view
   std::vector<Picture> pictures;
   std::string alternative;  ///< the picture for who does not see it
   std::string tape_source, tape;
+  std::string holds;            ///< what of a chart is in the page
+  std::vector<SnapLine> snaps;  ///< none unless asked for
   std::string made_by;
   std::string page_case;  ///< callfit-page/1
 };

@@ -8,11 +8,14 @@
 #include <page/article.hpp>
 #include <page/packing.hpp>
 #include <report/phrases.hpp>
+#include <report/snap_words.hpp>
 
 #include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <array>
+#include <map>
+#include <utility>
 
 namespace callfit::page {
 namespace {
@@ -47,12 +50,10 @@ void draw_views(const Case& about, const FitScene& scene, Article& article) {
   }
 }
 
-std::vector<PageHandle> handles_of(const Source& source, unsigned threads) {
+// Those that the case names, or the usual ones.
+std::vector<PageHandle> handles_of(const Source& source, Reader& reader) {
   auto handles = parse_page_handles(source.document, source.name);
-  Study study(source.about, threads);
-  if (handles.empty()) return usual_handles(study, source.stand);
-  require_handles(study, source.stand, handles, source.name);
-  return handles;
+  return handles.empty() ? usual_handles(reader.study(), source.stand) : handles;
 }
 
 std::string made_by(const Source& source, const Engine& engine) {
@@ -62,6 +63,41 @@ std::string made_by(const Source& source, const Engine& engine) {
   return fmt::format(
       "Made by callfit {}; its engine is of {}, {}.", with_commit(source.version, source.commit),
       with_commit(engine.version, engine.commit), engine.digest.substr(0, digest_shown));
+}
+
+std::string label_of(const Case& about, const std::string& family) {
+  for (const FamilyPopulation& one : about.setting.families)
+    if (one.id == family) return one.label;
+  return family;
+}
+
+// Games are numbered, as in the counts: their names are nobody's business.
+std::vector<SnapLine> snaps_of(const Source& source) {
+  const Quarterback& man = source.about.quarterbacks[source.stand.quarterback];
+  std::vector<SnapLine> lines;
+  std::map<std::pair<std::size_t, std::string>, std::size_t> games;
+  for (std::size_t c = 0; man.tape && c < man.tape->charts.size(); ++c)
+    for (const Snap& snap : man.tape->charts[c].snaps) {
+      const auto game = games.try_emplace({c, snap.game.str()}, games.size() + 1).first->second;
+      SnapRow row;
+      row.snap = snap;
+      lines.push_back({game, snap_down_text(row), label_of(source.about, snap.family.str()),
+                       snap_result_text(snap)});
+    }
+  if (lines.empty())
+    throw InputError(Finding{{source.name, 0, ""},
+                             "has no charted snaps of " + man.profile.name + " to put in rows",
+                             "give his charts, or leave out --with-rows"});
+  return lines;
+}
+
+std::string holds_text(std::size_t rows) {
+  if (rows == 0)
+    return "This page holds counts of charted snaps; no row, clip or note of a chart is in it.";
+  return fmt::format(
+      "This page holds his {} charted snaps row by row, as its analyst wanted; no clip or note of "
+      "a chart is in it.",
+      rows);
 }
 
 bool stands_in(const Page& page, const std::string& name) {
@@ -92,13 +128,16 @@ std::size_t size_of_pictures(const Article& article) {
 }  // namespace
 
 Page make_page(const Source& source, const Engine& engine, unsigned threads) {
-  const std::vector<PageHandle> handles = handles_of(source, threads);
   const Dress dress = dress_of_page(source.about, Frame::wide);
-  Article article;
-  article.page_case = page_case_text(source.whole, source.about, source.stand, handles,
-                                     dress.wording, source.anonymous);
+  const auto case_with = [&](const std::vector<PageHandle>& handles) {
+    return page_case_text(source.whole, source.about, source.stand, handles, dress.wording,
+                          source.anonymous);
+  };
   // The article says what the engine will: both read the page's own case.
-  Reader reader(parse_page_case(article.page_case, "page"), threads);
+  Reader reader(parse_page_case(case_with({}), "page"), threads);
+  reader.let_turn(handles_of(source, reader), source.name);
+  Article article;
+  article.page_case = case_with(reader.held().handles);
   article.shown = reader.shown({});
   const FitScene scene = fit_scene(reader.study(), source.stand);
   Case drawn = reader.held().about;
@@ -107,11 +146,14 @@ Page make_page(const Source& source, const Engine& engine, unsigned threads) {
   draw_views(drawn, scene, article);
   article.tape_source = source.about.tape_source;
   article.tape = capital(stand_text(scene.fit.about)) + ": " + tape_line(scene.fit.about);
+  if (source.with_rows) article.snaps = snaps_of(source);
+  article.holds = holds_text(article.snaps.size());
   article.made_by = made_by(source, engine);
 
   Page page;
   page.html = document_of(article, engine).bytes();
   page.page_case = article.page_case;
+  page.holds = article.holds;
   if (source.anonymous) require_nameless(source, page, reader.held());
   page.parts = {{"engine", base64(engine.module).size() + engine.glue.size()},
                 {"pictures", size_of_pictures(article)},

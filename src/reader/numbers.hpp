@@ -10,8 +10,9 @@
 namespace callfit {
 
 /// Place, net points against the other man with the odds, the verdict on each family; the same rows
-/// in the same order for every stand of a case.
-std::vector<Shown::Row> reader_rows(const FitScene& scene);
+/// in the same order for every stand of a case. `began`, the analyst's view, sets the strips'
+/// scales.
+std::vector<Shown::Row> reader_rows(const FitScene& scene, const FitScene& began);
 
 /// What a stand's changes do, in sentences.
 std::string reader_effect(Study& study, const Stand& stand);

@@ -104,7 +104,7 @@ std::string page_case_text(std::string_view whole, const Case& about, const Stan
         net_values_to_json(*about.net, net_values_key(about.setting, about.average_scheme)));
   if (about.record) document["record"] = ordered_json::parse(record_to_json(*about.record));
   document["stand"] = {{"quarterback", stand.quarterback + 1}, {"scheme", stand.scheme + 1}};
-  document["handles"] = handles_json(handles);
+  if (!handles.empty()) document["handles"] = handles_json(handles);
   document["phrases"] = wording.changed();
   return document.dump();
 }
@@ -115,7 +115,7 @@ PageCase parse_page_case(std::string_view text, const std::string& source) {
     held.about = case_from(fields, source);
     held.stand = fields.needed("stand", "a stand",
                                [&](const Part& part) { return stand_from(part, held.about); });
-    held.handles = fields.needed("handles", "a list of handles", handles_from);
+    held.handles = fields.maybe("handles", handles_from).value_or(std::vector<PageHandle>{});
     fields.entries("phrases", phrases_rule, [&held](const Part& part, const std::string& key) {
       held.phrases[key] = part.text();
       return 0;

@@ -4,7 +4,6 @@
 #include <callfit/report/answer_text.hpp>
 #include <callfit/report/door.hpp>
 #include <callfit/report/turning_text.hpp>
-#include <callfit/telling/fit_scene.hpp>
 #include <callfit/telling/telling.hpp>
 #include <format/part.hpp>
 #include <reader/numbers.hpp>
@@ -89,7 +88,10 @@ ordered_json handle_json(const Shown::Handle& handle) {
 std::string shown_json(const Shown& shown) {
   ordered_json rows = ordered_json::array(), handles = ordered_json::array();
   for (const Shown::Row& row : shown.rows)
-    rows.push_back({{"label", row.label}, {"value", row.value}, {"began", row.began}});
+    rows.push_back({{"label", row.label},
+                    {"value", row.value},
+                    {"began", row.began},
+                    {"strip", {row.strip.low, row.strip.centre, row.strip.high}}});
   for (const Shown::Handle& handle : shown.handles) handles.push_back(handle_json(handle));
   return ordered_json{
       {"format", shown_format}, {"kicker", shown.kicker},        {"headline", shown.headline},
@@ -103,7 +105,13 @@ std::string shown_json(const Shown& shown) {
 Reader::Reader(PageCase held, unsigned threads, Pace pace)
     : held_(std::move(held)), pace_(pace), study_(at_pace(held_.about, pace), threads, pace) {
   for (const auto& [key, text] : held_.phrases) wording_.set(key, text);
-  require_handles(study_, held_.stand, held_.handles, "page");
+  let_turn(held_.handles, "page");
+}
+
+void Reader::let_turn(std::vector<PageHandle> handles, const std::string& source) {
+  require_handles(study_, held_.stand, handles, source);
+  held_.handles = std::move(handles);
+  start_.clear();
   const std::vector<KnobValue> knobs = study_.paths(held_.stand);
   for (const PageHandle& handle : held_.handles)
     start_.push_back(knob_at(knobs, handle.range.path));
@@ -122,7 +130,7 @@ Shown Reader::shown(const std::vector<PutHandle>& put) {
   Stand stand = held_.stand;
   stand.changes = changes_of(put);
   study_.require(stand);
-  if (!began_) began_ = reader_rows(fit_scene(study_, held_.stand));
+  if (!began_) began_ = fit_scene(study_, held_.stand);
 
   const FitScene scene = fit_scene(study_, stand);
   const Telling telling = fit_telling(scene.fit, scene.against, wording_);
@@ -132,8 +140,9 @@ Shown Reader::shown(const std::vector<PutHandle>& put) {
   shown.groups = telling.deck;
   shown.paragraph = paragraph(
       std::get<SayAnswer>(study_.answer(SayRequest{stand, held_against(stand, study_.about())})));
-  shown.rows = reader_rows(scene);
-  for (std::size_t i = 0; i < shown.rows.size(); ++i) shown.rows[i].began = (*began_)[i].value;
+  shown.rows = reader_rows(scene, *began_);
+  const std::vector<Shown::Row> began = reader_rows(*began_, *began_);
+  for (std::size_t i = 0; i < shown.rows.size(); ++i) shown.rows[i].began = began[i].value;
   if (!put.empty() && pace_ == Pace::settled) shown.effect = reader_effect(study_, stand);
 
   const std::vector<KnobValue> knobs = study_.paths(stand);

@@ -10,6 +10,8 @@ import { gunzipSync } from "node:zlib";
 
 export const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 export const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
+/** What a page says of handles, by the program's build (target callfit_shown). */
+const shownProgram = join(dirname(program), "callfit_shown");
 
 /** A folder with the demo's case, for what a test makes of it. */
 export function demoFolder() {
@@ -57,7 +59,19 @@ export async function engineOf(file, following = false) {
   };
 }
 
-/** The answers of the engine inside an open page, in a worker of its own; runs in the page. */
+/** What the program's own build says to requests of a page's `show`. */
+export function shownByProgram(file, requests) {
+  const own = file + ".case";
+  writeFileSync(own, heldBy(file).pageCase);
+  const input = requests.map((request) => JSON.stringify(request) + "\n").join("");
+  const said = execFileSync(shownProgram, [own], { input, maxBuffer: 1 << 28 }).toString();
+  return said.trim().split("\n").map((line) => JSON.parse(line));
+}
+
+/**
+ * What the engine inside an open page says to [door, request], door being "ask" or "show", in a worker of its
+ * own; runs in the page.
+ */
 async function askEngine(requests) {
   const text = (id) => document.getElementById(id).textContent;
   const unpacked = (id) => {
@@ -76,8 +90,8 @@ async function askEngine(requests) {
     };
     worker.onerror = (event) => failed(new Error(event.message));
     worker.postMessage({ kind: "open", number: 0, module, pageCase, following: false });
-    requests.forEach((request, place) =>
-      worker.postMessage({ kind: "ask", number: place + 1, request: JSON.stringify(request) }),
+    requests.forEach(([kind, request], place) =>
+      worker.postMessage({ kind, number: place + 1, request: JSON.stringify(request) }),
     );
   });
   worker.terminate();

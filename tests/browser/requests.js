@@ -62,6 +62,20 @@ export function requests(count, quarterbacks, schemes, seed = 20) {
   });
 }
 
+/**
+ * Handles put somewhere: none, one, then more of them.
+ * @param {number[]} sizes how many places each handle has
+ */
+export function puts(count, sizes, seed = 20) {
+  const next = random(seed);
+  return Array.from({ length: count }, (_, turned) => ({
+    put: sizes
+      .map((size, handle) => ({ handle: handle + 1, at: Math.floor(next() * size) }))
+      .sort(() => next() - 0.5)
+      .slice(0, turned % (sizes.length + 1)),
+  }));
+}
+
 /** The largest difference of numbers, relative above 1; infinite where anything else differs. */
 export function apart(a, b) {
   if (typeof a === "number" && typeof b === "number") return Math.abs(a - b) / Math.max(1, Math.abs(a));

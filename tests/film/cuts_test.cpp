@@ -3,6 +3,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <sstream>
@@ -95,19 +96,33 @@ TEST_CASE("the script for ffmpeg quotes names") {
         "ffconcat version 1.0\nfile 'a '\\''game'\\''.mp4'\ninpoint 10.000\noutpoint 14.500\n");
 }
 
-TEST_CASE("the script that cuts quotes names for the shell") {
-  CHECK(cutting_script({cuts.data(), 2}) ==
-        "#!/bin/sh\n# Cuts the film into one file: sh this-script reel.mp4\nexec ffmpeg \\\n"
-        "  -ss 10.000 -t 4.500 -i 'a '\\''game'\\''.mp4' \\\n"
-        "  -ss 61.200 -t 4.800 -i 'b.mp4' \\\n"
-        "  -filter_complex 'concat=n=2:v=1:a=0' \"$1\"\n");
+TEST_CASE("a word of a shell is quoted where it needs it") {
+  CHECK(shell_word("film/a-1_b.mp4") == "film/a-1_b.mp4");
+  CHECK(shell_word("") == "''");
+  CHECK(shell_word("a b") == "'a b'");
+  CHECK(shell_word("$(x)'`;") == "'$(x)'\\''`;'");
 }
 
-TEST_CASE("captions follow one another and are no markup") {
-  CHECK(caption_sheet(cuts) ==
-        "WEBVTT\n\n1\n00:00:00.000 --> 00:00:04.500\ndeep, complete\n\n"
+TEST_CASE("ffmpeg is told names as names, and times to the millisecond") {
+  const std::vector<std::string> words = piece_words({"http://a/b", 61.2, 66, "unread"});
+  const auto after = [&words](const char* option) {
+    return *(std::find(words.begin(), words.end(), option) + 1);
+  };
+  CHECK(after("-i") == "file:http://a/b");
+  CHECK(after("-protocol_whitelist") == "file");
+  CHECK(after("-ss") == "61.200");
+  CHECK(after("-vf").starts_with("trim=end=4.800,"));
+  CHECK(pieces_list(2) == "ffconcat version 1.0\nfile 1.mp4\nfile 2.mp4\n");
+}
+
+TEST_CASE("captions follow one another under what is said of all, and are no markup") {
+  CHECK(caption_sheet("3 of <5>", cuts) ==
+        "WEBVTT\n\n00:00:00.000 --> 00:00:12.000 line:0\n3 of &lt;5&gt;\n\n"
+        "1\n00:00:00.000 --> 00:00:04.500\ndeep, complete\n\n"
         "2\n00:00:04.500 --> 00:00:09.300\na &lt;b&gt; &amp; \"c\" --&gt; d more\n\n"
         "3\n00:00:09.300 --> 00:00:15.550\n\n");
+  CHECK(caption_sheet("x", {cuts.data(), 1}).find("00:00:00.000 --> 00:00:04.500 line:0\nx\n") !=
+        std::string::npos);
 }
 
 TEST_CASE("the table of cuts quotes what needs it") {

@@ -25,7 +25,7 @@ page::Engine no_engine() {
 struct SmallCase {
   std::string name = "Rowan Invented", handle = "how often", tape = "Invented", scheme = "Balanced",
               note = "a note", headline;
-  bool anonymous = false;
+  bool anonymous = false, with_rows = false;
 
   json document() const {
     const std::string chart =
@@ -53,14 +53,16 @@ struct SmallCase {
     return about;
   }
 
-  page::Page page() const {
+  page::Page page() const { return page_of(document()); }
+
+  page::Page page_of(const json& document) const {
     Files disk;
     Findings notices;
-    const std::string text = document().dump();
+    const std::string text = document.dump();
     const CaseTexts texts = testing::shipped_texts(disk);
     const Case about = parse_case(text, "case.json", texts, disk.beside(), notices);
     return page::make_page({about, whole_case(about, text, "case.json", texts, disk.beside()), text,
-                            "case.json", Stand{}, anonymous, "1.2.3", "abcdef0"},
+                            "case.json", Stand{}, anonymous, with_rows, "1.2.3", "abcdef0"},
                            no_engine(), 1);
   }
 };
@@ -84,6 +86,33 @@ TEST_CASE("a page holds counts, no row, clip, note, game or opponent") {
   CHECK(html.find("Rowan Invented") != std::string::npos);
   CHECK(html.find("Respect local rules on data about minors.") != std::string::npos);
   CHECK(html.find("callfit 1.2.3 (abcdef0)") != std::string::npos);
+}
+
+TEST_CASE("rows are in a page where its analyst wants them, and it says so") {
+  SmallCase words;
+  const page::Page plain = words.page();
+  words.with_rows = true;
+  const page::Page page = words.page();
+  CHECK(page.holds.find("holds his 2 charted snaps row by row") != std::string::npos);
+  CHECK(page.html.find(page.holds) != std::string::npos);
+  const std::string row = "<td>1</td><td>1 and 10 at 60</td><td>";
+  CHECK(count_of(page.html, row) == 1);
+  CHECK(count_of(plain.html, row) == 0);
+  CHECK(count_of(page.html, "<td>complete 6</td>") == 1);
+  CHECK(plain.holds.find("no row, clip or note") != std::string::npos);
+  CHECK(plain.html.find(plain.holds) != std::string::npos);
+  for (const char* word :
+       {"GameWord", "OpponentWord", "SnapWord", "ClipWord", "a note", "TeamWord"})
+    CHECK((page.html + page.page_case).find(word) == std::string::npos);
+  CHECK(page.page_case == plain.page_case);
+}
+
+TEST_CASE("a page draws the analyst's numbers where no script runs") {
+  const std::string html = SmallCase{}.page().html;
+  // One strip a row of numbers and one beside the verdict, each with his marks and the reader's.
+  CHECK(count_of(html, "<svg class=\"strip\"") == count_of(html, "<td class=\"yours\">") + 1);
+  CHECK(count_of(html, "<circle class=\"his\"") == count_of(html, "<svg"));
+  CHECK(count_of(html, "<circle class=\"yours\"") == count_of(html, "<svg"));
 }
 
 TEST_CASE("no text of a case becomes markup or script") {
@@ -125,6 +154,12 @@ TEST_CASE("the policy of a page allows its own script and style, and nothing fro
   CHECK(policy.find("&#39;unsafe-eval") == std::string::npos);
   CHECK(count_of(html, "src=\"http") + count_of(html, "href=\"http") == 0);
   CHECK(count_of(html, " style=\"") + count_of(html, " onclick") == 0);
+}
+
+TEST_CASE("handles that nobody chose are the usual ones, from the page's own study") {
+  json document = SmallCase{}.document();
+  document.erase("page");
+  CHECK(count_of(SmallCase{}.page_of(document).html, "<input type=\"range\"") == 5);
 }
 
 TEST_CASE("an anonymous page names nobody, and is refused where words of the case do") {

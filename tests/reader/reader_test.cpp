@@ -104,6 +104,13 @@ TEST_CASE("a turned handle says what a try of the same says, and its text leads 
   CHECK(range.path == "call.all.boot");
   CHECK_FALSE(shown.effect.empty());
   CHECK(shown.rows.front().value != shown.rows.front().began);
+  // The strip of his place of 100 is the place itself; what was turned is drawn where it went.
+  const Shown start = reader.shown({});
+  CHECK(start.rows.front().strip.centre != shown.rows.front().strip.centre);
+  for (const Shown::Row& row : shown.rows) {
+    CHECK((0 <= row.strip.low && row.strip.high <= 100));
+    CHECK((row.strip.low <= row.strip.centre && row.strip.centre <= row.strip.high));
+  }
   CHECK(shown.try_text == "call.all.boot=0.22&rate.intermediate.completion=0.43");
 
   const auto back = reader.put_by(shown.try_text);

@@ -15,6 +15,7 @@
 #include <callfit/validate/season_points.hpp>
 
 #include <cstddef>
+#include <functional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -40,6 +41,11 @@ class Files {
   /// permissions kept. Throws when the folder is missing or cannot be written, and, before anything
   /// is written, where any named output is there but not as callfit wrote it (docs/formats.md).
   void write(const std::string& path, std::string_view bytes);
+
+  /// The same of what others write: `make` is given a fresh folder beside `path`, which is gone
+  /// afterwards, and returns the file in it that goes to `path`, without a mark.
+  void write_by(const std::string& path,
+                const std::function<std::string(const std::string& folder)>& make);
 
   /// Finds what a document names beside it.
   Beside beside();
@@ -72,6 +78,7 @@ class Files {
  private:
   void will_read(const std::string& path);
   void check_own(const std::string& path) const;
+  void check_outputs(const std::string& path);
 
   std::vector<std::string> read_;
   std::vector<std::string> written_;

@@ -33,17 +33,19 @@ struct Source {
   std::string name;      ///< of the document, for messages
   Stand stand;
   bool anonymous = false;
+  bool with_rows = false;  ///< the charted snaps of the man asked about, without clips and notes
   std::string version, commit;  ///< of the program
 };
 
 struct Page {
   std::string html;
-  std::string page_case;  ///< callfit-page/1: all that the page holds of the case, packed in it
+  std::string page_case;  ///< callfit-page/1: what the engine reads of the case, packed in it
+  std::string holds;      ///< a sentence on what of the charts is in it
   std::vector<std::pair<std::string, std::size_t>> parts;  ///< what is in it, bytes
 };
 
-/// Throws InputError for handles that do not fit the case, and, of an anonymous page, where a
-/// quarterback's name stands in it all the same.
+/// Throws InputError for handles that do not fit the case, for rows of a man of whom there are
+/// none, and, of an anonymous page, where a quarterback's name stands in it all the same.
 Page make_page(const Source& source, const Engine& engine, unsigned threads);
 
 }  // namespace callfit::page

@@ -4,6 +4,7 @@
 
 #include <callfit/ask/study.hpp>
 #include <callfit/reader/page_case.hpp>
+#include <callfit/telling/fit_scene.hpp>
 
 #include <cstddef>
 #include <memory>
@@ -28,8 +29,14 @@ struct Shown {
     std::size_t at = 0, last = 0;  ///< place of the value (the nearest, where untouched)
     bool is_turned = false;
   };
+  /// Where a number lies on a strip from 0 to 100: the ends of its interval and its centre.
+  struct Strip {
+    double low = 0, centre = 0, high = 0;
+  };
   struct Row {
     std::string label, value, began;  ///< now, and in the analyst's view
+    Strip strip;                      ///< of the value now; the analyst's view sets the scale
+    std::optional<double> line;       ///< on the strip, what the number is held against
   };
 
   std::string kicker, headline;
@@ -46,6 +53,9 @@ class Reader {
  public:
   /// Throws InputError where the case contradicts itself or a handle does not fit it.
   explicit Reader(PageCase held, unsigned threads = 0, Pace pace = Pace::settled);
+
+  /// Other handles from now on. Throws what require_handles() does, about `source`.
+  void let_turn(std::vector<PageHandle> handles, const std::string& source);
 
   /// Throws InputError for a handle or a place that is not there.
   Shown shown(const std::vector<PutHandle>& put);
@@ -69,7 +79,7 @@ class Reader {
   Study study_;
   Wording wording_;
   std::vector<KnobValue> start_;  ///< of each handle, as the analyst has it
-  std::optional<std::vector<Shown::Row>> began_;
+  std::optional<FitScene> began_;
 };
 
 }  // namespace callfit
