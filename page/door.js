@@ -64,6 +64,11 @@ function takeToken() {
 
 const token = takeToken();
 
+/** What targets of film end with: a player sends no headers of ours. */
+export function filmToken() {
+  return token;
+}
+
 /**
  * @param {string} target
  * @param {object} question

@@ -103,7 +103,9 @@ void Charting::act(const Press& press) {
       open_numbered();
     return;
   }
-  if (takes_text(press.key) || takes_digit(press.key) || !settles_number()) return;
+  if (takes_text(press.key) || takes_digit(press.key)) return;
+  const bool ends_number = open_ && !open_->typing.empty();
+  if (!settles_number() || (ends_number && press.key == keys_.key(Command::skip))) return;
   if (takes_choice(press.key)) return;
   if (const auto meant = keys_.command_of(press.key)) return command(*meant, press);
   const auto question = asked();
@@ -180,15 +182,15 @@ bool Charting::settles_number() {
   return true;
 }
 
-std::vector<Choice> Charting::choices() const {
-  const auto question = asked();
-  return question ? choices_of(keys_, *question, rows_.words()) : std::vector<Choice>{};
+std::vector<Choice> Charting::choices(const Question& question) const {
+  return choices_of(keys_, question, rows_.words());
 }
 
 bool Charting::takes_choice(const std::string& key) {
-  for (const Choice& choice : choices()) {
+  const Question question = asked().value_or(Question{});
+  if (question.empty()) return false;
+  for (const Choice& choice : choices(question)) {
     if (choice.key != key) continue;
-    const Question question = *asked();
     Answers answers;
     for (std::size_t i = 0; i < question.size(); ++i)
       if (!choice.values[i].empty()) answers.emplace_back(question[i], choice.values[i]);
@@ -263,17 +265,31 @@ void Charting::command(Command command, const Press& press) {
 
 std::optional<Question> Charting::asked() const {
   if (!open_ || asks_row_) return std::nullopt;
-  if (open_->turned_to) return open_->turned_to;
-  for (const Question& question : questions(*open_))
-    if (!is_answered(*open_, question)) return question;
+  return open_->turned_to ? open_->turned_to : first_open(*open_);
+}
+
+std::optional<Question> Charting::asked_then() const {
+  const auto question = asked();
+  if (!question || open_->typing.empty() || is_typing_text()) return std::nullopt;
+  if (question->front() == ChartColumn::down) return Question{ChartColumn::to_go};
+  OpenRow trial = *open_;
+  trial.typed[question->front()] = trial.typing;
+  return first_open(trial);
+}
+
+std::optional<Question> Charting::first_open(const OpenRow& open) const {
+  for (const Question& question : questions(open))
+    if (!is_answered(open, question)) return question;
   return std::nullopt;
 }
 
 std::vector<Question> Charting::questions(const OpenRow& open) const {
   std::vector<Question> all;
+  const bool is_new_game = open.typed.contains(ChartColumn::game);
   for (const ChartColumn column :
        {ChartColumn::game, ChartColumn::level, ChartColumn::yards_to_goal})
-    if (open.is_new && (proposal(open, column).empty() || open.typed.contains(column)))
+    if (open.is_new &&
+        (is_new_game || proposal(open, column).empty() || open.typed.contains(column)))
       all.push_back({column});
   all.push_back({ChartColumn::family});
   all.push_back({ChartColumn::result});
@@ -642,7 +658,7 @@ void Charting::open_row(std::size_t place) {
   }
   open_ = OpenRow{.place = place, .is_new = false};
   open_->turned_to = Question{ChartColumn::family};
-  see_film(*open_);
+  film_ = span();
 }
 
 void Charting::open_numbered() {
@@ -672,7 +688,7 @@ void Charting::open_waiting() {
   open_ = OpenRow{.place = rows_.size(), .was_waiting = true};
   open_->typed = {{ChartColumn::clip, mark.clip}, {ChartColumn::start, mark.start}};
   if (!mark.end.empty()) open_->typed[ChartColumn::end] = mark.end;
-  see_film(*open_);
+  film_ = span();
 }
 
 void Charting::drop() {
@@ -691,11 +707,10 @@ void Charting::drop() {
   }
 }
 
-void Charting::see_film(const OpenRow& open) {
-  const auto start = seconds_in(value_of(open, ChartColumn::start));
-  if (!start) return;
-  film_ = FilmPlace{value_of(open, ChartColumn::clip), *start,
-                    seconds_in(value_of(open, ChartColumn::end))};
+std::optional<FilmPlace> Charting::span() const {
+  const auto start = seconds_in(value(ChartColumn::start));
+  if (!start) return std::nullopt;
+  return FilmPlace{value(ChartColumn::clip), *start, seconds_in(value(ChartColumn::end))};
 }
 
 // Undo and redo.

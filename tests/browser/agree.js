@@ -39,7 +39,7 @@ changeCase(demo.folder, (about) => {
 const whole = join(demo.folder, "whole");
 execFileSync(program, ["answer", join(demo.folder, "case.json"), "--part", "fit", "-o", whole]);
 const page = makePage(demo.folder);
-const desk = await openDesk(undefined, join(whole, "case.json"));
+const desk = await openDesk(undefined, { file: join(whole, "case.json") });
 const asked = requests(count, 6, 2);
 
 const native = [];

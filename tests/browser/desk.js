@@ -12,13 +12,15 @@ const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/cal
 
 /**
  * @param {(folder: string) => void} [prepare] what to change in the copy of the demo first
- * @param {string} [file] a case's file in place of the copy
+ * @param {{file?: string, words?: (folder: string) => string[]}} [how] a case's file in place of the copy, or
+ * other words in an empty folder
  */
-export async function openDesk(prepare = () => {}, file = "") {
+export async function openDesk(prepare = () => {}, { file = "", words = undefined } = {}) {
   const folder = mkdtempSync(join(tmpdir(), "callfit-desk-"));
-  if (!file) cpSync(join(root, "profiles/demo"), folder, { recursive: true });
+  if (!file && !words) cpSync(join(root, "profiles/demo"), folder, { recursive: true });
   prepare(folder);
-  const process = spawn(program, ["desk", file || folder, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
+  const asked = words ? words(folder) : [file || folder];
+  const process = spawn(program, ["desk", ...asked, "--no-open"], { stdio: ["ignore", "pipe", "inherit"] });
   const address = await new Promise((found, failed) => {
     process.on("exit", (code) => failed(new Error("the desk ended with " + code)));
     createInterface(process.stdout).on("line", (line) => {

@@ -119,6 +119,18 @@ TEST_CASE("charting: every column of a pass and of a run, key by key") {
   CHECK(chart.charting().rows().snap(2).down == 1);
 }
 
+TEST_CASE("charting: the key after a number is the next column's already") {
+  Typed chart(begun + first_row);
+  chart.keys("Enter q c 1");
+  CHECK(chart.asked() == "yards");
+  REQUIRE(chart.charting().asked_then());
+  CHECK(name_of(*chart.charting().asked_then()) == "shell");
+  chart.keys(".");  // ends the number and leaves nothing blank
+  CHECK(chart.asked() == "shell");
+  CHECK(chart.value(ChartColumn::yards) == "1");
+  CHECK_FALSE(chart.charting().asked_then());
+}
+
 TEST_CASE("charting: what cannot be is refused at the key, with its rule") {
   Typed chart(begun + first_row);
   chart.keys("Enter q c 6 8 o");

@@ -83,14 +83,19 @@ class Charting {
   const std::string& told() const { return told_; }
   /// Set by a key that opened a row or mark with a time.
   const std::optional<FilmPlace>& film() const { return film_; }
+  /// Where the open row lies on its film, if its time is known.
+  std::optional<FilmPlace> span() const;
 
   /// What the next key answers; nothing where no row is open or all is answered. Empty: the number
   /// of a row.
   std::optional<Question> asked() const;
+  /// What is asked once the number that is being typed is one; nothing where none is.
+  std::optional<Question> asked_then() const;
   bool asks_row() const { return asks_row_; }
+  const std::string& row_number() const { return row_number_; }
   /// Whether letters are text now.
   bool is_typing_text() const;
-  std::vector<Choice> choices() const;
+  std::vector<Choice> choices(const Question& question) const;
   /// What `offer_key` would write in the asked column; empty where nothing is offered.
   std::string offer() const;
 
@@ -149,11 +154,11 @@ class Charting {
   bool is_same_game(const OpenRow& open) const;
   std::optional<FamilyKind> family_kind(const OpenRow& open) const;
   std::vector<Question> questions(const OpenRow& open) const;
+  std::optional<Question> first_open(const OpenRow& open) const;
   bool is_asked_of(const OpenRow& open, ChartColumn column) const;
   bool is_answered(const OpenRow& open, const Question& question) const;
   bool is_untouched(const OpenRow& open) const;
   Mark mark_of(const OpenRow& open) const;
-  void see_film(const OpenRow& open);
 
   void remember();
   void change_row(RowChange change);
