@@ -46,7 +46,7 @@ function choice(/** @type {import("./charting.js").Choice} */ one) {
 
 function cell(/** @type {import("./charting.js").Cell} */ one) {
   const whole = made("div");
-  whole.className = one.standing + (one.is_asked ? " asked" : "");
+  whole.className = "is-" + one.standing + (one.is_asked ? " is-asked" : "");
   if (one.is_asked) whole.setAttribute("aria-current", "true");
   const value = made("dd", one.value || "–");
   if (one.standing === "follows") value.append(made("small", " follows"));

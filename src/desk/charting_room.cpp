@@ -25,7 +25,7 @@ using charting::Choice;
 using charting::Press;
 using charting::Question;
 
-constexpr std::size_t rows_above = 9, rows_shown = 12;
+constexpr std::size_t rows_above = 6, rows_shown = 8;
 constexpr double longest_film = 86400;  // seconds, as a chart's times
 constexpr Texts pressed_rule{1, 40, "a key such as \"q\" or \"Enter\""};
 constexpr Numbers film_time_rule{0, longest_film, "seconds into the film"};
@@ -264,7 +264,20 @@ class ChartingRoom::Inside {
     return part_of_film(films_[place - 1], call);
   }
 
-  const std::vector<std::string>& film_names() const { return names_; }
+  Json films_json() const {
+    Json list = Json::array();
+    for (std::size_t i = 0; i < films_.size(); ++i)
+      list.push_back({{"name", films_[i].name},
+                      {"target", std::string(film_target) + std::to_string(i + 1) + '/'},
+                      {"fault", "This browser cannot play " + films_[i].name +
+                                    ". Charting goes on without; " + way_to_play(films_[i].path)}});
+    return list;
+  }
+  std::optional<std::size_t> film_named(const std::string& clip) const {
+    const auto film = std::find(names_.begin(), names_.end(), clip);
+    if (film == names_.end()) return std::nullopt;
+    return static_cast<std::size_t>(film - names_.begin()) + 1;
+  }
   std::size_t version() const { return version_; }
 
  private:
@@ -302,21 +315,11 @@ class ChartingRoom::Inside {
             !charting_.rows().has(ChartColumn::end));
   }
 
-  Json films_json() const {
-    Json list = Json::array();
-    for (std::size_t i = 0; i < films_.size(); ++i)
-      list.push_back({{"name", films_[i].name},
-                      {"target", std::string(film_target) + std::to_string(i + 1) + '/'},
-                      {"fault", "This browser cannot play " + films_[i].name +
-                                    ". Charting goes on without; " + way_to_play(films_[i].path)}});
-    return list;
-  }
-
   Json film_json(const std::optional<charting::FilmPlace>& place) const {
     if (!place) return nullptr;
-    const auto film = std::find(names_.begin(), names_.end(), place->clip);
-    if (film == names_.end()) return nullptr;
-    Json json{{"film", film - names_.begin() + 1}, {"start", place->start}};
+    const auto film = film_named(place->clip);
+    if (!film) return nullptr;
+    Json json{{"film", *film}, {"start", place->start}};
     json["end"] = place->end ? Json(*place->end) : Json(nullptr);
     return json;
   }
@@ -425,7 +428,10 @@ std::string ChartingRoom::add_columns() { return inside_->add_columns(); }
 std::string ChartingRoom::key_map() const { return inside_->key_map(); }
 std::string ChartingRoom::so_far() { return inside_->so_far(); }
 Reply ChartingRoom::film(const Call& call) const { return inside_->film(call); }
-const std::vector<std::string>& ChartingRoom::film_names() const { return inside_->film_names(); }
+std::optional<std::size_t> ChartingRoom::film_named(const std::string& clip) const {
+  return inside_->film_named(clip);
+}
+Json ChartingRoom::films() const { return inside_->films_json(); }
 std::size_t ChartingRoom::version() const { return inside_->version(); }
 
 }  // namespace callfit::desk

@@ -4,8 +4,11 @@
 #include <callfit/desk/desk.hpp>
 #include <callfit/desk/http.hpp>
 
+#include <nlohmann/json_fwd.hpp>
+
 #include <cstddef>
 #include <memory>
+#include <optional>
 #include <string>
 
 namespace callfit::desk {
@@ -32,7 +35,11 @@ class ChartingRoom {
   std::string so_far();
 
   Reply film(const Call& call) const;
-  const std::vector<std::string>& film_names() const;
+  /// Every film that can be asked for: "name", "target" (the token comes behind it), "fault" for a
+  /// browser that cannot play it.
+  nlohmann::ordered_json films() const;
+  /// The place among them of the one that charts call so, 1 the first.
+  std::optional<std::size_t> film_named(const std::string& clip) const;
   /// How often the chart on the disk was changed here.
   std::size_t version() const;
 

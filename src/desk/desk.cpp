@@ -283,11 +283,35 @@ class Desk::Inside {
 
   std::string snaps(const std::string& body) {
     const SnapsRequest request = snaps_in(body, about());
-    Json answer = snaps_json(std::get<SnapsAnswer>(settled().answer(request)));
+    const auto behind = std::get<SnapsAnswer>(settled().answer(request));
+    Json answer = snaps_json(behind);
+    answer["play"] = play_json(behind);
     answer["numbers"] = Json::array();
     for (const SnapNumber& one : settled().snap_numbers(request.stand))
       answer["numbers"].push_back({{"number", one.address}, {"label", one.label}});
     return sent(answer);
+  }
+
+  // Where the counted snaps lie on film that is here, in the order of the rows; with the cells to
+  // say of each.
+  Json play_json(const SnapsAnswer& behind) {
+    Json spans = Json::array();
+    for (const SnapRow& row : behind.rows) {
+      if (!taping_ || !row.counts || !row.snap.start || row.snap.clip.empty()) continue;
+      const auto film = room().film_named(row.snap.clip.str());
+      if (!film) continue;
+      spans.push_back(
+          {{"film", *film}, {"start", *row.snap.start}, {"words", said_cells(behind, row)}});
+      spans.back()["end"] = row.snap.end ? Json(*row.snap.end) : Json(nullptr);
+    }
+    return {{"films", spans.empty() ? Json::array() : room().films()}, {"spans", std::move(spans)}};
+  }
+
+  static std::string said_cells(const SnapsAnswer& behind, const SnapRow& row) {
+    std::string words;
+    for (const std::string& cell : snap_cells(behind, row))
+      if (!cell.empty()) words += (words.empty() ? "" : ", ") + cell;
+    return words;
   }
 
   std::optional<KeptScore> came_of(const KeptAnswer& said) const {

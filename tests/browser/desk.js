@@ -32,15 +32,21 @@ export async function openDesk(prepare = () => {}, { file = "", words = undefine
     new Promise((ended) => {
       process.removeAllListeners("exit");
       process.on("exit", (code) => {
-        rmSync(folder, { recursive: true, force: true });
+        remove();
         ended(code);
       });
       process.kill("SIGINT");
     });
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  /** As the system does it: without a word. */
+  const kill = () => {
+    process.removeAllListeners("exit");
+    process.kill("SIGKILL");
+  };
   const { origin, hash } = new URL(address);
   const ask = async (target, question) => {
     const headers = { "Content-Type": "application/json", "X-Callfit-Token": hash.slice(1) };
     return (await fetch(origin + target, { method: "POST", headers, body: JSON.stringify(question) })).json();
   };
-  return { address, folder, process, ask, end };
+  return { address, folder, process, ask, end, kill, remove };
 }
