@@ -76,7 +76,7 @@ export class Charting extends EventTarget {
     if (!this.#isAsking) this.#send();
   }
 
-  // Whether a key is the film's is known when those before it are answered.
+  // Whether a key is the film's is known when those before it are answered: what is a character may be text.
   async #send() {
     this.#isAsking = true;
     element("keys-pad").setAttribute("aria-busy", "true");
@@ -84,7 +84,8 @@ export class Charting extends EventTarget {
       while (this.#waiting.length > 0) {
         const { film_keys } = this.state;
         const isFilm = (/** @type {Press} */ one) => one.key in film_keys;
-        if (isFilm(this.#waiting[0]) && !this.state.is_text) {
+        const isText = this.state.is_text && isCharacter(this.#waiting[0].key);
+        if (isFilm(this.#waiting[0]) && !isText) {
           this.film?.act(film_keys[this.#waiting[0].key]);
           this.#waiting.shift();
           continue;
@@ -103,6 +104,10 @@ export class Charting extends EventTarget {
       element("keys-pad").removeAttribute("aria-busy");
     }
   }
+}
+
+function isCharacter(/** @type {string} */ key) {
+  return key === "Space" || [...key].length === 1;
 }
 
 /** The key's name as the key map has it; empty for keys that are left to the browser. */
@@ -128,7 +133,7 @@ export async function showCharting(changed) {
   document.addEventListener("keydown", (event) => {
     if (!room.isHere || isOfAControl(event.target)) return;
     const key = nameOf(event);
-    if ([...key].length !== 1 && !room.named.has(key)) return;
+    if (!isCharacter(key) && !room.named.has(key)) return;
     event.preventDefault();
     room.press(key);
   });

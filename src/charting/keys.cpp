@@ -11,6 +11,11 @@ namespace {
 
 constexpr std::string_view document_kind = "callfit-keys";
 constexpr Texts key_rule{1, 40, "a key such as \"q\", \"Enter\" or \"Ctrl+z\""};
+constexpr Texts question_rule{1, 60, "a column such as shell, or two such as platform+pressure"};
+constexpr Sizes commands_rule{0, command_count, "commands and their keys"};
+constexpr Sizes order_rule{0, column_count, "a list of columns"};
+constexpr Sizes choices_rule{0, 100, "columns and the keys of their values"};
+constexpr Sizes values_rule{0, 100, "values and their keys"};
 
 struct Usual {
   Command command;
@@ -201,7 +206,7 @@ class KeyReader {
 
  private:
   bool read_commands(const Part& part) {
-    part.entries({}, [this](const Part& one, const std::string& name) {
+    part.entries(commands_rule, [this](const Part& one, const std::string& name) {
       const auto command = from_word<Command>(name);
       if (!command) one.fault("there is no such command", suggest(name, all_words<Command>()));
       const std::string key = one.text(key_rule);
@@ -213,8 +218,8 @@ class KeyReader {
 
   bool read_order(const Part& part) {
     map_.order.clear();
-    part.list({}, [this](const Part& one) {
-      const Question question = question_named(one.text());
+    part.list(order_rule, [this](const Part& one) {
+      const Question question = question_named(one.text(question_rule));
       if (can_be_ordered(question, known_))
         map_.order.push_back(question);
       else
@@ -226,7 +231,7 @@ class KeyReader {
   }
 
   bool read_choices(const Part& part) {
-    part.entries({}, [this](const Part& one, const std::string& name) {
+    part.entries(choices_rule, [this](const Part& one, const std::string& name) {
       const Question question = question_named(name);
       if (question.empty() || answers_to(question, known_).empty())
         one.fault("is no column of words, nor two of them",
@@ -241,7 +246,7 @@ class KeyReader {
   void read_keys_of(const Part& part, const Question& question) {
     const auto answers = answers_to(question, known_);
     auto& choices = map_.choices[name_of(question)];
-    part.entries({}, [&](const Part& one, const std::string& name) {
+    part.entries(values_rule, [&](const Part& one, const std::string& name) {
       const std::string key = one.text(key_rule);
       const auto answer = std::find_if(answers.begin(), answers.end(), [&name](const auto& values) {
         return values_name(values) == name;

@@ -8,6 +8,8 @@
 #include <callfit/desk/server.hpp>
 #include <callfit/format/json.hpp>
 
+#include <nlohmann/json.hpp>
+
 #include <spawn.h>
 #include <sys/random.h>
 #include <unistd.h>
@@ -100,6 +102,20 @@ std::string chart_to_type(const po::variables_map& values, const std::optional<C
   return charts.empty() || !fs::is_regular_file(charts.back().source) ? "" : charts.back().source;
 }
 
+// The case's document with the chart as one more of its first quarterback's, if it is nobody's yet.
+std::string with_chart(const OpenedCase& opened, const std::string& chart) {
+  auto document = nlohmann::ordered_json::parse(opened.document);
+  const fs::path place = fs::weakly_canonical(chart);
+  const fs::path folder = fs::path(opened.source).parent_path();
+  for (const auto& quarterback : document["quarterbacks"])
+    for (const auto& one : quarterback.value("charts", nlohmann::ordered_json::array()))
+      if (one.is_string() && fs::weakly_canonical(folder / one.get<std::string>()) == place)
+        return opened.document;
+  auto& first = document["quarterbacks"].front();
+  if (first.contains("charts")) first["charts"].push_back(place.string());
+  return document.dump();
+}
+
 std::string keys_beside(const std::string& chart) {
   return (fs::path(chart).parent_path() / "keys.json").string();
 }
@@ -113,7 +129,7 @@ std::optional<desk::Taping> taping_from(const po::variables_map& values, const s
   taping.keys = values.contains("keys") ? text_of(values, "keys") : keys_beside(chart);
   taping.words = std::move(words);
   taping.is_first_room = values.contains("chart") || values.contains("tape");
-  taping.read_case = [document = opened.document, source = opened.source] {
+  taping.read_case = [document = with_chart(opened, chart), source = opened.source] {
     Files disk;
     return read_again(disk, {document, source, {}});
   };

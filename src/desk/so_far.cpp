@@ -4,18 +4,20 @@
 #include <desk/so_far.hpp>
 #include <desk/view.hpp>
 
-#include <algorithm>
+#include <filesystem>
 #include <utility>
 
 namespace callfit::desk {
 namespace {
+
+namespace fs = std::filesystem;
 
 // Whose chart it is; the first one where it is nobody's.
 std::size_t owner_of(const std::string& chart, const Case& about) {
   for (std::size_t q = 0; q < about.quarterbacks.size(); ++q)
     if (const auto& tape = about.quarterbacks[q].tape)
       for (const Chart& one : tape->charts)
-        if (one.source == chart) return q;
+        if (fs::weakly_canonical(one.source) == fs::weakly_canonical(chart)) return q;
   return 0;
 }
 

@@ -37,7 +37,7 @@ export function shownSecond(page) {
     ({ bits, bar, size }) => {
       const film = /** @type {HTMLVideoElement} */ (document.getElementById("film"));
       const canvas = new OffscreenCanvas(size.width, size.height);
-      const context = canvas.getContext("2d");
+      const context = canvas.getContext("2d", { willReadFrequently: true });
       context.drawImage(film, 0, 0, size.width, size.height);
       let second = 0;
       for (let bit = 0; bit < bits; ++bit) {
