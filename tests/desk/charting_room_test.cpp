@@ -32,8 +32,7 @@ Taping taping_in(const test::Scratch& folder) {
 
 std::string body_of(const std::vector<std::string>& keys, int film = 0, double at = 7.25) {
   json list = json::array();
-  for (const std::string& key : keys)
-    list.push_back({{"key", key}, {"at", at}, {"playing", true}});
+  for (const std::string& key : keys) list.push_back({{"key", key}, {"at", at}, {"playing", true}});
   return json{{"keys", list}, {"film", film}}.dump();
 }
 

@@ -117,7 +117,6 @@ class Charting {
     std::optional<std::vector<Mark>> waiting;
   };
 
-  using Value = std::optional<std::string>;
   using Answers = std::vector<std::pair<ChartColumn, std::string>>;
 
   void act(const Press& press);
