@@ -3,6 +3,7 @@
 import { ask } from "./door.js";
 import { Store } from "./store.js";
 import { showAll } from "./all.js";
+import { showRooms } from "./rooms.js";
 import { showPicture } from "./picture.js";
 import { showSaid } from "./said.js";
 import { showSaying } from "./saying.js";
@@ -17,7 +18,7 @@ import { showWords } from "./words.js";
 const store = new Store();
 showVerdict(store);
 
-try {
+async function openPicture() {
   /** @type {import("./door.js").CaseAbout} */
   const about = await ask("/case");
   const words = showWords(about);
@@ -32,6 +33,10 @@ try {
   await showTrying(store);
   // The first move of a hand finds the quick answers ready.
   await ask("/view", { stand: store.stand, following: true });
+}
+
+try {
+  await showRooms(store, openPicture);
 } catch (error) {
   store.refuse(error);
 }

@@ -47,6 +47,7 @@
  * @property {string[][]} up
  * @property {string[][]} down
  * @property {{number: string, label: string}[]} numbers
+ * @property {{films: {name: string, target: string, fault: string}[], spans: {film: number, start: number, end: number | null, words: string}[]}} play
  */
 /** @typedef {{file: string, date: string, about: string, since: string, verdicts: {said: string, came?: string}[]}} Kept */
 
@@ -63,6 +64,11 @@ function takeToken() {
 }
 
 const token = takeToken();
+
+/** What targets of film end with: a player sends no headers of ours. */
+export function filmToken() {
+  return token;
+}
 
 /**
  * @param {string} target

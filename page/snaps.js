@@ -2,6 +2,7 @@
 
 import { ask } from "./door.js";
 import { element, made, table } from "./element.js";
+import { snapsOnFilm } from "./snaps-film.js";
 
 /** @typedef {import("./door.js").Snaps} Snaps */
 
@@ -10,6 +11,7 @@ export function showSnaps(store) {
   const part = element("snaps");
   const place = element("snaps-rows");
   const number = /** @type {HTMLInputElement} */ (element("snaps-number"));
+  const onFilm = snapsOnFilm();
   let asked = 0;
   let shownOf = "";
 
@@ -31,7 +33,7 @@ export function showSnaps(store) {
     element("snaps-numbers").replaceChildren(...answer.numbers.map(choice));
     element("snaps-head").textContent = answer.head;
     /** @type {HTMLElement[]} */
-    const parts = [made("p", answer.way)];
+    const parts = [made("p", answer.way), ...onFilm(answer.play)];
     if (answer.up.length > 0) parts.push(table(answer.heads, rows(answer.up), "Moved it up most"));
     if (answer.down.length > 0) parts.push(table(answer.heads, rows(answer.down), "Moved it down most"));
     if (answer.rows.length > 0) parts.push(everyRow(answer));
@@ -43,6 +45,7 @@ export function showSnaps(store) {
     store.refuse(error);
   };
   const close = () => {
+    onFilm({ films: [], spans: [] });
     store.showSnapsOf("");
     from?.focus();
   };

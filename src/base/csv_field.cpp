@@ -2,8 +2,10 @@
 
 namespace callfit {
 
-std::string csv_field(std::string_view text) {
-  if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+std::string csv_field(std::string_view text, char separator) {
+  if (text.find_first_of("\"\r\n") == std::string_view::npos &&
+      text.find(separator) == std::string_view::npos)
+    return std::string(text);
   std::string out = "\"";
   for (const char c : text) {
     if (c == '"') out += '"';

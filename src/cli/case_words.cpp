@@ -331,6 +331,15 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
   return opened_case(disk, document, source);
 }
 
+Case read_again(Files& disk, const OpenedCase& opened) {
+  Findings notices;
+  return parse_case(opened.document, opened.source, texts_on(disk), disk.beside(), notices);
+}
+
+OpenedCase unread_case(Files& disk, const po::variables_map& values, const Words& charts) {
+  return {document_from_words(disk, values, charts, Charts::of_one).dump(2) + '\n', "", {}};
+}
+
 Profile open_tape(Files& disk, const po::variables_map& values, const Words& charts,
                   const std::string& scheme, const Json& weights) {
   Json document{

@@ -36,6 +36,10 @@ enum class Charts { of_each, of_one };
 
 /// Prints notices of charts to standard error.
 OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts = Charts::of_each);
+/// The same case as its files are now, without notices.
+Case read_again(Files& disk, const OpenedCase& opened);
+/// The document that words make of charts that need not be there yet, with nothing read of them.
+OpenedCase unread_case(Files& disk, const po::variables_map& values, const Words& charts);
 
 /// The profile of one quarterback's charts, with --setting, --name and what is known around them;
 /// `weights` are his key level_weights. Prints notices likewise.

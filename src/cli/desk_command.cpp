@@ -2,10 +2,13 @@
 #include "cli/case_words.hpp"
 #include "cli/inputs.hpp"
 
+#include <callfit/charting/chart_rows.hpp>
 #include <callfit/desk/desk.hpp>
 #include <callfit/desk/gate.hpp>
 #include <callfit/desk/server.hpp>
 #include <callfit/format/json.hpp>
+
+#include <nlohmann/json.hpp>
 
 #include <spawn.h>
 #include <sys/random.h>
@@ -22,16 +25,25 @@ namespace fs = std::filesystem;
 
 Options desk_options() {
   Options options(
-      {"desk [CASE|FOLDER] [--no-open] [--port N]",
+      {"desk [CASE|FOLDER] [--chart FILE] [--tape FILE] [--no-open] [--port N]",
        "Opens a page on this machine alone, where the picture is the control: drag what is asked, "
        "how often a family is called, what the man does, and see what becomes of it. Tries are "
        "kept "
-       "in the case. A folder stands for the case in it; without a word it is this folder. Ctrl-C "
-       "ends it.",
+       "in the case. A folder stands for the case in it; without a word it is this folder. The "
+       "page's other room is for charting by keys beside a tape: of the file that --chart names, "
+       "made where there is none, else of the case's own chart. With --chart and --scheme it needs "
+       "no case. Ctrl-C ends it.",
        "  callfit desk profiles/demo\n"
-       "  callfit desk case.json --no-open"});
+       "  callfit desk case.json --chart game-5.csv --tape game-5.mp4\n"
+       "  callfit desk --chart game-1.csv --tape game-1.mp4 --scheme balanced"});
   add_case_options(options);
-  options.add()("no-open", "print the address, open nothing")(
+  options.add()("chart", po::value<std::string>()->value_name("FILE"),
+                "the chart to type beside the tape (CSV)")(
+      "tape", po::value<Words>()->value_name("FILE"),
+      "film of the chart (.mp4, .webm); may be repeated")(
+      "keys", po::value<std::string>()->value_name("FILE"),
+      "the key map (callfit-keys/1); keys.json beside the chart if not given")(
+      "no-open", "print the address, open nothing")(
       "port", po::value<std::uint16_t>()->default_value(0, "a free one")->value_name("N"),
       "where to listen on 127.0.0.1");
   return options;
@@ -75,11 +87,83 @@ std::string folder_of(const std::string& file) {
   return folder.empty() ? "." : folder;
 }
 
+std::vector<FamilyAlias> aliases_of_all(const std::vector<Scheme>& schemes) {
+  std::vector<FamilyAlias> all;
+  for (const Scheme& scheme : schemes)
+    for (FamilyAlias& alias : aliases_of(scheme)) all.push_back(std::move(alias));
+  return all;
+}
+
+// The chart that is named, else the last one of the case's first quarterback.
+std::string chart_to_type(const po::variables_map& values, const std::optional<Case>& about) {
+  if (values.contains("chart")) return text_of(values, "chart");
+  if (!about || !about->quarterbacks.front().tape) return {};
+  const auto& charts = about->quarterbacks.front().tape->charts;
+  return charts.empty() || !fs::is_regular_file(charts.back().source) ? "" : charts.back().source;
+}
+
+// The case's document with the chart as one more of its first quarterback's, if it is nobody's yet.
+std::string with_chart(const OpenedCase& opened, const std::string& chart) {
+  auto document = nlohmann::ordered_json::parse(opened.document);
+  const fs::path place = fs::weakly_canonical(chart);
+  const fs::path folder = fs::path(opened.source).parent_path();
+  for (const auto& quarterback : document["quarterbacks"])
+    for (const auto& one : quarterback.value("charts", nlohmann::ordered_json::array()))
+      if (one.is_string() && fs::weakly_canonical(folder / one.get<std::string>()) == place)
+        return opened.document;
+  auto& first = document["quarterbacks"].front();
+  if (first.contains("charts")) first["charts"].push_back(place.string());
+  return document.dump();
+}
+
+std::string keys_beside(const std::string& chart) {
+  return (fs::path(chart).parent_path() / "keys.json").string();
+}
+
+std::optional<desk::Taping> taping_from(const po::variables_map& values, const std::string& chart,
+                                        ChartWords words, const OpenedCase& opened) {
+  if (chart.empty()) return std::nullopt;
+  desk::Taping taping;
+  taping.chart = chart;
+  taping.films = texts_of(values, "tape");
+  taping.keys = values.contains("keys") ? text_of(values, "keys") : keys_beside(chart);
+  taping.words = std::move(words);
+  taping.is_first_room = values.contains("chart") || values.contains("tape");
+  taping.read_case = [document = with_chart(opened, chart), source = opened.source] {
+    Files disk;
+    return read_again(disk, {document, source, {}});
+  };
+  return taping;
+}
+
+// From an empty folder: the case is the chart that is going to be typed.
+desk::Opened opened_from_chart(Files& disk, const po::variables_map& values) {
+  const std::string chart = text_of(values, "chart");
+  const OpenedCase opened = unread_case(disk, values, {chart});
+  std::vector<Scheme> schemes;
+  for (const std::string& name : texts_of(values, "scheme"))
+    schemes.push_back(load_scheme(disk, name));
+  const Setting setting = load_setting(disk, text_of(values, "setting"));
+  desk::Opened all{std::nullopt, opened.document, "", folder_of(chart), load_glossary(disk)};
+  all.taping = taping_from(values, chart, words_of(setting, aliases_of_all(schemes)), opened);
+  if (fs::exists(chart) &&
+      charting::ChartRows(disk.read(chart), chart, all.taping->words).size() > 0)
+    all.about = all.taping->read_case();
+  return all;
+}
+
 desk::Opened opened_from(Files& disk, const po::variables_map& values) {
-  OpenedCase opened = open_case(disk, values);
+  if (values.contains("chart") && !values.contains("who-file"))
+    return opened_from_chart(disk, values);
+  const po::variables_map found = with_case_found(disk, values);
+  OpenedCase opened = open_case(disk, found);
   const std::string file = opened.source;
-  return {std::move(opened.about), file.empty() ? opened.document : disk.read(file), file,
-          file.empty() ? "." : folder_of(file), load_glossary(disk)};
+  desk::Opened all{std::move(opened.about), file.empty() ? opened.document : disk.read(file), file,
+                   file.empty() ? "." : folder_of(file), load_glossary(disk)};
+  const std::string chart = chart_to_type(values, all.about);
+  all.taping = taping_from(
+      values, chart, words_of(all.about->setting, aliases_of_all(all.about->schemes)), opened);
+  return all;
 }
 
 std::string new_token() {
@@ -109,7 +193,7 @@ int desk_command(const Words& words) {
   Files disk;
   const auto given = desk_options().parse(words, disk);
   if (!given) return exit_ok;
-  const po::variables_map values = with_case_found(disk, *given);
+  const po::variables_map& values = *given;
   desk::Desk desk(opened_from(disk, values), threads_of(values));
   desk::Server server(values["port"].as<std::uint16_t>());
   const std::string token = new_token();

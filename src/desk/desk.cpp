@@ -1,6 +1,7 @@
 #include <callfit/ask/kept.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/desk/desk.hpp>
+#include <callfit/desk/gate.hpp>
 #include <callfit/graphic/pictures.hpp>
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/door.hpp>
@@ -8,6 +9,7 @@
 #include <callfit/report/snaps_text.hpp>
 #include <callfit/report/turning_text.hpp>
 #include <desk/case_file.hpp>
+#include <desk/charting_room.hpp>
 #include <desk/kept_list.hpp>
 #include <desk/page_files.hpp>
 #include <desk/publishing.hpp>
@@ -96,15 +98,20 @@ Json snaps_json(const SnapsAnswer& answer) {
 class Desk::Inside {
  public:
   Inside(Opened opened, unsigned threads)
-      : case_file_(opened.file, opened.document, opened.about.tries),
+      : case_file_(opened.file, opened.document,
+                   opened.about ? opened.about->tries : std::vector<Try>()),
         folder_(std::move(opened.folder)),
         glossary_(std::move(opened.glossary)),
-        settled_(opened.about, threads),
-        following_(following_case(std::move(opened.about)), threads, Pace::following) {}
+        taping_(std::move(opened.taping)),
+        threads_(threads) {
+    if (opened.about) studies_ = std::make_unique<Studies>(std::move(*opened.about), threads_);
+    if (taping_ && taping_->is_first_room) room();
+  }
 
   Reply answer(const Call& call) {
     if (const EmbeddedFile* file = find_file(page_files(), call.target))
       return {200, std::string(type_of(file->path)), std::string(file->bytes)};
+    if (call.target.starts_with(film_target)) return film(call);
     const auto route = std::find_if(routes.begin(), routes.end(), [&call](const Route& one) {
       return one.target == call.target;
     });
@@ -128,13 +135,62 @@ class Desk::Inside {
     std::string_view target;
     Answer answer;
   };
-  static const std::array<Route, 10> routes;
+  static const std::array<Route, 16> routes;
 
-  const Case& about() const { return settled_.about(); }
+  /// One case, for answers that are sure and for those that follow a hand.
+  struct Studies {
+    Studies(const Case& about, unsigned threads)
+        : settled(about, threads), following(following_case(about), threads, Pace::following) {}
+    Study settled, following;
+  };
 
-  std::string ask(const std::string& body) { return answer_json(settled_, body); }
+  Studies& studies() const {
+    if (!studies_)
+      throw InputError(Finding{
+          {"", 0, ""}, "the chart has no snaps yet", "chart some; the picture comes of them"});
+    return *studies_;
+  }
+  Study& settled() const { return studies().settled; }
+  const Case& about() const { return settled().about(); }
+
+  std::string ask(const std::string& body) { return answer_json(settled(), body); }
+
+  std::string rooms(const std::string&) {
+    return sent({{"format", "callfit-desk-rooms/1"},
+                 {"charting", taping_.has_value()},
+                 {"begins_with_charting", taping_ && (taping_->is_first_room || !studies_)}});
+  }
+
+  ChartingRoom& room() {
+    if (!taping_)
+      throw InputError(Finding{{"", 0, ""},
+                               "no chart is charted here",
+                               "name one: callfit desk --chart FILE --tape FILE"});
+    if (!room_) room_ = std::make_unique<ChartingRoom>(*taping_);
+    return *room_;
+  }
+  std::string charting(const std::string&) { return room().state(); }
+  std::string charting_keys(const std::string& body) { return room().keys(body); }
+  std::string charting_columns(const std::string&) { return room().add_columns(); }
+  std::string charting_map(const std::string&) { return room().key_map(); }
+  std::string so_far(const std::string&) { return room().so_far(); }
+  Reply film(const Call& call) {
+    try {
+      return room().film(call);
+    } catch (const InputError& error) {
+      return {404, "application/json", error_document(error)};
+    }
+  }
+
+  // The picture is of the chart as it is now.
+  void freshen() {
+    if (!room_ || room_->version() == shown_version_) return;
+    studies_ = std::make_unique<Studies>(taping_->read_case(), threads_);
+    shown_version_ = room_->version();
+  }
 
   std::string the_case(const std::string&) {
+    freshen();
     Json quarterbacks = Json::array();
     for (const Quarterback& one : about().quarterbacks) quarterbacks.push_back(one.profile.name);
     Json schemes = Json::array();
@@ -153,7 +209,7 @@ class Desk::Inside {
 
   std::string view(const std::string& body) {
     const Sight sight = sight_in(body, about());
-    Json view = view_of(sight.following ? following_ : settled_, sight.look, ruler_);
+    Json view = view_of(sight.following ? studies().following : settled(), sight.look, ruler_);
     // Of call shares a moving hand is told the middle of the change, not how sure it is: no
     // verdict.
     if (sight.following) view.erase("effect");
@@ -162,7 +218,7 @@ class Desk::Inside {
 
   std::string levers(const std::string& body) {
     const auto all =
-        std::get<LeversAnswer>(settled_.answer(LeversRequest{stand_in(body, about())}));
+        std::get<LeversAnswer>(settled().answer(LeversRequest{stand_in(body, about())}));
     Json list = Json::array();
     for (const LeverAnswer& lever : worth_trying(all, levers_offered))
       list.push_back(lever_json(lever));
@@ -178,7 +234,8 @@ class Desk::Inside {
     for (const Try& one : case_file_.tries()) {
       Json row = try_json(one);
       try {
-        const auto cells = try_rows(std::get<TryAnswer>(settled_.answer(TryRequest{stand, {one}})));
+        const auto cells =
+            try_rows(std::get<TryAnswer>(settled().answer(TryRequest{stand, {one}})));
         heads = cells[0];
         row["cells"] = cells[1];
       } catch (const InputError& error) {
@@ -191,7 +248,7 @@ class Desk::Inside {
 
   std::string keep(const std::string& body) {
     const Named named = named_in(body, about());
-    settled_.require(named.stand);
+    settled().require(named.stand);
     case_file_.keep({named.name, named.stand.changes});
     return tries(
         Json{{"stand",
@@ -211,10 +268,10 @@ class Desk::Inside {
   std::string publish_picture(const std::string& body) {
     const Named named = named_in(body, about());
     const Figure drawing =
-        fit_figure(settled_, named.stand, dress_of(about(), named.frame, Theme::light), ruler_);
+        fit_figure(settled(), named.stand, dress_of(about(), named.frame, Theme::light), ruler_);
     const auto names =
         publish(folder_, named.name, drawing,
-                text_beside(drawing, said_of(settled_, named.stand), settled_.about()));
+                text_beside(drawing, said_of(settled(), named.stand), settled().about()));
     return sent({{"files", names}});
   }
 
@@ -226,11 +283,35 @@ class Desk::Inside {
 
   std::string snaps(const std::string& body) {
     const SnapsRequest request = snaps_in(body, about());
-    Json answer = snaps_json(std::get<SnapsAnswer>(settled_.answer(request)));
+    const auto behind = std::get<SnapsAnswer>(settled().answer(request));
+    Json answer = snaps_json(behind);
+    answer["play"] = play_json(behind);
     answer["numbers"] = Json::array();
-    for (const SnapNumber& one : settled_.snap_numbers(request.stand))
+    for (const SnapNumber& one : settled().snap_numbers(request.stand))
       answer["numbers"].push_back({{"number", one.address}, {"label", one.label}});
     return sent(answer);
+  }
+
+  // Where the counted snaps lie on film that is here, in the order of the rows; with the cells to
+  // say of each.
+  Json play_json(const SnapsAnswer& behind) {
+    Json spans = Json::array();
+    for (const SnapRow& row : behind.rows) {
+      if (!taping_ || !row.counts || !row.snap.start || row.snap.clip.empty()) continue;
+      const auto film = room().film_named(row.snap.clip.str());
+      if (!film) continue;
+      spans.push_back(
+          {{"film", *film}, {"start", *row.snap.start}, {"words", said_cells(behind, row)}});
+      spans.back()["end"] = row.snap.end ? Json(*row.snap.end) : Json(nullptr);
+    }
+    return {{"films", spans.empty() ? Json::array() : room().films()}, {"spans", std::move(spans)}};
+  }
+
+  static std::string said_cells(const SnapsAnswer& behind, const SnapRow& row) {
+    std::string words;
+    for (const std::string& cell : snap_cells(behind, row))
+      if (!cell.empty()) words += (words.empty() ? "" : ", ") + cell;
+    return words;
   }
 
   std::optional<KeptScore> came_of(const KeptAnswer& said) const {
@@ -244,12 +325,22 @@ class Desk::Inside {
   CaseFile case_file_;
   std::string folder_;
   std::vector<GlossaryEntry> glossary_;
-  Study settled_, following_;
+  std::optional<Taping> taping_;
+  unsigned threads_;
+  std::unique_ptr<Studies> studies_;
+  std::unique_ptr<ChartingRoom> room_;
+  std::size_t shown_version_ = 0;  // of the room's chart
   TextRuler ruler_;
 };
 
-const std::array<Desk::Inside::Route, 10> Desk::Inside::routes{
-    {{"/ask", &Inside::ask},
+const std::array<Desk::Inside::Route, 16> Desk::Inside::routes{
+    {{"/rooms", &Inside::rooms},
+     {"/charting", &Inside::charting},
+     {"/charting/keys", &Inside::charting_keys},
+     {"/charting/columns", &Inside::charting_columns},
+     {"/charting/map", &Inside::charting_map},
+     {"/charting/so-far", &Inside::so_far},
+     {"/ask", &Inside::ask},
      {"/case", &Inside::the_case},
      {"/view", &Inside::view},
      {"/levers", &Inside::levers},

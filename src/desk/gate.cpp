@@ -34,6 +34,12 @@ std::optional<Reply> Gate::refusal(const Call& call, bool is_page_file) const {
     if (call.method != "GET") return refused(405, "a page's file is only read (GET)");
     return std::nullopt;
   }
+  if (call.target.starts_with(film_target)) {
+    if (!has_token(std::string_view(call.target).substr(call.target.rfind('/') + 1)))
+      return refused(403, "the token is missing or is not this desk's");
+    if (call.method != "GET") return refused(405, "film is only read (GET)");
+    return std::nullopt;
+  }
   if (call.count(token_header) != 1 || !has_token(call.header(token_header)))
     return refused(403, "the token is missing or is not this desk's");
   if (call.method != "POST") return refused(405, "questions are sent as POST");

@@ -30,7 +30,8 @@ const std::vector<std::pair<std::string, std::string>>& guarding_headers() {
   static const std::vector<std::pair<std::string, std::string>> headers{
       {"Content-Security-Policy",
        "default-src 'none'; script-src 'self'; style-src 'self'; connect-src 'self'; "
-       "img-src 'self' data:; base-uri 'none'; form-action 'none'; frame-ancestors 'none'"},
+       "img-src 'self' data:; media-src 'self'; base-uri 'none'; form-action 'none'; "
+       "frame-ancestors 'none'"},
       {"X-Content-Type-Options", "nosniff"},
       {"X-Frame-Options", "DENY"},
       {"Referrer-Policy", "no-referrer"},

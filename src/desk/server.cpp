@@ -35,6 +35,7 @@ http::response<http::string_body> response_of(const Reply& reply, bool keep_open
   response.result(static_cast<unsigned>(reply.status));
   response.set(http::field::content_type, reply.type);
   for (const auto& [name, value] : guarding_headers()) response.set(name, value);
+  for (const auto& [name, value] : reply.headers) response.set(name, value);
   response.keep_alive(keep_open);
   response.body() = reply.body;
   response.prepare_payload();

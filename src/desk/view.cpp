@@ -143,6 +143,11 @@ Figure fit_figure(Study& study, const Stand& stand, const Dress& dress, const Te
   return figure(panel, noted, ruler);
 }
 
+std::string verdict_of(Study& study, const Stand& stand) {
+  Dress dress = dress_of(study.about(), Frame::wide, Theme::light);
+  return panel_of(study, stand, dress).telling.headline;
+}
+
 SayAnswer said_of(Study& study, const Stand& stand) {
   return std::get<SayAnswer>(study.answer(SayRequest{stand, held_against(stand, study.about())}));
 }

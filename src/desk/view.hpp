@@ -27,6 +27,9 @@ Dress dress_of(const Case& about, Frame frame, Theme theme);
 /// The fit picture of a stand; with changes it shows where balls began.
 Figure fit_figure(Study& study, const Stand& stand, const Dress& dress, const TextRuler& ruler);
 
+/// The picture's verdict of a stand, in a sentence.
+std::string verdict_of(Study& study, const Stand& stand);
+
 /// The paragraph to say of a stand.
 SayAnswer said_of(Study& study, const Stand& stand);
 

@@ -42,13 +42,6 @@ bool all_blank(const CsvRow& row) {
                      [](const std::string& field) { return is_blank(field); });
 }
 
-/// The header decides: spreadsheets of some languages save with semicolons.
-char separator_of(std::string_view header) {
-  for (const char candidate : {',', ';', '\t'})
-    if (header.find(candidate) != std::string_view::npos) return candidate;
-  return ',';
-}
-
 /// Bytes of the UTF-8 sequence at the front of `text` (Unicode 15, table 3-7); 0 when ill-formed.
 std::size_t sequence_length(std::string_view text) {
   const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
@@ -185,6 +178,13 @@ CsvCutter::~CsvCutter() = default;
 void CsvCutter::feed(std::string_view block) { state_->feed(block); }
 
 void CsvCutter::finish() { state_->finish(); }
+
+// The header decides: spreadsheets of some languages save with semicolons.
+char separator_of(std::string_view header) {
+  for (const char candidate : {',', ';', '\t'})
+    if (header.find(candidate) != std::string_view::npos) return candidate;
+  return ',';
+}
 
 bool is_utf8_text(std::string_view text) {
   while (!text.empty()) {

@@ -25,21 +25,6 @@ std::string film_of_first(const NextFamily& first) {
          " of film.";
 }
 
-std::string head(const NextAnswer& answer) {
-  const std::string now = answer.about.quarterback + " in " + answer.about.scheme +
-                          ", net points a game " +
-                          number_text(Unit::signed_points, answer.net_points_per_game) +
-                          ", place of 100 " + number_text(Unit::place, answer.place) + ": ";
-  if (answer.families.empty()) return now + "no family to chart.";
-  const NextFamily& first = answer.families.front();
-  return now + "chart " + first.label + " next; " + more_of(answer) +
-         " of it would bring the interval of net points a game from " +
-         half_of(Unit::points, answer.net_points_per_game) + " to " +
-         half(Unit::points, first.points_after) + ", that of the place from " +
-         half_of(Unit::place, answer.place) + " to " + half(Unit::place, first.place_after) + "." +
-         film_of_first(first);
-}
-
 bool has_film(const NextAnswer& answer) {
   return std::any_of(answer.families.begin(), answer.families.end(),
                      [](const NextFamily& family) { return family.film_minutes.has_value(); });
@@ -84,10 +69,25 @@ std::string legend(const NextAnswer& answer) {
 
 }  // namespace
 
+std::string next_words(const NextAnswer& answer) {
+  const std::string now = answer.about.quarterback + " in " + answer.about.scheme +
+                          ", net points a game " +
+                          number_text(Unit::signed_points, answer.net_points_per_game) +
+                          ", place of 100 " + number_text(Unit::place, answer.place) + ": ";
+  if (answer.families.empty()) return now + "no family to chart.";
+  const NextFamily& first = answer.families.front();
+  return now + "chart " + first.label + " next; " + more_of(answer) +
+         " of it would bring the interval of net points a game from " +
+         half_of(Unit::points, answer.net_points_per_game) + " to " +
+         half(Unit::points, first.points_after) + ", that of the place from " +
+         half_of(Unit::place, answer.place) + " to " + half(Unit::place, first.place_after) + "." +
+         film_of_first(first);
+}
+
 std::string next_text(const NextAnswer& answer) {
   Table table(columns_of(answer));
   for (const NextFamily& family : answer.families) table.add(cells_of(family));
-  return wrapped(head(answer)) + tape_line(answer.about) + '\n' + table.text() +
+  return wrapped(next_words(answer)) + tape_line(answer.about) + '\n' + table.text() +
          wrapped(legend(answer));
 }
 

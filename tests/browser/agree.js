@@ -61,7 +61,7 @@ async function saidOf(prepare, asked, turns) {
   const whole = join(demo.folder, "whole");
   execFileSync(program, ["answer", join(demo.folder, "case.json"), "--part", "fit", "-o", whole]);
   const page = makePage(demo.folder);
-  const desk = await openDesk(undefined, join(whole, "case.json"));
+  const desk = await openDesk(undefined, { file: join(whole, "case.json") });
   const native = [];
   for (const request of asked) native.push(await desk.ask("/ask", request));
   await desk.end();

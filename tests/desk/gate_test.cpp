@@ -77,6 +77,22 @@ TEST_CASE("without the token nothing of the case is told") {
   CHECK(Gate("", 8000).refusal(with(question(), "X-Callfit-Token", ""), false).has_value());
 }
 
+TEST_CASE("film is read by players of this page alone: the token ends its target") {
+  const auto film = [](const std::string& end) {
+    return Call{"GET", "/film/1/" + end, {{"Host", "127.0.0.1:8000"}}, ""};
+  };
+  CHECK(refused(film(token)) == 0);
+  CHECK(refused(film("")) == 403);
+  CHECK(refused(film(token + "/")) == 403);
+  CHECK(refused(film(std::string(64, 'b'))) == 403);
+  CHECK(refused(with(film(token), "Host", "example.test:8000")) == 421);
+  CHECK(refused(with(film(token), "Origin", "http://example.test")) == 403);
+  CHECK(refused(with(film(token), "Sec-Fetch-Site", "cross-site")) == 403);
+  Call post = film(token);
+  post.method = "POST";
+  CHECK(refused(post) == 405);
+}
+
 TEST_CASE("only what a page's script can send as such is a question") {
   Call call = question();
   for (const char* method : {"GET", "PUT", "DELETE", "OPTIONS", "HEAD"}) {

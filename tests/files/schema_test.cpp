@@ -6,6 +6,7 @@
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
+#include <callfit/charting/keys.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/kept.hpp>
 #include <callfit/format/observed.hpp>
@@ -185,6 +186,10 @@ const std::vector<Format>& formats() {
           "came_true": 0.78, "standard_error": 0.05}]})"),
                          shipped("settings/record/professional.json")},
        [](const std::string& text) { parse_record(text, "d.json"); }},
+      {"callfit-keys",
+       std::vector<json>{json::parse(R"({"format": "callfit-keys/1", "commands": {"undo": "F6"},
+          "order": ["shell", "platform+pressure"], "choices": {"shell": {"one_high": "s"}}})")},
+       [](const std::string& text) { charting::keys_from_json(text, "d.json", {}); }},
       {"callfit-style",
        std::vector<json>{json::parse(R"({"format": "callfit-style/1", "about": "", "theme": "light",
           "colours": {}, "fonts": {"headline": "Open Sans", "text": "Open Sans"},

@@ -5,22 +5,36 @@
 #include <callfit/ask/case.hpp>
 #include <callfit/desk/http.hpp>
 #include <callfit/files/files.hpp>
+#include <callfit/format/chart.hpp>
 #include <callfit/format/glossary.hpp>
 
+#include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
 namespace callfit::desk {
 
+/// A chart that can be typed beside its films.
+struct Taping {
+  std::string chart;               ///< a CSV file, made where there is none
+  std::vector<std::string> films;  ///< files, besides those that the chart names in its column clip
+  std::string keys;                ///< a callfit-keys/1 file; the usual keys where it is not there
+  ChartWords words;                ///< that the chart may use
+  bool is_first_room = false;      ///< whether the page opens with it
+  std::function<Case()> read_case;  ///< the case with the chart as it is on the disk now
+};
+
 /// A case as it was read. Without a file tries are kept as long as the desk is open, and pictures
 /// go to `folder`.
 struct Opened {
-  Case about;
-  std::string document;  ///< its text
-  std::string file;      ///< empty where words made it
-  std::string folder;    ///< the only one that is read from and written to
+  std::optional<Case> about;  ///< nothing where the chart has no snaps yet
+  std::string document;       ///< its text
+  std::string file;           ///< empty where words made it
+  std::string folder;         ///< the only one that is read from and written to
   std::vector<GlossaryEntry> glossary;
+  std::optional<Taping> taping = {};
 };
 
 /// One case, one analyst, one call at a time. docs/desk.md lists what can be called.

@@ -13,6 +13,9 @@ namespace callfit::desk {
 /// (CORS), and this desk never says yes.
 inline constexpr std::string_view token_header = "X-Callfit-Token";
 
+/// What targets of film begin with: "/film/1/TOKEN".
+inline constexpr std::string_view film_target = "/film/";
+
 class Gate {
  public:
   /// `token` is known to the opened page alone; `port` is where the desk listens.
@@ -20,7 +23,8 @@ class Gate {
 
   /// The refusal of a call, or nothing. Host and Origin must be the desk's own (a name that was
   /// bound to this machine by somebody else is not); what is not a page file needs the token, JSON,
-  /// POST.
+  /// POST; but film, which players ask for themselves, is read (GET) and has the token at the end
+  /// of its target.
   std::optional<Reply> refusal(const Call& call, bool is_page_file) const;
 
  private:

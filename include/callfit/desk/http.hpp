@@ -25,6 +25,7 @@ struct Reply {
   int status = 200;
   std::string type = "application/json";
   std::string body;
+  std::vector<std::pair<std::string, std::string>> headers = {};  ///< besides the guarding ones
 };
 
 /// What every reply carries besides its type: nothing may be framed, kept, guessed at or loaded

@@ -38,6 +38,9 @@ class CsvCutter {
   std::unique_ptr<State> state_;
 };
 
+/// Comma, semicolon or tab: the first of them that the header has, comma where it has none.
+char separator_of(std::string_view header);
+
 /// Whether the bytes are well-formed UTF-8 without NUL.
 bool is_utf8_text(std::string_view text);
 

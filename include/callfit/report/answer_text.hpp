@@ -26,6 +26,8 @@ std::string break_even_text(const BreakEvenAnswer& answer);
 std::string package_text(const PackageAnswer& answer);
 std::string tailor_text(const TailorAnswer& answer);
 std::string next_text(const NextAnswer& answer);
+/// Its first sentences, on one line: what to chart next, what it brings, on how much film.
+std::string next_words(const NextAnswer& answer);
 std::string trend_text(const TrendAnswer& answer);
 /// Half a page in plain English, as Markdown or wrapped plain text.
 std::string brief_text(const BriefAnswer& answer, bool markdown = false);

@@ -1,0 +1,270 @@
+// Charting beside the tape in a real browser: a tape that tells its own time, an evening from an empty
+// folder, and what is on the disk whatever ends the desk or the browser.
+
+import assert from "node:assert/strict";
+import { cpSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { dirname, join, resolve } from "node:path";
+import { after, before, test } from "node:test";
+import { fileURLToPath } from "node:url";
+
+import { openBrowser, openPage, ready } from "./browser.js";
+import { rowsOf, Typist } from "./charting.js";
+import { openDesk } from "./desk.js";
+import { hasFfmpeg, makeTape, seek, shownSecond } from "./tape.js";
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const demo = join(resolve(dirname(fileURLToPath(import.meta.url)), "../.."), "profiles/demo/new-starter.csv");
+const skip = hasFfmpeg() ? false : "ffmpeg is not installed, which makes the tape";
+
+let browser;
+before(async () => (browser = await openBrowser()));
+after(() => browser?.close());
+
+const words = (more = []) => (folder) => ["--chart", join(folder, "game.csv"), "--scheme", "balanced", "--draws", "500", ...more];
+const withTape = (folder) => words(["--tape", join(folder, "game.mp4")])(folder);
+const opened = async (desk, options) => {
+  const open = await openPage(browser, desk.address, options);
+  await open.page.waitForSelector("#charting-room:not([hidden]) #rows table");
+  return open;
+};
+const settled = (page) => page.waitForFunction(() => !document.querySelector("#keys-pad").hasAttribute("aria-busy"));
+async function press(page, ...keys) {
+  for (const key of keys) await page.keyboard.press(key);
+  await settled(page);
+}
+const text = (page, query) => page.textContent(query);
+
+test("an evening: from an empty folder over a tape to a chart, a verdict and the picture", { skip }, async () => {
+  const desk = await openDesk((folder) => makeTape(join(folder, "game.mp4"), { seconds: 120 }), { words: withTape });
+  const chart = join(desk.folder, "game.csv");
+  const { page, said, context } = await opened(desk);
+  await page.waitForFunction(() => document.querySelector("#film").readyState > 1);
+  const rows = rowsOf(demo).slice(0, 24);
+  const typist = new Typist(page);
+  const columns = Object.keys(rows[0]).filter((one) => one !== "note");
+  for (const [at, row] of rows.entries()) {
+    await seek(page, 3 + 4 * at);
+    await page.evaluate(() => document.querySelector("#film").play());
+    await typist.chart(row, columns);
+  }
+  await press(page, "Shift+Enter");
+  await page.evaluate(() => document.querySelector("#film").pause());
+  const charted = rowsOf(chart);
+  assert.equal(charted.length, rows.length);
+  charted.forEach((row, at) => {
+    assert.equal(row.family, rows[at].family);
+    assert.equal(row.clip, "game.mp4");
+    const start = Number(row.start);
+    assert.ok(start >= 3 + 4 * at && start < 5 + 4 * at, `row ${at + 1} begins at ${row.start}`);
+  });
+  await page.waitForFunction(() => document.querySelector("#so-far-part").getAttribute("aria-busy") === "false");
+  assert.match(await text(page, "#so-far-verdict"), /\w+ \w+/);
+  assert.match(await text(page, "#so-far-next"), /chart .* next/);
+
+  // Back to a row: the film goes to where its snap is, and shows that second.
+  const third = page.evaluate(() => new Promise((done) => document.querySelector("#film").addEventListener("seeked", done, { once: true })));
+  await press(page, "Home", "3", "Enter");
+  await third;
+  assert.equal(await shownSecond(page), Math.floor(Number(charted[2].start)));
+  await press(page, "End");
+
+  // The other room shows the picture of what was charted, and plays the snaps behind a number.
+  await page.click("#to-picture");
+  await ready(page);
+  await page.click("#why");
+  await page.waitForSelector("#snaps-rows button");
+  await page.click("text=Play them in turn");
+  await page.waitForFunction(() => !document.querySelector("#snaps-video").paused);
+  assert.ok((await text(page, "#snaps-playing")).length > 10);
+  const first = await page.evaluate(() => document.querySelector("#snaps-video").currentTime);
+  assert.ok(charted.some((row) => Math.abs(Number(row.start) - first) < 5), `plays at ${first}`);
+  await page.click("#snaps-next");
+  assert.deepEqual(said, []);
+  await context.close();
+  await desk.end();
+});
+
+test("a tape of two hours is there at once, wherever it is looked at", { skip }, async () => {
+  const desk = await openDesk((folder) => makeTape(join(folder, "game.mp4"), { seconds: 7200, rate: 2 }), { words: withTape });
+  const { page, said, context } = await opened(desk);
+  await page.waitForFunction(() => document.querySelector("#film").readyState > 0);
+  const took = [];
+  for (const at of [7195.3, 10.2, 3600.6, 5400.1, 61.7, 7000.4, 1234.6]) {
+    took.push(Math.round(await seek(page, at)));
+    assert.equal(await shownSecond(page), Math.floor(at));
+  }
+  console.log("two hours, milliseconds of each seek:", took.join(", "));
+  await press(page, "Enter");
+  assert.match(await text(page, "#cells"), /1234\.6/);
+  await page.evaluate(() => (document.querySelector("#film").currentTime = 100));
+  await press(page, "ArrowLeft");
+  assert.equal(await page.evaluate(() => document.querySelector("#film").currentTime), 97);
+  await press(page, "j"); // the game is asked for: letters are text
+  assert.equal(await text(page, "#asked .typing"), "j");
+  assert.equal(await page.evaluate(() => document.querySelector("#film").currentTime), 97);
+  assert.deepEqual(said, []);
+  await context.close();
+  await desk.end();
+});
+
+test("keys of the film: play, slower, frames, and the snap again and again", { skip }, async () => {
+  const desk = await openDesk(
+    (folder) => {
+      makeTape(join(folder, "game.mp4"), { seconds: 60 });
+      const [head, ...rows] = readFileSync(demo, "utf8").split("\n");
+      writeFileSync(
+        join(folder, "game.csv"),
+        [head + ",clip,start,end", ...rows.slice(0, 3).map((row, at) => `${row},game.mp4,${10 * at + 5},${10 * at + 6}`)].join("\n") + "\n",
+      );
+    },
+    { words: withTape },
+  );
+  const { page, context } = await opened(desk);
+  const film = (what) => page.evaluate((name) => document.querySelector("#film")[name], what);
+  await page.waitForFunction(() => document.querySelector("#film").readyState > 1);
+  await press(page, "Space");
+  await page.waitForFunction(() => !document.querySelector("#film").paused);
+  await press(page, "ArrowDown");
+  assert.equal(await film("playbackRate"), 0.75);
+  await press(page, "l", "l");
+  assert.equal(await film("playbackRate"), 1.5);
+  await press(page, "k");
+  assert.equal(await film("paused"), true);
+  const stood = await film("currentTime");
+  await press(page, "Shift+ArrowRight");
+  const step = (await film("currentTime")) - stood;
+  assert.ok(step > 0 && step < 0.11, `a frame is ${step}`);
+  await press(page, "Home", "2", "Enter", "h");
+  await page.waitForFunction(() => {
+    const now = document.querySelector("#film").currentTime;
+    const seen = (window.seen ??= []);
+    seen.push(now);
+    return seen.some((one, at) => at > 0 && one < seen[at - 1] - 0.5 && one >= 15 && one < 15.6);
+  });
+  await press(page, "h");
+  await context.close();
+  await desk.end();
+});
+
+test("a film that browsers do not play is refused at the door, one that cannot be played is told", { skip }, async () => {
+  await assert.rejects(openDesk((folder) => writeFileSync(join(folder, "game.mp4"), "game,level\n"), { words: withTape }));
+  const desk = await openDesk(
+    (folder) => writeFileSync(join(folder, "game.mp4"), Buffer.concat([Buffer.from("\0\0\0\x18ftypisom"), Buffer.alloc(4000)])),
+    { words: withTape },
+  );
+  const { page, context } = await openPage(browser, desk.address);
+  await page.waitForFunction(() => document.querySelector("#film-told").textContent.includes("cannot play game.mp4"));
+  assert.match(await text(page, "#film-told"), /ffmpeg -i/);
+  await context.close();
+  await desk.end();
+});
+
+test("the room is usable without sight of colour, by readers of screens and at twice the size", async () => {
+  const desk = await openDesk((folder) => cpSync(demo, join(folder, "game.csv")), { words: words() });
+  for (const colorScheme of ["light", "dark"]) {
+    const { page, said, context } = await opened(desk, { colorScheme });
+    await press(page, "Enter", "q", "c", "9", "9", "o");
+    assert.match(await text(page, "#charting-fault"), /beyond the goal line/);
+    await page.click("#map-part summary");
+    await page.evaluate(axe);
+    const found = await page.evaluate(() => globalThis.axe.run(document));
+    assert.deepEqual(found.violations.map((one) => [one.id, one.nodes[0].html]), []);
+    await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+    assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth + 1), "no sideways scrolling");
+    await page.click("#row-head");
+    await press(page, "Delete");
+    assert.deepEqual(said, []);
+    await context.close();
+  }
+  await desk.end();
+});
+
+test("a second desk is told, and sees what the first one writes", async () => {
+  const desk = await openDesk(undefined, { words: words() });
+  const second = await openDesk(undefined, { words: () => words()(desk.folder) });
+  const { page, context } = await opened(second);
+  assert.match(await text(page, "#charting-look"), /open on another desk/);
+  await desk.ask("/charting/keys", { keys: keysOf(["Enter", "G", "Enter", "w", "7", "5", "g", "3", "Shift+Enter"]) });
+  await press(page, "Enter");
+  assert.match(await text(page, "#charting-fault"), /can only be looked at/);
+  assert.match(await text(page, "#rows-head"), /^1 row/);
+  await context.close();
+  await second.end();
+  await desk.end();
+});
+
+const keysOf = (keys) => keys.map((key) => ({ key }));
+
+// The rows that a desk has said are done; each gains another number of yards, so that a row lost shows.
+const gains = [1, 2, 3, 4];
+const rowKeys = (row) => ["Enter", ...(row % 4 === 0 ? ["b", "7", "5"] : []), "g", String(gains[row % 4]), "Shift+Enter"];
+
+function checkRows(file, done, about) {
+  const bytes = readFileSync(file, "utf8");
+  assert.ok(bytes.endsWith("\n"), about + ": half a row");
+  const rows = rowsOf(file);
+  assert.ok(rows.length >= done, `${about}: ${done} rows were done, ${rows.length} are on the disk`);
+  const width = bytes.split("\n")[0].split(",").length;
+  for (const line of bytes.trimEnd().split("\n")) assert.equal(line.split(",").length, width, about);
+  rows.forEach((row, at) => assert.equal(row.yards, String(at === 0 ? 3 : gains[at % 4]), `${about}: row ${at + 1}`));
+  return rows.length;
+}
+
+test("whatever moment the desk is killed at, no row that was done is lost and none is half", async () => {
+  const kills = Number(process.env.CALLFIT_KILLS ?? 20); // a hundred with all tests
+  const home = await openDesk(undefined, { words: words() });
+  const folder = home.folder;
+  const file = join(folder, "game.csv");
+  await home.ask("/charting/keys", { keys: keysOf(["Enter", "G", "Enter", "w", "7", "5", "g", "3", "Shift+Enter"]) });
+  let done = 1;
+  let inFlight = 0;
+  home.kill();
+  for (let kill = 0; kill < kills; ++kill) {
+    done = checkRows(file, done, `kill ${kill}`);
+    const desk = await openDesk(undefined, { words: () => words()(folder) });
+    setTimeout(() => desk.kill(), 20 + 400 * Math.random());
+    try {
+      for (;;) {
+        await desk.ask("/charting/keys", { keys: keysOf(rowKeys(done)) });
+        done += 1;
+      }
+    } catch {
+      const there = checkRows(file, done, `kill ${kill}`);
+      if (there > done) inFlight += 1;
+      done = there;
+    }
+  }
+  console.log(`${kills} kills, ${done} rows, ${inFlight} of them written and not yet told`);
+  assert.ok(done > kills / 2);
+  const last = await openDesk(undefined, { words: () => words()(folder) });
+  assert.equal((await last.ask("/charting", {})).rows, done);
+  await last.end();
+  assert.ok(existsSync(file) && readdirSync(folder).every((name) => name !== "game.csv.marks"));
+  home.remove();
+});
+
+test("a browser killed while it types loses no row that it showed as done", async () => {
+  const desk = await openDesk(undefined, { words: words() });
+  const file = join(desk.folder, "game.csv");
+  await desk.ask("/charting/keys", { keys: keysOf(["Enter", "G", "Enter", "w", "7", "5", "g", "3", "Shift+Enter"]) });
+  let done = 1;
+  for (let kill = 0; kill < Number(process.env.CALLFIT_BROWSER_KILLS ?? 3); ++kill) {
+    const own = await openBrowser();
+    try {
+      const page = await own.newPage();
+      await page.goto(desk.address);
+      await page.waitForSelector("#charting-room:not([hidden]) #rows table");
+      setTimeout(() => own.close(), 200 + 600 * Math.random());
+      await page.keyboard.press("Delete"); // what the one before left open
+      for (;;) {
+        for (const key of rowKeys(done)) await page.keyboard.press(key);
+        await page.waitForFunction((count) => document.querySelector("#rows-head").textContent.startsWith(count + " row"), done + 1);
+        done += 1;
+      }
+    } catch {
+      done = checkRows(file, done, `browser ${kill}`);
+    }
+  }
+  await desk.end();
+});
