@@ -1,4 +1,5 @@
 #include <callfit/base/finding.hpp>
+#include <callfit/film/cuts.hpp>
 #include <desk/film.hpp>
 
 #include <nlohmann/json.hpp>
@@ -102,6 +103,14 @@ Reply refused_film(int status, const std::string& name, const std::string& what)
           document.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)};
 }
 
+// A chart may come from anybody: what it names elsewhere, through links too, is not given out.
+bool lies_in(const fs::path& folder, const std::string& path) {
+  std::error_code failed;
+  const fs::path relative =
+      fs::weakly_canonical(path, failed).lexically_relative(fs::weakly_canonical(folder, failed));
+  return !failed && !relative.empty() && *relative.begin() != "..";
+}
+
 std::optional<std::uint64_t> count_in(std::string_view text) {
   std::uint64_t value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
@@ -164,18 +173,20 @@ std::string film_fault(const std::string& path) {
 
 std::string way_to_play(const std::string& path) {
   const std::string mp4 = fs::path(path).stem().string() + "-for-browsers.mp4";
-  return "`ffmpeg -i \"" + fs::path(path).filename().string() +
-         "\" -c:v libx264 -pix_fmt yuv420p -c:a aac -movflags +faststart \"" + mp4 +
-         "\"` makes one that they play";
+  return "`ffmpeg -i " + shell_word("file:" + fs::path(path).filename().string()) +
+         " -c:v libx264 -pix_fmt yuv420p -c:a aac -movflags +faststart " +
+         shell_word("file:" + mp4) + "` makes one that they play";
 }
 
 std::vector<Film> films_named(const std::vector<std::string>& clips, const std::string& chart) {
+  const fs::path home = fs::absolute(chart).parent_path();
   std::vector<Film> films;
   for (const std::string& clip : clips) {
     const bool is_known = std::any_of(films.begin(), films.end(),
                                       [&clip](const Film& film) { return film.name == clip; });
-    const std::string path = (fs::path(chart).parent_path() / clip).string();
-    if (!clip.empty() && !is_known && film_fault(path).empty()) films.push_back({clip, path});
+    const std::string path = (home / clip).string();
+    if (!clip.empty() && !is_known && lies_in(home, path) && film_fault(path).empty())
+      films.push_back({clip, path});
   }
   return films;
 }

@@ -36,7 +36,7 @@ std::string film_fault(const std::string& path);
 /// A command line that makes of the file one that browsers play.
 std::string way_to_play(const std::string& path);
 
-/// The films that a chart names in its column clip and that lie beside it, without repeats.
+/// The films that a chart names in its column clip and that lie in its folder, without repeats.
 std::vector<Film> films_named(const std::vector<std::string>& clips, const std::string& chart);
 
 }  // namespace callfit::desk

@@ -98,7 +98,7 @@ TEST_CASE("film: what browsers do not play is told with what to do") {
   CHECK(film_fault(folder.write("a.mp4", mp4_head).string()).empty());
   CHECK(film_fault(folder.write("a.webm", "\x1A\x45\xDF\xA3 webm").string()).empty());
   const std::string avi = film_fault(folder.write("a.avi", "RIFF1234AVI LIST").string());
-  CHECK(avi.starts_with("is AVI, which browsers do not play; `ffmpeg -i \"a.avi\""));
+  CHECK(avi.starts_with("is AVI, which browsers do not play; `ffmpeg -i file:a.avi -c:v"));
   CHECK(film_fault(folder.write("a.txt", "hello").string()).starts_with("is no film"));
   CHECK(film_fault(folder.write("empty.mp4", "").string()).starts_with("is no film"));
   CHECK(film_fault((folder.path() / "none.mp4").string()).starts_with("there is no such file"));
@@ -113,4 +113,20 @@ TEST_CASE("film: clips that a chart names lie beside it") {
                                  (folder.path() / "chart.csv").string());
   REQUIRE(films.size() == 1);
   CHECK(films[0].name == "a.mp4");
+}
+
+TEST_CASE("film: what a chart names outside its folder is not given out") {
+  const test::Scratch folder;
+  const fs::path home = folder.path() / "season";
+  fs::create_directories(home / "week 1");
+  const fs::path outside = folder.write("private.mp4", mp4_head);
+  std::ofstream(home / "week 1" / "a.mp4") << mp4_head;
+  fs::create_symlink(outside, home / "link.mp4");
+  const auto films =
+      films_named({"../private.mp4", outside.string(), "link.mp4", "week 1/../../private.mp4",
+                   "week 1/a.mp4", "week 1/../week 1/a.mp4"},
+                  (home / "chart.csv").string());
+  REQUIRE(films.size() == 2);
+  CHECK(films[0].name == "week 1/a.mp4");
+  CHECK(films[1].name == "week 1/../week 1/a.mp4");
 }
