@@ -12,7 +12,7 @@ export function showOpenRow(room) {
   const show = () => {
     const { state } = room;
     head.textContent = state.open?.words ?? "No row is open";
-    asked.replaceChildren(...askedParts(state.asked, state.open !== null));
+    asked.replaceChildren(...askedParts(state.asked, state.asks_nothing));
     element("choices").replaceChildren(...(state.asked?.choices ?? []).map(choice));
     element("cells").replaceChildren(...(state.open?.cells ?? []).map(cell));
     element("odd").replaceChildren(...state.odd.map((words) => made("li", words)));
@@ -29,10 +29,10 @@ export function showOpenRow(room) {
 
 /**
  * @param {import("./charting.js").Asked | null} asked
- * @param {boolean} isOpen
+ * @param {string} asksNothing what is said then
  */
-function askedParts(asked, isOpen) {
-  if (!asked) return [made("span", isOpen ? "Everything is asked" : "Mark a snap to open a row")];
+function askedParts(asked, asksNothing) {
+  if (!asked) return [made("span", asksNothing)];
   const typing = made("output", asked.typing);
   typing.className = "typing";
   return [made("span", asked.words), typing, made("small", asked.offer), made("em", asked.then)];

@@ -26,6 +26,7 @@ import { showSoFar } from "./charting-so-far.js";
  * @property {Span | null} film where the film has to go
  * @property {Span | null} span the open row's
  * @property {Asked | null} asked
+ * @property {string} asks_nothing what the next key does where nothing is asked
  * @property {boolean} is_text
  * @property {{words: string, cells: Cell[]} | null} open
  * @property {string[]} odd

@@ -188,6 +188,7 @@ class ChartingRoom::Inside {
                       {"film", film_json(charting_.film())},
                       {"span", film_json(charting_.span())},
                       {"asked", asked_json()},
+                      {"asks_nothing", next_words()},
                       {"is_text", charting_.is_typing_text()},
                       {"open", open_json()},
                       {"odd", odd_json()},
@@ -342,6 +343,14 @@ class ChartingRoom::Inside {
             {"offer", offer.empty() ? "" : std::string(charting::offer_key) + " takes " + offer},
             {"then", then ? "then " + in_plain_words(columns_in(*then)) : ""},
             {"choices", choices_json(answered, charting_.choices(answered))}};
+  }
+
+  // Where nothing is asked.
+  std::string next_words() const {
+    if (!file_.only_looked_at().empty()) return {};
+    return charting_.keys().key(charting::Command::next) +
+           (charting_.open() ? " puts the row on disk and marks the next snap"
+                             : " marks a snap and opens its row");
   }
 
   Json open_json() const {

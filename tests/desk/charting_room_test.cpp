@@ -68,7 +68,10 @@ TEST_CASE("charting room: a chart is begun, and each finished row is on the disk
 TEST_CASE("charting room: what is asked, offered and refused is told in the program's words") {
   const test::Scratch folder;
   ChartingRoom room(taping_in(folder));
-  json state = json::parse(room.keys(body_of({"Enter"})));
+  json state = json::parse(room.state());
+  CHECK(state["asked"].is_null());
+  CHECK(state["asks_nothing"] == "Enter marks a snap and opens its row");
+  state = json::parse(room.keys(body_of({"Enter"})));
   CHECK(state["asked"]["words"] == "game");
   CHECK(state["is_text"] == true);
   state = json::parse(room.keys(body_of({"G", "1", "Enter", "q", "7", "5", "t"})));
