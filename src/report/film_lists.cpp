@@ -1,3 +1,4 @@
+#include <callfit/base/finding.hpp>
 #include <callfit/film/reel.hpp>
 #include <callfit/report/film_lists.hpp>
 #include <callfit/report/number_text.hpp>
