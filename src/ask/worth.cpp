@@ -235,6 +235,11 @@ class Surrogate {
       out.points_bend.aside = near->points_bend.aside;
       out.net_bend.aside = near->net_bend.aside;
       out.twist = near->twist;
+      for (const double q : end_quantiles) {
+        const double t = mean_over(scores.net, window(order, q));
+        apart_at_ends_ =
+            std::max(apart_at_ends_, std::abs(out.net_bend.at(t) - near->net_bend.at(t)));
+      }
     } else if (variance_of(scores.net) > 0) {
       look_along_path(scores, order, path_quantiles, out);
       look_at_derivatives(scores, order, out);
@@ -244,17 +249,9 @@ class Surrogate {
     return out;
   }
 
-  /// How far the two bends are apart at the ends of the path, the larger of both.
-  double apart_at_ends(const Worth& worth, const Worth& near) const {
-    const Scores scores(worth.terms, sample_, mean_);
-    const Order order = in_order(scores.net);
-    double largest = 0;
-    for (const double q : end_quantiles) {
-      const double t = mean_over(scores.net, window(order, q));
-      largest = std::max(largest, std::abs(worth.net_bend.at(t) - near.net_bend.at(t)));
-    }
-    return largest;
-  }
+  /// How far the bends of worth(near) and near are apart at the ends of the path, the larger of
+  /// both.
+  double apart_at_ends() const { return apart_at_ends_; }
 
   // Whether an end of the interval is off by more than is tolerated, as far as exact points of
   // draws near the ends can tell.
@@ -384,6 +381,7 @@ class Surrogate {
   const Sample& sample_;
   const Player& mean_;
   std::optional<PointValues> near_;
+  double apart_at_ends_ = 0;
 };
 
 void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
@@ -436,7 +434,7 @@ Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample
   Surrogate surrogate(matchup, sample, mean);
   Worth worth = surrogate.worth(&near);
   worth.method.surrogate_error = near.method.surrogate_error;
-  if (!near.method.all_exact && surrogate.apart_at_ends(worth, near) <= tolerated_end) return worth;
+  if (!near.method.all_exact && surrogate.apart_at_ends() <= tolerated_end) return worth;
   const std::size_t spent = worth.method.exact_solves;
   worth = worth_of(matchup, sample, mean, threads, progress);
   worth.method.exact_solves += spent;
