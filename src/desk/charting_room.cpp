@@ -7,6 +7,7 @@
 #include <desk/film.hpp>
 #include <desk/so_far.hpp>
 #include <format/chart_header.hpp>
+#include <format/json_print.hpp>
 #include <format/part.hpp>
 
 #include <nlohmann/json.hpp>
@@ -30,10 +31,6 @@ constexpr double longest_film = 86400;  // seconds, as a chart's times
 constexpr Texts pressed_rule{1, 40, "a key such as \"q\" or \"Enter\""};
 constexpr Numbers film_time_rule{0, longest_film, "seconds into the film"};
 constexpr Numbers film_place_rule{0, 1000, "the place of a film, 0 for none"};
-
-std::string sent_text(const Json& document) {
-  return document.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
 
 // A question or its values as people read them.
 std::string in_plain_words(const std::vector<std::string>& names) {
@@ -98,19 +95,14 @@ std::string standing_word(charting::Standing standing) {
   }
 }
 
-struct Pressed {
-  std::vector<Press> keys;
-};
-
-Pressed pressed_in(const std::string& body, const std::vector<Film>& films) {
+std::vector<Press> pressed_in(const std::string& body, const std::vector<Film>& films) {
   const nlohmann::json document = parse_json(body, "request");
   Faults faults("request");
   constexpr auto want = R"(keys such as {"keys": [{"key": "Enter", "at": 12.5}], "film": 1})";
   auto pressed = Part(document, "", faults).object(want, [&](Fields& fields) {
-    Pressed all;
     const auto film = static_cast<std::size_t>(fields.number_or("film", film_place_rule, 0));
     const std::string clip = film >= 1 && film <= films.size() ? films[film - 1].name : "";
-    all.keys = fields.list("keys", {0, 1000}, [&](const Part& part) {
+    return fields.list("keys", {0, 1000}, [&](const Part& part) {
       return part.object(want, [&](Fields& one) {
         Press press;
         press.key = one.text("key", pressed_rule);
@@ -120,7 +112,6 @@ Pressed pressed_in(const std::string& body, const std::vector<Film>& films) {
         return press;
       });
     });
-    return all;
   });
   faults.settle();
   return pressed;
@@ -174,30 +165,30 @@ class ChartingRoom::Inside {
 
   std::string state() {
     look_again();
-    return sent_text({{"format", "callfit-charting/1"},
-                      {"chart", fs::path(taping_.chart).filename().string()},
-                      {"rows", charting_.rows().size()},
-                      {"count", count_words()},
-                      {"only_looked_at", file_.only_looked_at()},
-                      {"fault", fault_.empty() ? charting_.fault() : fault_},
-                      {"told", told()},
-                      {"drives", charting_.drives_ended()},
-                      {"version", version_},
-                      {"lacks_film_columns", lacks_film_columns()},
-                      {"films", films_json()},
-                      {"film", film_json(charting_.film())},
-                      {"span", film_json(charting_.span())},
-                      {"asked", asked_json()},
-                      {"asks_nothing", next_words()},
-                      {"is_text", charting_.is_typing_text()},
-                      {"open", open_json()},
-                      {"odd", odd_json()},
-                      {"table", table_json()},
-                      {"film_keys", film_keys_json()}});
+    return one_line({{"format", "callfit-charting/1"},
+                     {"chart", fs::path(taping_.chart).filename().string()},
+                     {"rows", charting_.rows().size()},
+                     {"count", count_words()},
+                     {"only_looked_at", file_.only_looked_at()},
+                     {"fault", fault_.empty() ? charting_.fault() : fault_},
+                     {"told", told()},
+                     {"drives", charting_.drives_ended()},
+                     {"version", version_},
+                     {"lacks_film_columns", lacks_film_columns()},
+                     {"films", films_json()},
+                     {"film", film_json(charting_.film())},
+                     {"span", film_json(charting_.span())},
+                     {"asked", asked_json()},
+                     {"asks_nothing", next_words()},
+                     {"is_text", charting_.is_typing_text()},
+                     {"open", open_json()},
+                     {"odd", odd_json()},
+                     {"table", table_json()},
+                     {"film_keys", film_keys_json()}});
   }
 
   std::string keys(const std::string& body) {
-    for (const Press& press : pressed_in(body, films_).keys) {
+    for (const Press& press : pressed_in(body, films_)) {
       fault_.clear();
       if (!file_.only_looked_at().empty()) {
         fault_ = file_.only_looked_at();
@@ -237,20 +228,20 @@ class ChartingRoom::Inside {
            {"kind", kind_word(question)},
            {"choices", choices_json(question, charting::choices_of(charting_.keys(), question,
                                                                    taping_.words))}});
-    return sent_text({{"commands", std::move(commands)},
-                      {"columns", std::move(columns)},
-                      {"file", fs::path(taping_.keys).filename().string()}});
+    return one_line({{"commands", std::move(commands)},
+                     {"columns", std::move(columns)},
+                     {"file", fs::path(taping_.keys).filename().string()}});
   }
 
   std::string so_far() {
-    if (charting_.rows().size() == 0) return sent_text({{"working", false}, {"words", ""}});
+    if (charting_.rows().size() == 0) return one_line({{"working", false}, {"words", ""}});
     const auto said = so_far_.of(version_);
     Json answer{{"working", so_far_.is_working()}};
-    if (!said) return sent_text(answer);
+    if (!said) return one_line(answer);
     answer["verdict"] = said->fault.empty() ? said->verdict : said->fault;
     answer["next"] = said->next;
     answer["is_old"] = said->version != version_;
-    return sent_text(answer);
+    return one_line(answer);
   }
 
   Reply film(const Call& call) const {
@@ -259,9 +250,7 @@ class ChartingRoom::Inside {
     const auto [end, failed] = std::from_chars(rest.data(), rest.data() + rest.size(), place);
     const bool is_place = failed == std::errc() && end != rest.data() + rest.size() && *end == '/';
     if (!is_place || place < 1 || place > films_.size())
-      return {
-          404, "application/json",
-          R"({"format":"callfit-error/1","findings":[{"path":"","what":"there is no such film","mend":""}]})"};
+      return refused_film(404, "", "there is no such film");
     return part_of_film(films_[place - 1], call);
   }
 

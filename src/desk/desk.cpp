@@ -14,6 +14,7 @@
 #include <desk/page_files.hpp>
 #include <desk/publishing.hpp>
 #include <desk/reading.hpp>
+#include <format/json_print.hpp>
 
 #include <format/changes.hpp>
 
@@ -31,11 +32,6 @@ constexpr std::size_t levers_offered = 3;
 constexpr std::size_t most_rows = 500;  // of snaps on the page
 constexpr int bad_input = 422;
 constexpr int fault = 500;
-
-// Bytes that are no UTF-8 (a name in a chart) are shown as such, not fallen over.
-std::string sent(const Json& answer) {
-  return answer.dump(-1, ' ', false, Json::error_handler_t::replace);
-}
 
 Case following_case(Case about) {
   about.options.draws = fewest_draws;
@@ -156,9 +152,9 @@ class Desk::Inside {
   std::string ask(const std::string& body) { return answer_json(settled(), body); }
 
   std::string rooms(const std::string&) {
-    return sent({{"format", "callfit-desk-rooms/1"},
-                 {"charting", taping_.has_value()},
-                 {"begins_with_charting", taping_ && (taping_->is_first_room || !studies_)}});
+    return one_line({{"format", "callfit-desk-rooms/1"},
+                     {"charting", taping_.has_value()},
+                     {"begins_with_charting", taping_ && (taping_->is_first_room || !studies_)}});
   }
 
   ChartingRoom& room() {
@@ -198,13 +194,13 @@ class Desk::Inside {
     Json words = Json::array();
     for (const GlossaryEntry& entry : glossary_)
       words.push_back({{"words", entry.words}, {"meaning", entry.meaning}});
-    return sent({{"format", "callfit-desk-case/1"},
-                 {"name", about().name},
-                 {"quarterbacks", std::move(quarterbacks)},
-                 {"schemes", std::move(schemes)},
-                 {"keeps_tries", case_file_.is_on_disk()},
-                 {"cautions", cautions_text()},
-                 {"words", std::move(words)}});
+    return one_line({{"format", "callfit-desk-case/1"},
+                     {"name", about().name},
+                     {"quarterbacks", std::move(quarterbacks)},
+                     {"schemes", std::move(schemes)},
+                     {"keeps_tries", case_file_.is_on_disk()},
+                     {"cautions", cautions_text()},
+                     {"words", std::move(words)}});
   }
 
   std::string view(const std::string& body) {
@@ -213,7 +209,7 @@ class Desk::Inside {
     // Of call shares a moving hand is told the middle of the change, not how sure it is: no
     // verdict.
     if (sight.following) view.erase("effect");
-    return sent(view);
+    return one_line(view);
   }
 
   std::string levers(const std::string& body) {
@@ -222,7 +218,7 @@ class Desk::Inside {
     Json list = Json::array();
     for (const LeverAnswer& lever : worth_trying(all, levers_offered))
       list.push_back(lever_json(lever));
-    return sent({{"levers", std::move(list)}});
+    return one_line({{"levers", std::move(list)}});
   }
 
   // The case's tries side by side; one that does not fit the stand says why.
@@ -243,7 +239,7 @@ class Desk::Inside {
       }
       rows.push_back(std::move(row));
     }
-    return sent({{"heads", std::move(heads)}, {"tries", std::move(rows)}});
+    return one_line({{"heads", std::move(heads)}, {"tries", std::move(rows)}});
   }
 
   std::string keep(const std::string& body) {
@@ -272,13 +268,13 @@ class Desk::Inside {
     const auto names =
         publish(folder_, named.name, drawing,
                 text_beside(drawing, said_of(settled(), named.stand), settled().about()));
-    return sent({{"files", names}});
+    return one_line({{"files", names}});
   }
 
   std::string kept(const std::string&) {
     Json list = Json::array();
     for (const KeptFile& one : kept_in(folder_)) list.push_back(kept_json(one, came_of(one.said)));
-    return sent({{"kept", std::move(list)}});
+    return one_line({{"kept", std::move(list)}});
   }
 
   std::string snaps(const std::string& body) {
@@ -289,7 +285,7 @@ class Desk::Inside {
     answer["numbers"] = Json::array();
     for (const SnapNumber& one : settled().snap_numbers(request.stand))
       answer["numbers"].push_back({{"number", one.address}, {"label", one.label}});
-    return sent(answer);
+    return one_line(answer);
   }
 
   // Where the counted snaps lie on film that is here, in the order of the rows; with the cells to

@@ -1,8 +1,7 @@
 #include <callfit/base/finding.hpp>
 #include <callfit/film/cuts.hpp>
+#include <callfit/report/door.hpp>
 #include <desk/film.hpp>
-
-#include <nlohmann/json.hpp>
 
 #include <fcntl.h>
 #include <sys/stat.h>
@@ -95,14 +94,6 @@ std::string fault_in(const std::string& path, const std::string& head) {
   return "is " + std::string(kind->name) + ", which browsers do not play; " + way_to_play(path);
 }
 
-Reply refused_film(int status, const std::string& name, const std::string& what) {
-  const nlohmann::ordered_json document{
-      {"format", "callfit-error/1"},
-      {"findings", {{{"path", name}, {"what", what}, {"mend", ""}}}}};
-  return {status, "application/json",
-          document.dump(-1, ' ', false, nlohmann::json::error_handler_t::replace)};
-}
-
 // A chart may come from anybody: what it names elsewhere, through links too, is not given out.
 bool lies_in(const fs::path& folder, const std::string& path) {
   std::error_code failed;
@@ -119,6 +110,10 @@ std::optional<std::uint64_t> count_in(std::string_view text) {
 }
 
 }  // namespace
+
+Reply refused_film(int status, const std::string& name, const std::string& what) {
+  return {status, "application/json", error_document(InputError(Finding{{"", 0, name}, what, ""}))};
+}
 
 std::optional<ByteRange> range_in(std::string_view header, std::uint64_t size) {
   constexpr std::string_view unit = "bytes=";

@@ -30,6 +30,9 @@ inline constexpr std::uint64_t most_bytes_of_film = std::uint64_t{2} << 20U;
 /// that one that was shortened, replaced or taken away is told as it is now.
 Reply part_of_film(const Film& film, const Call& call);
 
+/// That a film is not given out, as callfit-error/1.
+Reply refused_film(int status, const std::string& name, const std::string& what);
+
 /// Why a browser cannot play the file, and what would do; empty where it may.
 std::string film_fault(const std::string& path);
 

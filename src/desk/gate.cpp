@@ -1,16 +1,13 @@
+#include <callfit/base/finding.hpp>
 #include <callfit/desk/gate.hpp>
-
-#include <nlohmann/json.hpp>
+#include <callfit/report/door.hpp>
 
 namespace callfit::desk {
 namespace {
 
 Reply refused(int status, const std::string& what) {
-  const nlohmann::ordered_json document{
-      {"format", "callfit-error/1"},
-      {"findings",
-       {{{"path", ""}, {"what", what}, {"mend", "open the address that was printed"}}}}};
-  return {status, "application/json", document.dump()};
+  const Finding finding{{}, what, "open the address that was printed"};
+  return {status, "application/json", error_document(InputError(finding))};
 }
 
 }  // namespace

@@ -18,11 +18,6 @@ bool holds_structure(const ordered_json& value) {
 
 void print(const ordered_json& value, std::size_t indent, std::string& out);
 
-/// On one line; bytes that are no UTF-8 are replaced, as a message about such bytes has them.
-std::string one_line(const ordered_json& value) {
-  return value.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
-}
-
 /// With a blank after commas and colons, as people write.
 std::string flat(const ordered_json& value) {
   if (!value.is_structured()) return one_line(value);
@@ -80,6 +75,10 @@ void print(const ordered_json& value, std::size_t indent, std::string& out) {
 }
 
 }  // namespace
+
+std::string one_line(const ordered_json& value) {
+  return value.dump(-1, ' ', false, ordered_json::error_handler_t::replace);
+}
 
 std::string readable(const ordered_json& document) {
   std::string text;

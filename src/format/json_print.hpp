@@ -9,4 +9,8 @@ namespace callfit {
 /// Numbers are written so that they read back bit for bit. Ends with a line break.
 std::string readable(const nlohmann::ordered_json& document);
 
+/// For programs, on one line; bytes that are no UTF-8 are replaced, as a message about such bytes
+/// has them.
+std::string one_line(const nlohmann::ordered_json& value);
+
 }  // namespace callfit
