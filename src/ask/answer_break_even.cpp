@@ -53,7 +53,7 @@ class EvenPoint {
       throw InputError(Finding{{"", 0, "/second"},
                                first_.question.profile->name + " is held against himself",
                                "name another quarterback, scheme or change"});
-    seconds_ = memory.worth(second_).at_mean.net_points;
+    seconds_ = memory.worth(second_).tangent->at_mean().net_points;
   }
 
   BreakEvenAnswer find() {

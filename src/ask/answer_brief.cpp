@@ -20,13 +20,8 @@ class Reasons {
  public:
   Reasons(Memory& memory, Standing& first, Standing& second)
       : first_(first), second_(second), games_(first.drives_per_game()) {
-    memory.worth(first);
-    // The second's own derivatives in the first's scheme: what is compared is the man.
-    const PointGradients there =
-        differentiate(*first.matchup->plan, *second.mean, first.matchup->starts);
-    memory.count_solves(3);
-    PointGradients both = first.worth->gradient;
-    add_half(there, both);
+    PointGradients both = memory.tangent(first).gradient;
+    add_half(derivatives_in_scheme_of_first(memory), both);
     terms_ = terms_of(both);
   }
 
@@ -49,6 +44,13 @@ class Reasons {
   }
 
  private:
+  // The second's: what is compared is the man.
+  PointGradients derivatives_in_scheme_of_first(Memory& memory) const {
+    if (second_.matchup == first_.matchup) return memory.tangent(second_).gradient;
+    memory.count_solves(3);
+    return differentiate(*first_.matchup->plan, *second_.mean, first_.matchup->starts);
+  }
+
   static void halve(double& value, double other) { value = (value + other) / 2; }
   static void halve(std::vector<double>& values, const std::vector<double>& others) {
     for (std::size_t i = 0; i < values.size(); ++i) halve(values[i], others[i]);

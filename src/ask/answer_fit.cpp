@@ -97,7 +97,7 @@ class FitTeller {
 
   std::optional<Number> costs(const DemandAnswer& told, const Demand& asked,
                               std::size_t family) const {
-    const double slope = measure_slope(memory_.worth(standing_).gradient.net_points,
+    const double slope = measure_slope(memory_.tangent(standing_).gradient.net_points,
                                        *standing_.mean, standing_.question.setting, family, asked);
     if (slope == 0) return std::nullopt;
     return scaled(moved(told.estimate, -told.asked), -slope * standing_.drives_per_game());

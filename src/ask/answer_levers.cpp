@@ -135,7 +135,7 @@ class LeverTeller {
     const Handles handles(standing_.question);
     const Worth& worth = memory_.worth(standing_);
     const Carrier carrier(worth, slope_draws);
-    const auto slopes = slopes_over_draws(handles.all(), carrier, *worth.outcomes);
+    const auto slopes = slopes_over_draws(handles.all(), carrier, worth.tangent->outcomes);
     std::vector<LeverAnswer> levers;
     for (std::size_t h = 0; h < handles.all().size(); ++h)
       levers.push_back(lever(handles.all()[h], carrier, slopes[h]));
@@ -176,7 +176,7 @@ class LeverTeller {
     lever.is_call = handle.is_call;
     lever.of_handoffs = handle.of_handoffs;
     lever.now = knob.get(standing_.question);
-    const double slope = handle.slope(standing_.worth->gradient.net_points, *standing_.mean);
+    const double slope = handle.slope(standing_.tangent->gradient.net_points, *standing_.mean);
     lever.step = possible_step(knob.unit, lever.now, slope < 0 ? -handle.step : handle.step);
     const double per_game = lever.step * standing_.drives_per_game();
     lever.net_points_per_game = scaled(carrier.carried(slopes.net), per_game);

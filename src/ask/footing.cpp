@@ -81,7 +81,7 @@ double vanishing(const Column& now, const Column& less_open) {
 // Net points of every draw to first order, up to a constant.
 Column net_scores(const Standing& standing, const Sample& sample) {
   Column net(sample.size(), 0.0);
-  for (const Term& term : standing.worth->terms) {
+  for (const Term& term : standing.tangent->terms) {
     const DrawColumn column = term.of(sample);
     for (std::size_t i = 0; i < net.size(); ++i) net[i] += term.by_net * column[i];
   }
@@ -152,7 +152,7 @@ std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {
       (*footing.coming).*moved = scale * mean_moved(values, draws.now, draws.not_coming);
   };
   if (tells != Tells::place) {
-    worth(standing);
+    tangent(standing);
     const auto net = [&](const Sample& sample) { return net_scores(standing, sample); };
     look(net, &VarianceShares::net_points);
     look_at_means(net, &MeansMoved::net_points_per_game, standing.drives_per_game());

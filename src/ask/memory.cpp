@@ -182,6 +182,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.estimates = nullptr;
   }
   if (stale.calls || stale.plan || stale.tape || stale.quarterback) {
+    out.tangent = nullptr;
     out.worth = nullptr;
     out.drive_rows = nullptr;
   }
@@ -204,21 +205,42 @@ Standing* Memory::start_of(const Standing& standing) {
   return nullptr;
 }
 
+bool Memory::follows(const Standing& standing) const {
+  return pace_ == Pace::following && standing.turned && !standing.replanned;
+}
+
+Tangent Memory::made_tangent(const Standing& standing) {
+  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean);
+  Standing& start = *start_of(standing);
+  return tangent_beside(tangent(start), start.question.scheme, standing.question.scheme,
+                        *standing.mean);
+}
+
+const Tangent& Memory::tangent(Standing& standing) {
+  if (!standing.tangent) {
+    standing.tangent = std::make_shared<const Tangent>(made_tangent(standing));
+    count_solves(standing.tangent->exact_solves);
+  }
+  return *standing.tangent;
+}
+
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
   Standing* start = start_of(standing);
   if (start == nullptr)
-    return worth_of(*standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+    return worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, threads_,
+                    progress);
   const Worth& near = worth(*start);
-  if (pace_ == Pace::following && standing.turned && !standing.replanned)
-    return worth_beside(near, start->question.scheme, standing.question.scheme, *standing.sample,
-                        *standing.mean);
-  return worth_near(near, *standing.matchup, *standing.sample, *standing.mean, threads_, progress);
+  if (follows(standing))
+    return worth_beside(near, standing.tangent, *standing.sample, *standing.mean);
+  return worth_near(near, standing.tangent, *standing.matchup, *standing.sample, *standing.mean,
+                    threads_, progress);
 }
 
 const Worth& Memory::worth(Standing& standing, const Progress& progress) {
   if (!standing.worth) {
+    const std::size_t spent = tangent(standing).exact_solves;
     standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));
-    count_solves(standing.worth->method.exact_solves);
+    count_solves(standing.worth->method.exact_solves - spent);
   }
   return *standing.worth;
 }

@@ -36,6 +36,7 @@ class Memory {
   Standing turned(const Standing& from, Question question, const Stale& stale);
 
   /// Fill what is missing.
+  const Tangent& tangent(Standing& standing);
   const Worth& worth(Standing& standing, const Progress& progress = {});
   const std::vector<Column>& measures(Standing& standing);
   const std::vector<Number>& estimates(Standing& standing);  // of the measures
@@ -87,6 +88,9 @@ class Memory {
   const Footed& footed(const Standing& standing);
   /// The stand of the same man that this one is near; nullptr: none.
   Standing* start_of(const Standing& standing);
+  /// Whether a stand is only followed, to first order.
+  bool follows(const Standing& standing) const;
+  Tangent made_tangent(const Standing& standing);
   Worth made_worth(const Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
   const Known& known(std::size_t quarterback);

@@ -27,7 +27,8 @@ struct Standing {
   std::shared_ptr<const Player> mean;
   bool turned = false;                 ///< with changes against the case's own stand
   bool replanned = false;              ///< the game around it is another one
-  std::shared_ptr<const Worth> worth;  ///< nullptr until asked for
+  SharedTangent tangent;               ///< nullptr until asked for
+  std::shared_ptr<const Worth> worth;  ///< likewise
   std::shared_ptr<const std::vector<Column>> measures;   ///< of the demands; likewise
   std::shared_ptr<const std::vector<Number>> estimates;  ///< of the measures; likewise
   std::shared_ptr<const FitDraws> fit;                   ///< likewise

@@ -188,11 +188,12 @@ class Departures {
 void spread_over_draws(const Scores& scores, Worth& out) {
   out.points_by_chance = by_chance(scores.points);
   out.net_by_chance = by_chance(scores.net);
+  const DrivePoints at_mean = out.tangent->at_mean();
   for (std::size_t i = 0; i < scores.net.size(); ++i) {
     const double p = scores.points[i];
     const double n = scores.net[i];
-    out.points.push_back(out.at_mean.points + p + out.points_bend.at(p));
-    out.net_points.push_back(out.at_mean.net_points + n + out.net_bend.at(n));
+    out.points.push_back(at_mean.points + p + out.points_bend.at(p));
+    out.net_points.push_back(at_mean.net_points + n + out.net_bend.at(n));
   }
   if (!out.twist) return;
   for (std::size_t i = 0; i < scores.net.size(); ++i) {
@@ -217,18 +218,19 @@ Column twisted(const Column& u, const Column& t) {
 
 class Surrogate {
  public:
-  Surrogate(const Matchup& matchup, const Sample& sample, const Player& mean)
-      : matchup_(matchup), sample_(sample), mean_(mean) {}
+  Surrogate(SharedTangent tangent, const Matchup& matchup, const Sample& sample, const Player& mean)
+      : tangent_(std::move(tangent)),
+        terms_(tangent_->terms),
+        matchup_(matchup),
+        sample_(sample),
+        mean_(mean) {}
 
-  /// Gradient, bend and points of every draw; with `near`, its curvature beside the path.
+  /// Bend and points of every draw; with `near`, its curvature beside the path.
   Worth worth(const Worth* near) {
     Worth out;
-    out.outcomes = outcome_worth(*matchup_.plan, mean_, matchup_.starts);
-    out.gradient = differentiate(*out.outcomes, mean_);
-    out.terms = terms_of(out.gradient);
-    out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
-    out.method.exact_solves = gradient_cost;
-    const Scores scores(out.terms, sample_, mean_);
+    out.tangent = tangent_;
+    out.method.exact_solves = tangent_->exact_solves;
+    const Scores scores(terms_, sample_, mean_);
     const Order order = in_order(scores.net);
     if (near != nullptr) {
       look_along_path(scores, order, end_quantiles, out);
@@ -282,15 +284,16 @@ class Surrogate {
 
   void look_along_path(const Scores& scores, const Order& order, std::span<const double> quantiles,
                        Worth& out) {
+    const DrivePoints at_mean = tangent_->at_mean();
     BendFit points;
     BendFit net;
     for (const double q : quantiles) {
       const auto around = window(order, q);
-      const DrivePoints exact = solved(mean_of(out.terms, around));
+      const DrivePoints exact = solved(mean_of(around));
       const double t = mean_over(scores.net, around);
       const double p = mean_over(scores.points, around);
-      net.add(t, exact.net_points - out.at_mean.net_points - t);
-      points.add(p, exact.points - out.at_mean.points - p);
+      net.add(t, exact.net_points - at_mean.net_points - t);
+      points.add(p, exact.points - at_mean.points - p);
       ++out.method.exact_solves;
     }
     out.net_bend = net.fit();
@@ -302,8 +305,7 @@ class Surrogate {
     const auto at = [&](double q) {
       const auto around = window(order, q);
       out.method.exact_solves += gradient_cost;
-      const PointGradients there =
-          differentiate(*matchup_.plan, mean_of(out.terms, around), matchup_.starts);
+      const PointGradients there = differentiate(*matchup_.plan, mean_of(around), matchup_.starts);
       return std::pair(mean_over(scores.net, around), Scores(terms_of(there), sample_, mean_));
     };
     const auto [low, before] = at(twist_quantile);
@@ -320,21 +322,20 @@ class Surrogate {
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
   // points one deviation along it depart from the tangent.
   void look_aside(const Scores& scores, Worth& out) {
-    for (const Column& axis :
-         axes_aside(out.terms, sample_, mean_, scores.net, axes_looked_along)) {
-      const Path path(out.terms, sample_, mean_, axis);
+    for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along)) {
+      const Path path(terms_, sample_, mean_, axis);
       const Player aside = path.at(1);
       const DrivePoints exact = solved(aside);
-      const DrivePoints tangent = tangent_at(out, aside);
+      const DrivePoints tangent = tangent_at(aside);
       out.points_bend.aside += exact.points - tangent.points;
       out.net_bend.aside += exact.net_points - tangent.net_points;
       ++out.method.exact_solves;
     }
   }
 
-  DrivePoints tangent_at(const Worth& worth, const Player& player) const {
-    DrivePoints sum = worth.at_mean;
-    for (const Term& term : worth.terms) {
+  DrivePoints tangent_at(const Player& player) const {
+    DrivePoints sum = tangent_->at_mean();
+    for (const Term& term : terms_) {
       const double by = term.in(player)-term.in(mean_);
       sum.points += term.by_points * by;
       sum.net_points += term.by_net * by;
@@ -363,9 +364,9 @@ class Surrogate {
     return sum / static_cast<double>(draws.size());
   }
 
-  Player mean_of(const std::vector<Term>& terms, std::span<const std::size_t> draws) const {
+  Player mean_of(std::span<const std::size_t> draws) const {
     Player player = mean_;
-    for (const Term& term : terms) term.in(player) = mean_over(term.of(sample_), draws);
+    for (const Term& term : terms_) term.in(player) = mean_over(term.of(sample_), draws);
     return player;
   }
 
@@ -375,8 +376,10 @@ class Surrogate {
     return solved(sample_.player_at(i)).net_points - worth.net_points[i];
   }
 
-  static constexpr double enough = 1e-8;
+  static constexpr double enough = 1e-6;
 
+  SharedTangent tangent_;
+  const std::vector<Term>& terms_;
   const Matchup& matchup_;
   const Sample& sample_;
   const Player& mean_;
@@ -421,46 +424,59 @@ double by_chance(std::span<const double> score) {
   return mean * mean > most_errors * most_errors * variance_of(score) / n ? 0 : mean;
 }
 
-Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
-               const Progress& progress) {
-  Surrogate surrogate(matchup, sample, mean);
+Tangent tangent_of(const Matchup& matchup, const Player& mean) {
+  OutcomeWorth outcomes = outcome_worth(*matchup.plan, mean, matchup.starts);
+  PointGradients gradient = differentiate(outcomes, mean);
+  std::vector<Term> terms = terms_of(gradient);
+  return {std::move(outcomes), std::move(gradient), std::move(terms), gradient_cost};
+}
+
+Tangent tangent_beside(const Tangent& near, const Scheme& before, const Scheme& after,
+                       const Player& mean) {
+  PointGradients gradient = differentiate(near.outcomes, mean);
+  gradient.points.value += by_calls(gradient.points, before, after);
+  gradient.net_points.value += by_calls(gradient.net_points, before, after);
+  std::vector<Term> terms = terms_of(gradient);
+  return {near.outcomes, std::move(gradient), std::move(terms), 0};
+}
+
+Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+               const Player& mean, unsigned threads, const Progress& progress) {
+  Surrogate surrogate(tangent, matchup, sample, mean);
   Worth worth = surrogate.worth(nullptr);
   if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads, progress, worth);
   return worth;
 }
 
-Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
-                 const Player& mean, unsigned threads, const Progress& progress) {
-  Surrogate surrogate(matchup, sample, mean);
+Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
+                 const Sample& sample, const Player& mean, unsigned threads,
+                 const Progress& progress) {
+  if (near.method.all_exact) return worth_of(tangent, matchup, sample, mean, threads, progress);
+  Surrogate surrogate(tangent, matchup, sample, mean);
   Worth worth = surrogate.worth(&near);
   worth.method.surrogate_error = near.method.surrogate_error;
-  if (!near.method.all_exact && surrogate.apart_at_ends() <= tolerated_end) return worth;
-  const std::size_t spent = worth.method.exact_solves;
-  worth = worth_of(matchup, sample, mean, threads, progress);
+  if (surrogate.apart_at_ends() <= tolerated_end) return worth;
+  const std::size_t spent = worth.method.exact_solves - tangent->exact_solves;
+  worth = worth_of(tangent, matchup, sample, mean, threads, progress);
   worth.method.exact_solves += spent;
   return worth;
 }
 
-Worth worth_beside(const Worth& near, const Scheme& before, const Scheme& after,
-                   const Sample& sample, const Player& mean) {
+Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample& sample,
+                   const Player& mean) {
   Worth out;
-  out.outcomes = near.outcomes;
-  out.gradient = differentiate(*near.outcomes, mean);
-  out.gradient.points.value += by_calls(out.gradient.points, before, after);
-  out.gradient.net_points.value += by_calls(out.gradient.net_points, before, after);
-  out.terms = terms_of(out.gradient);
-  out.at_mean = {out.gradient.points.value, out.gradient.net_points.value};
+  out.tangent = tangent;
   out.points_bend = near.points_bend;
   out.net_bend = near.net_bend;
   out.twist = near.twist;
   out.method = {0, false, near.method.surrogate_error};
-  spread_over_draws(Scores(out.terms, sample, mean), out);
+  spread_over_draws(Scores(tangent->terms, sample, mean), out);
   return out;
 }
 
-Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
-                     unsigned threads, const Progress& progress) {
-  Worth worth = Surrogate(matchup, sample, mean).worth(nullptr);
+Worth exact_worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+                     const Player& mean, unsigned threads, const Progress& progress) {
+  Worth worth = Surrogate(tangent, matchup, sample, mean).worth(nullptr);
   solve_all(matchup, sample, threads, progress, worth);
   return worth;
 }

@@ -28,48 +28,66 @@ struct Twist {
   std::vector<double> points, net;
 };
 
+/// Points at the posterior means, and how they move with his numbers there.
+struct Tangent {
+  OutcomeWorth outcomes;  ///< what outcomes of plays are worth
+  PointGradients gradient;
+  std::vector<Term> terms;  ///< of it
+  std::size_t exact_solves = 0;
+
+  /// Per drive, exact.
+  DrivePoints at_mean() const { return {gradient.points.value, gradient.net_points.value}; }
+};
+
 /// Points are per drive, one of each vector a draw.
 struct Worth {
+  std::shared_ptr<const Tangent> tangent;
   std::vector<double> points, net_points;
-  DrivePoints at_mean;                   ///< exact, at the posterior means
-  std::optional<OutcomeWorth> outcomes;  ///< what outcomes of plays are worth, there
-  PointGradients gradient;               ///< there
-  std::vector<Term> terms;               ///< of it
   Bend points_bend, net_bend;
   std::shared_ptr<const Twist> twist;
   /// What the draws' linear scores have for a mean by chance: its expectation is 0.
   double points_by_chance = 0, net_by_chance = 0;
-  Method method;
+  Method method;  ///< the tangent's solves too
 };
+
+/// The tangent of a matchup at a player.
+Tangent tangent_of(const Matchup& matchup, const Player& mean);
+
+/// The same without a solve, for what follows a moving hand: what outcomes of plays are worth stays
+/// near's, what he does with a play is exact, other call shares (`before` to `after`, of the same
+/// families and situations) count by their derivatives.
+Tangent tangent_beside(const Tangent& near, const Scheme& before, const Scheme& after,
+                       const Player& mean);
 
 /// Mean of scores whose expectation is 0; 0 where it is more than four standard errors, which is
 /// not chance: the mean player is not theirs.
 double by_chance(std::span<const double> score);
+
+using SharedTangent = std::shared_ptr<const Tangent>;
 
 /// Points are close to linear in the plain numbers of a player, so: one gradient at his means, the
 /// linear score of every draw, and exact solves along the path of mean players whose score is so
 /// and so, which show the bend (a cubic through them). A few draws near the ends of the interval
 /// are solved exactly; where they say that an end would be off by more than `tolerated_end`, every
 /// draw is solved instead and `method` says so. docs/model.md, "Intervals of points".
-Worth worth_of(const Matchup& matchup, const Sample& sample, const Player& mean, unsigned threads,
-               const Progress& progress = {});
+Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+               const Player& mean, unsigned threads, const Progress& progress = {});
 
 /// The same for a stand that is `near`'s with something turned: the gradient is its own, and so is
 /// the bend, through one solve near each end; what there is beside the path is taken over. Where
 /// the two bends are apart by more than `tolerated_end` at an end, so may be the rest, and the
 /// whole is done.
-Worth worth_near(const Worth& near, const Matchup& matchup, const Sample& sample,
-                 const Player& mean, unsigned threads, const Progress& progress = {});
+Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
+                 const Sample& sample, const Player& mean, unsigned threads,
+                 const Progress& progress = {});
 
-/// The same of first order, without a solve, for what follows a moving hand: what outcomes of plays
-/// are worth stays near's, what he does with a play is exact, other call shares (`before` to
-/// `after`, of the same families and situations) count by their derivatives.
-Worth worth_beside(const Worth& near, const Scheme& before, const Scheme& after,
-                   const Sample& sample, const Player& mean);
+/// The same with near's bend, without a solve.
+Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample& sample,
+                   const Player& mean);
 
 /// The same with every draw solved exactly: the reference.
-Worth exact_worth_of(const Matchup& matchup, const Sample& sample, const Player& mean,
-                     unsigned threads, const Progress& progress = {});
+Worth exact_worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+                     const Player& mean, unsigned threads, const Progress& progress = {});
 
 inline constexpr double tolerated_end = 0.005;  ///< net points per drive
 

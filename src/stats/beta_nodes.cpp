@@ -3,6 +3,7 @@
 #include <Eigen/Eigenvalues>
 
 #include <cmath>
+#include <utility>
 
 namespace callfit {
 namespace {
@@ -21,6 +22,20 @@ double coupling_squared(double k, double alpha, double beta) {
   return 4 * k * (k + alpha) * (k + beta) * (k + alpha + beta) / (s * s * (s + 1) * (s - 1));
 }
 
+// 1 over the sum of squares of the orthonormal polynomials there (Abramowitz & Stegun 25.4.33,
+// with the polynomials scaled).
+double weight_at(double t, const Eigen::VectorXd& diagonal, const Eigen::VectorXd& beside) {
+  double before = 0;
+  double at = 1;
+  double sum = 1;
+  for (Eigen::Index k = 0; k < beside.size(); ++k) {
+    const double coupled = k > 0 ? beside(k - 1) * before : 0;
+    before = std::exchange(at, ((t - diagonal(k)) * at - coupled) / beside(k));
+    sum += at * at;
+  }
+  return 1 / sum;
+}
+
 }  // namespace
 
 Nodes beta_nodes(const Beta& beta, std::size_t count) {
@@ -33,13 +48,12 @@ Nodes beta_nodes(const Beta& beta, std::size_t count) {
     if (k > 0) beside(k - 1) = std::sqrt(coupling_squared(order, beta.b - 1, beta.a - 1));
   }
   Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> solver;
-  solver.computeFromTridiagonal(diagonal, beside);
+  solver.computeFromTridiagonal(diagonal, beside, Eigen::EigenvaluesOnly);
 
   Nodes nodes;
-  for (Eigen::Index k = 0; k < n; ++k) {
-    const double first = solver.eigenvectors()(0, k);
-    nodes.at.push_back((1 + solver.eigenvalues()(k)) / 2);
-    nodes.weight.push_back(first * first);
+  for (const double t : solver.eigenvalues()) {
+    nodes.at.push_back((1 + t) / 2);
+    nodes.weight.push_back(weight_at(t, diagonal, beside));
   }
   return nodes;
 }

@@ -49,8 +49,8 @@ std::vector<Man> men() {
 
 Column stretched(const Worth& worth, double factor) {
   Column net = worth.net_points;
-  for (double& value : net)
-    value = worth.at_mean.net_points + factor * (value - worth.at_mean.net_points);
+  const double mean = worth.tangent->at_mean().net_points;
+  for (double& value : net) value = mean + factor * (value - mean);
   return net;
 }
 

@@ -56,7 +56,8 @@ TEST_CASE("what a turned stand takes over is worth hardly anything of its interv
   for (const Change& change : changes) {
     Standing& standing = memory.standing({0, 0, {change}, false});
     const Worth& near = memory.worth(standing);
-    const Worth whole = worth_of(*standing.matchup, *standing.sample, *standing.mean, 0);
+    const Worth whole =
+        worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, 0);
     CHECK(near.method.exact_solves < 6);
     CHECK(whole.method.exact_solves > 20);
     const auto apart = [&whole](const std::vector<double>& net_points) {
@@ -69,7 +70,7 @@ TEST_CASE("what a turned stand takes over is worth hardly anything of its interv
     // The twin: without its bend.
     std::vector<double> straight = near.net_points;
     for (double& net : straight) {
-      const double t = net - near.at_mean.net_points;
+      const double t = net - near.tangent->at_mean().net_points;
       net -= near.net_bend.at(t);
     }
     CHECK(apart(straight) > tolerated_end);
