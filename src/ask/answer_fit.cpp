@@ -163,9 +163,8 @@ class FitTeller {
     const double usual = measure_of(memory_.average(), setting, f, measure);
     const double surplus = (usually_better_high(measure) ? own - usual : usual - own) / spread;
     if (surplus < strength_from) return;
-    const Column column = standing_.sample->measure(f, measure, {});
     all.push_back({setting.families[f].label, plain(word(measure)), measure, !as_rate(measure),
-                   estimate_of(standing_, f, measure, {}, column), usual, surplus, calls_of(f)});
+                   memory_.strength(standing_, f, measure), usual, surplus, calls_of(f)});
   }
 
   Memory& memory_;

@@ -34,14 +34,25 @@ double share_above_zero(Draws draws) {
 }
 
 // How many differences of two ascending columns are at most x.
-double meetings_up_to(const Column& first, const Column& second, double x) {
+std::size_t meetings_up_to(const Column& first, const Column& second, double x) {
   std::size_t met = 0;
   std::size_t j = 0;
   for (const double a : first) {
     while (j < second.size() && a - second[j] > x) ++j;
     met += second.size() - j;
   }
-  return static_cast<double>(met);
+  return met;
+}
+
+// Those above low and at most high.
+void add_meetings_between(const Column& first, const Column& second, double low, double high,
+                          Column& out) {
+  std::size_t j = 0;
+  for (const double a : first) {
+    while (j < second.size() && a - second[j] > high) ++j;
+    for (std::size_t k = j; k < second.size() && a - second[k] > low; ++k)
+      out.push_back(a - second[k]);
+  }
 }
 
 }  // namespace
@@ -73,26 +84,40 @@ double Meeting::Block::odds() const {
   return sum / static_cast<double>(first.size());
 }
 
-// The least difference that a share p of all meetings is at most, to the last digits.
+// The least difference that a share p of all meetings is at most: closed in on until few are left,
+// which are listed.
 double Meeting::quantile(std::span<const Block> blocks, double p) {
   double low = HUGE_VAL;
   double high = -HUGE_VAL;
-  double meetings = 0;
+  std::size_t meetings = 0;
+  std::size_t few = 0;
   for (const Block& block : blocks) {
     low = std::min(low, block.first.front() - block.second.back());
     high = std::max(high, block.first.back() - block.second.front());
-    meetings += static_cast<double>(block.first.size() * block.second.size());
+    meetings += block.first.size() * block.second.size();
+    few += block.first.size();
   }
-  const auto reaches = [&](double x) {
-    double met = 0;
+  const auto up_to = [&](double x) {
+    std::size_t met = 0;
     for (const Block& block : blocks) met += meetings_up_to(block.first, block.second, x);
-    return met >= p * meetings;
+    return met;
   };
-  if (reaches(low)) return low;
-  for (double middle = std::midpoint(low, high); low < middle && middle < high;
-       middle = std::midpoint(low, high))
-    (reaches(middle) ? high : low) = middle;
-  return high;
+  const auto wanted = static_cast<std::size_t>(std::ceil(p * static_cast<double>(meetings)));
+  std::size_t below = up_to(low);
+  if (below >= wanted) return low;
+  std::size_t reached = meetings;
+  for (double middle = std::midpoint(low, high);
+       reached - below > few && low < middle && middle < high; middle = std::midpoint(low, high)) {
+    const std::size_t met = up_to(middle);
+    (met >= wanted ? high : low) = middle;
+    (met >= wanted ? reached : below) = met;
+  }
+  Column left;
+  for (const Block& block : blocks)
+    add_meetings_between(block.first, block.second, low, high, left);
+  const auto nth = left.begin() + static_cast<std::ptrdiff_t>(wanted - below - 1);
+  std::nth_element(left.begin(), nth, left.end());
+  return *nth;
 }
 
 Number Meeting::number() const {

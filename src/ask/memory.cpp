@@ -180,6 +180,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.mean = std::make_shared<const Player>(out.question.mean_player());
     out.measures = nullptr;
     out.estimates = nullptr;
+    out.strengths = nullptr;
   }
   if (stale.calls || stale.plan || stale.tape || stale.quarterback) {
     out.tangent = nullptr;
@@ -265,6 +266,16 @@ const std::vector<Number>& Memory::estimates(Standing& standing) {
     standing.estimates = std::make_shared<const std::vector<Number>>(std::move(all));
   }
   return *standing.estimates;
+}
+
+const Number& Memory::strength(Standing& standing, std::size_t family, Measure measure) {
+  if (!standing.strengths)
+    standing.strengths = std::make_shared<std::map<std::pair<std::size_t, Measure>, Number>>();
+  const auto [entry, is_new] = standing.strengths->try_emplace({family, measure});
+  if (is_new)
+    entry->second =
+        estimate_of(standing, family, measure, {}, standing.sample->measure(family, measure, {}));
+  return entry->second;
 }
 
 const FitDraws& Memory::fit(Standing& standing) {

@@ -40,6 +40,8 @@ class Memory {
   const Worth& worth(Standing& standing, const Progress& progress = {});
   const std::vector<Column>& measures(Standing& standing);
   const std::vector<Number>& estimates(Standing& standing);  // of the measures
+  /// Of a measure of a family of the setting.
+  const Number& strength(Standing& standing, std::size_t family, Measure measure);
   const FitDraws& fit(Standing& standing);
   const Column& place(Standing& standing);
   /// D^2 of the population in the standing's scheme, sorted.

@@ -10,9 +10,11 @@
 #include <callfit/ask/answer.hpp>
 #include <callfit/ask/matchup.hpp>
 
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
+#include <utility>
 
 namespace callfit::ask {
 
@@ -31,9 +33,11 @@ struct Standing {
   std::shared_ptr<const Worth> worth;  ///< likewise
   std::shared_ptr<const std::vector<Column>> measures;   ///< of the demands; likewise
   std::shared_ptr<const std::vector<Number>> estimates;  ///< of the measures; likewise
-  std::shared_ptr<const FitDraws> fit;                   ///< likewise
-  std::shared_ptr<const Column> place;                   ///< of 100, by draw; likewise
-  std::shared_ptr<const Column> others;                  ///< of the population; likewise
+  /// Of measures that no demand need be on, each made when first asked for.
+  std::shared_ptr<std::map<std::pair<std::size_t, Measure>, Number>> strengths;
+  std::shared_ptr<const FitDraws> fit;   ///< likewise
+  std::shared_ptr<const Column> place;   ///< of 100, by draw; likewise
+  std::shared_ptr<const Column> others;  ///< of the population; likewise
 
   /// What drives in full were worked out as (answer_drives.cpp), and the levers; likewise.
   std::shared_ptr<const std::vector<std::vector<double>>> drive_rows;
