@@ -583,7 +583,7 @@ def returned(tables, result):
 
 
 def observed(data):
-    from .observed import drive_results
+    from .observed import drive_lengths, drive_results
     tables = Tables(os.path.join(data, "college"))
     half = HalfSeason(tables)
     known = half.used & ~np.isnan(half.d["start_yards_to_goal"])
@@ -599,6 +599,7 @@ def observed(data):
         "source": assumed.SOURCES[SOURCE_2025] + "; " + assumed.SOURCES[SOURCE],
         "starts": {"yards_to_goal_from": 1, "n": [int(n) for n in starts[1:100]]},
         "drives": drive_results(half.d, half.used),
+        "drive_lengths": drive_lengths(half.d, half.used),
         "series_conversion": {
             "counts": "first down or touchdown in a series begun at first and ten or goal,"
                       " quarters 1 to 3 of close games",

@@ -16,6 +16,7 @@ BUCKETS = {"ALL": (1, 99), "own_1-9": (91, 99), "own_10-14": (86, 90), "own_15-1
            "opp_21-30": (21, 30), "opp_11-20": (11, 20), "opp_1-10": (1, 10)}
 SERIES_BANDS = [(1, 99), (1, 5), (6, 10), (11, 20), (21, 30), (31, 40), (41, 50), (51, 60),
                 (61, 70), (71, 80), (81, 90), (91, 99)]
+LENGTH_BANDS = [(0, 3), (4, 6), (7, 9), (10, 12), (13, 15), (16, 99)]
 THIRD_BANDS = [(1, 1), (2, 3), (4, 6), (7, 10), (11, 15), (16, 45), (1, 45)]
 
 
@@ -35,6 +36,15 @@ def drive_results(drives, used):
                     "plays": round(float(drives["plays"][inside].mean()), 5),
                     "results": {name: share(word) for name, word in RESULTS.items()}})
     return out
+
+
+def drive_lengths(drives, used):
+    """Share of the drives `used` by how many plays they took; the last band has no end."""
+    taken = drives["plays"][used]
+    return {"counts": "drives begun in the first or third quarter, by snaps that count, no kicks",
+            "rows": [{"plays": list(band), "n": int(used.sum()),
+                      "share": round(float(in_range(taken, band).mean()), 5)}
+                     for band in LENGTH_BANDS]}
 
 
 def start_counts(plays):
@@ -146,13 +156,15 @@ def published(data):
 
 
 def observed(plays, data):
+    used = plays.even_drives & (plays.drives["kneel_only"] == 0)
     return {
         "format": "callfit-observed/1", "id": f"pro-{plays.years}", "setting": "pro",
         "about": f"Drives begun in the first or third quarter, {plays.years}. Used to check"
                  " settings/pro.json, never to make it.",
         "source": assumed.SOURCES["play-data"],
         "starts": {"yards_to_goal_from": 1, "n": start_counts(plays)},
-        "drives": drive_results(plays.drives, plays.even_drives & (plays.drives["kneel_only"] == 0)),
+        "drives": drive_results(plays.drives, used),
+        "drive_lengths": drive_lengths(plays.drives, used),
         "series_conversion": {"counts": "first down or touchdown in a series begun at first and"
                                         " ten or goal", "rows": series_conversion(plays)},
         "third_down": {"counts": "played third downs that gained the distance",

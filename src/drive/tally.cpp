@@ -47,6 +47,7 @@ void Tally::add(const Tally& other) {
   first_downs_squared += other.first_downs_squared;
   plays += other.plays;
   plays_squared += other.plays_squared;
+  for (std::size_t p = 0; p < plays_told; ++p) by_plays[p] += other.by_plays[p];
 }
 
 SampledValues to_values(const Tally& tally, const Column& points, const Column& net) {
@@ -67,6 +68,8 @@ SampledValues to_values(const Tally& tally, const Column& points, const Column& 
   for (std::size_t r = 0; r < drive_result_count; ++r)
     put(estimate(ended(tally, r), ended(tally, r), n),
         [r](DriveValues& v) -> double& { return v.share[r]; });
+  for (std::size_t p = 0; p < plays_told; ++p)
+    out.by_plays[p] = n > 0 ? static_cast<double>(tally.by_plays[p]) / n : 0.0;
   return out;
 }
 

@@ -4,6 +4,7 @@
 #include <callfit/drive/drive.hpp>
 #include <drive/endings.hpp>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 
@@ -21,6 +22,7 @@ struct Tally {
   std::uint64_t drives = 0;
   std::uint64_t first_downs = 0, first_downs_squared = 0;
   std::uint64_t plays = 0, plays_squared = 0;
+  std::array<std::uint64_t, plays_told> by_plays{};
 
   void add(const DriveEnd& end) {  // in line: once a drive
     ++ends[static_cast<std::size_t>(end.result)][end.slot];
@@ -31,6 +33,7 @@ struct Tally {
     first_downs_squared += f * f;
     plays += p;
     plays_squared += p * p;
+    ++by_plays[std::min<std::size_t>(end.plays, plays_told - 1)];
   }
   void add(const Tally& other);
 };

@@ -15,8 +15,9 @@ constexpr Sizes published_rule{0, 200};
 constexpr std::string_view results_want = "shares of drive results";
 constexpr std::string_view any_object = "an object {...}";
 
-Band band_at(Fields& fields, std::string_view key) {
-  return fields.needed(key, range_want, [](const Part& part) { return band_from(part, 1, 99); });
+Band band_at(Fields& fields, std::string_view key, int least = 1) {
+  return fields.needed(key, range_want,
+                       [least](const Part& part) { return band_from(part, least, 99); });
 }
 
 std::array<double, drive_result_count> results_from(Fields& fields) {
@@ -50,10 +51,11 @@ auto rows_of(Fields& document, std::string_view key, Read read) {
   return table.value_or(typename decltype(table)::value_type{});
 }
 
-std::vector<ObservedShare> shares_of(Fields& document, std::string_view key,
-                                     std::string_view band) {
-  return rows_of(document, key, [band](Fields& row) -> ObservedShare {
-    return {band_at(row, band), row.number("n", cases_rule), row.number("share", share_rule)};
+std::vector<ObservedShare> shares_of(Fields& document, std::string_view key, std::string_view band,
+                                     int least = 1) {
+  return rows_of(document, key, [band, least](Fields& row) -> ObservedShare {
+    return {band_at(row, band, least), row.number("n", cases_rule),
+            row.number("share", share_rule)};
   });
 }
 
@@ -153,6 +155,7 @@ Observed observed_from(Fields& document) {
                                     observed_starts_from);
   observed.drives =
       document.objects("drives", {1, 100, "a list of drives by start"}, any_object, drives_from);
+  observed.lengths = shares_of(document, "drive_lengths", "plays", 0);
   observed.series = shares_of(document, "series_conversion", "yards_to_goal");
   observed.third_down = shares_of(document, "third_down", "to_go");
   const auto red_zone = document.maybe(

@@ -27,6 +27,10 @@ constexpr std::array start_bands{StartBand{"own_1-9", {91, 99}},   StartBand{"ow
                                  StartBand{"opp_21-30", {21, 30}}, StartBand{"opp_11-20", {11, 20}},
                                  StartBand{"opp_1-10", {1, 10}}};
 
+// Three plays and a punt make the first one.
+constexpr std::array length_bands{Band{0, 3},   Band{4, 6},   Band{7, 9},
+                                  Band{10, 12}, Band{13, 15}, Band{16, 99}};
+
 /// Why a drive cannot be compared with one that no clock ends; nothing where it can.
 const char* reason_to_leave_out(const RealDrive& drive) {
   if (drive.quarter > 4) return "begun in overtime";
@@ -110,6 +114,17 @@ Drives within(const Drives& drives, const Band& band) {
   return out;
 }
 
+std::vector<ObservedShare> lengths_of(const Drives& drives, std::size_t games) {
+  std::vector<ObservedShare> out;
+  for (const Band& band : length_bands) {
+    const Mean share = mean_of(drives, games, [&band](const RealDrive& drive) {
+      return band.contains(static_cast<int>(drive.plays)) ? 1.0 : 0.0;
+    });
+    out.push_back({band, static_cast<double>(drives.size()), share.mean, share.se});
+  }
+  return out;
+}
+
 std::vector<double> starts_of(const Drives& drives) {
   std::vector<double> counts(100, 0.0);
   for (const RealDrive* drive : drives)
@@ -143,6 +158,7 @@ Observed count_drives(const std::vector<RealDrive>& drives, const std::string& s
     refuse(source, "no drive begun in quarters 1 and 3 has a start_yards_to_goal",
            "fill in where they start");
   out.drives.push_back(counted("ALL", {1, 99}, used, games));
+  out.lengths = lengths_of(used, games);
   out.left_out = left_out;
   out.starts_unknown = static_cast<double>(used.size()) - known;
   for (const StartBand& band : start_bands)

@@ -15,6 +15,9 @@
 namespace callfit {
 namespace {
 
+constexpr std::uint64_t drives_drawn = 4'000'000;
+constexpr int longest_drive = 99;
+
 std::vector<double> shares_within(const std::vector<double>& counts, const Band& band) {
   std::vector<double> share(counts.size(), 0.0);
   double total = 0;
@@ -50,6 +53,7 @@ struct AverageOffence {
   ExactDrives drives, drives_with_half;
   DriveCourse course;
   std::vector<double> next_score;
+  std::array<double, plays_told> lengths{};  ///< share of drives by plays; of none where none asks
 };
 
 // The scale on which next scores were counted.
@@ -85,7 +89,7 @@ std::vector<double> next_score_as_met(const Setting& setting, const Scheme& sche
 }
 
 AverageOffence average_offence(const Setting& setting, const Scheme& scheme,
-                               const std::vector<double>& starts) {
+                               const std::vector<double>& starts, bool with_lengths) {
   const std::vector<std::size_t> families = bind_scheme(scheme, setting).setting_family;
   const NetValues net = average_net_values(setting, scheme, true);
   const Player player = average_player(setting);
@@ -95,8 +99,11 @@ AverageOffence average_offence(const Setting& setting, const Scheme& scheme,
   DriveCourse course = course_of(model, starts);
   std::vector<double> next_score =
       next_score_as_met(with_touchdown_of_seven(setting), scheme, families, course);
-  return {solve(model), solve(compile_drives(player, scheme, families, setting, net, with_half)),
-          std::move(course), std::move(next_score)};
+  AverageOffence out{solve(model),
+                     solve(compile_drives(player, scheme, families, setting, net, with_half)),
+                     std::move(course), std::move(next_score)};
+  if (with_lengths) out.lengths = simulate_over(model, starts, {0, drives_drawn}).by_plays;
+  return out;
 }
 
 std::vector<DrivesCompared> compare_drives(const AverageOffence& average,
@@ -138,7 +145,7 @@ ValuesCompared compare_series(const AverageOffence& average, const Observed& obs
     out.rows.push_back({label_of(row.band, 1, 99), row.band, row.n,
                         sum_within(average.course.converted, row.band) /
                             sum_within(average.course.series, row.band),
-                        row.share, se_of_share(row.share, row.n)});
+                        row.share, row.error()});
   return out;
 }
 
@@ -152,7 +159,7 @@ ValuesCompared compare_third_downs(const AverageOffence& average, const Observed
     out.rows.push_back({label_of(row.band, 1, 45), row.band, row.n,
                         sum_within(average.course.gained, row.band) /
                             sum_within(average.course.third_downs, row.band),
-                        row.share, se_of_share(row.share, row.n)});
+                        row.share, row.error()});
   return out;
 }
 
@@ -219,6 +226,23 @@ ValuesCompared compare_older_next_score(const AverageOffence& average, const Obs
   return out;
 }
 
+// Too many states to follow each by how many plays it took: drives are drawn.
+ValuesCompared compare_lengths(const AverageOffence& average, const Observed& observed) {
+  ValuesCompared out{"plays",
+                     "Drives by plays",
+                     "snaps that count, no kicks; the model's from 4,000,000 drawn drives",
+                     ValueUnit::share,
+                     {}};
+  for (const ObservedShare& row : observed.lengths) {
+    double drawn = 0;
+    for (std::size_t plays = 0; plays < plays_told; ++plays)
+      if (row.band.contains(static_cast<int>(plays))) drawn += average.lengths[plays];
+    out.rows.push_back(
+        {label_of(row.band, 1, longest_drive), row.band, row.n, drawn, row.share, row.error()});
+  }
+  return out;
+}
+
 std::string state_label(const DriveState& state) {
   return std::to_string(state.down) + " and " + std::to_string(state.to_go) + ", " +
          std::to_string(state.yards_to_goal) + " to the goal";
@@ -248,14 +272,16 @@ ValuesCompared compare_own_drive(const AverageOffence& average, const Observed& 
 
 }  // namespace
 
+double ObservedShare::error() const { return se > 0 ? se : se_of_share(share, n); }
+
 double ObservedDrives::share_error(std::size_t result) const {
   return share_se ? (*share_se)[result] : se_of_share(share[result], std::max(n, 1.0));
 }
 
 ValidationReport validate_setting(const Setting& setting, const Scheme& average_scheme,
                                   const Observed& observed) {
-  const AverageOffence average =
-      average_offence(setting, average_scheme, shares_within(observed.starts, {1, 99}));
+  const AverageOffence average = average_offence(
+      setting, average_scheme, shares_within(observed.starts, {1, 99}), !observed.lengths.empty());
   ValidationReport report;
   report.setting = setting.label;
   report.about = observed.about;
@@ -263,7 +289,7 @@ ValidationReport validate_setting(const Setting& setting, const Scheme& average_
   report.left_out = observed.left_out;
   report.starts_unknown = observed.starts_unknown;
   report.drives = compare_drives(average, observed);
-  for (const auto compare : {compare_series, compare_third_downs, compare_red_zone,
+  for (const auto compare : {compare_lengths, compare_series, compare_third_downs, compare_red_zone,
                              compare_next_score, compare_older_next_score, compare_own_drive})
     if (ValuesCompared values = compare(average, observed); !values.rows.empty())
       report.values.push_back(std::move(values));

@@ -163,6 +163,7 @@ TEST_CASE("a sample from one state starts there") {
   const SampledValues sampled = simulate(model, {3, 1, 40}, {1, 1'000, 0});
   CHECK(sampled.mean.first_downs == 1);  // then four carries short of ten yards
   CHECK(sampled.mean.plays == 5);
+  CHECK(sampled.by_plays[5] == 1);
   CHECK(sampled.mean.share_of(DriveResult::downs) == 1);
 }
 

@@ -105,6 +105,19 @@ TEST_CASE("the college half season is counted as its own tables say") {
   CHECK(own_25->n == 1592);
 }
 
+// Source: data/college/drive_plays_pmf_2025.csv, version started_q1_or_q3: 4,662 drives by plays,
+// added up over the bands, counted by somebody else from the same drives.
+TEST_CASE("lengths of the college half season's drives are those of its own tables") {
+  const Observed counted = college_half_season();
+  const std::vector<double> expected{1492, 1337, 986, 589, 211, 47};
+  REQUIRE(counted.lengths.size() == expected.size());
+  for (std::size_t i = 0; i < expected.size(); ++i) {
+    INFO(counted.lengths[i].band.low);
+    CHECK(counted.lengths[i].n * counted.lengths[i].share == Approx(expected[i]));
+    CHECK(counted.lengths[i].se > 0);
+  }
+}
+
 // The model starts where the drives did: what it says is the mean of its values at their starts.
 TEST_CASE("the model starts where the file's drives started") {
   const Observed counted = college_half_season();
@@ -117,5 +130,14 @@ TEST_CASE("the model starts where the file's drives started") {
   }
   CHECK(report.drives.front().model.points == Approx(sum / n).epsilon(1e-12));
   CHECK(report.starts_unknown + n == report.drives.front().observed.n);
-  CHECK(report.values.empty());
+  REQUIRE(report.values.size() == 1);
+  const ValuesCompared& lengths = report.values.front();
+  CHECK(lengths.id == "plays");
+  double model = 0, data = 0;
+  for (const ValueCompared& row : lengths.rows) {
+    model += row.model;
+    data += row.observed;
+  }
+  CHECK(model == Approx(1).epsilon(1e-12));
+  CHECK(data == Approx(1).epsilon(1e-12));
 }

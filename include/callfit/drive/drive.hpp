@@ -195,12 +195,15 @@ NetValues average_net_values(const Setting& setting, const Scheme& average_schem
 /// do not count.
 std::uint64_t net_values_key(const Setting& setting, const Scheme& average_scheme);
 
+inline constexpr std::size_t plays_told = 32;
+
 /// Sampled counterpart of DriveValues with standard errors; integer tallies underneath, so equal
 /// bits for any number of threads.
 struct SampledValues {
   std::uint64_t drives = 0;
   DriveValues mean;
   DriveValues standard_error;
+  std::array<double, plays_told> by_plays{};  ///< share of drives; the last: that many and more
 };
 
 struct SampleOptions {

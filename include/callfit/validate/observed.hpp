@@ -33,11 +33,15 @@ struct LeftOut {
   double n = 0;
 };
 
-/// A share counted over `n` cases in a band (of yards_to_goal, or of to_go).
+/// A share counted over `n` cases in a band (of yards_to_goal, of to_go, of plays).
 struct ObservedShare {
   Band band;
   double n = 0;
   double share = 0;
+  double se = 0;  ///< by game; 0: only the share was counted
+
+  /// By game where that is known, else as if cases were independent.
+  double error() const;
 };
 
 /// Expected points at first and ten in a band of yards_to_goal.
@@ -65,7 +69,8 @@ struct Observed {
   std::vector<ObservedDrives> drives;  ///< the first one: all
   std::vector<LeftOut> left_out;
   double starts_unknown = 0;  ///< drives that count in the first of `drives` but not in `starts`
-  std::vector<ObservedShare> series;  ///< of series: first down or touchdown; bands of the field
+  std::vector<ObservedShare> series;   ///< of series: first down or touchdown; bands of the field
+  std::vector<ObservedShare> lengths;  ///< of all drives; bands of plays, the last one without end
   std::vector<ObservedShare> third_down;       ///< of played third downs; bands of to_go
   ObservedShare red_zone;                      ///< of drives with a snap inside the 20: touchdowns
   std::vector<ObservedPoints> points;          ///< next score, by bands of the field
