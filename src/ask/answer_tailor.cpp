@@ -6,6 +6,7 @@
 #include <callfit/base/finding.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <numeric>
 
 namespace callfit::ask {
@@ -139,14 +140,19 @@ class Tailor {
   CallGradient usual_;  // his derivatives
 };
 
+// Net points a game that solves do not tell from none.
+constexpr double told_from = 1e-4;
+
 // His change of net points a game, draw by draw, less the average quarterback's.
 Column own_gain(Memory& memory, const Standing& before, const Standing& after) {
   const double usual = drive_points(*after.matchup, memory.average()).net_points -
                        drive_points(*before.matchup, memory.average()).net_points;
   memory.count_solves(2);
   Column gain = after.worth->net_points;
-  for (std::size_t d = 0; d < gain.size(); ++d)
+  for (std::size_t d = 0; d < gain.size(); ++d) {
     gain[d] = (gain[d] - before.worth->net_points[d] - usual) * before.drives_per_game();
+    if (std::abs(gain[d]) < told_from) gain[d] = 0;
+  }
   return gain;
 }
 

@@ -84,8 +84,10 @@ void reweigh(Question& question) {
 
 void apply(Turned& turned, const Knobs& knobs, const Change& change) {
   const Knob& knob = find_knob(knobs, change.path);
-  turned.question = with_knob(turned.question, knob, wanted_value(knob, turned.question, change));
-  turned.stale = turned.stale | knob.stale;
+  const double wanted = wanted_value(knob, turned.question, change);
+  const bool moves = knob.get(turned.question) != wanted;
+  turned.question = with_knob(turned.question, knob, wanted);
+  if (moves) turned.stale = turned.stale | knob.stale;
 }
 
 std::string parent_of(const std::string& path) { return path.substr(0, path.rfind('.')); }

@@ -183,6 +183,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.strengths = nullptr;
   }
   if (stale.calls || stale.plan || stale.tape || stale.quarterback) {
+    out.drives_turned = true;
     out.tangent = nullptr;
     out.worth = nullptr;
     out.drive_rows = nullptr;
@@ -217,7 +218,15 @@ Tangent Memory::made_tangent(const Standing& standing) {
                         *standing.mean);
 }
 
+Standing* Memory::of_same_drives(const Standing& standing) {
+  return standing.turned && !standing.drives_turned ? start_of(standing) : nullptr;
+}
+
 const Tangent& Memory::tangent(Standing& standing) {
+  if (Standing* start = of_same_drives(standing); start != nullptr && !standing.tangent) {
+    tangent(*start);
+    standing.tangent = start->tangent;
+  }
   if (!standing.tangent) {
     standing.tangent = std::make_shared<const Tangent>(made_tangent(standing));
     count_solves(standing.tangent->exact_solves);
@@ -238,6 +247,11 @@ Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
 }
 
 const Worth& Memory::worth(Standing& standing, const Progress& progress) {
+  if (Standing* start = of_same_drives(standing); start != nullptr && !standing.worth) {
+    worth(*start, progress);
+    standing.tangent = start->tangent;
+    standing.worth = start->worth;
+  }
   if (!standing.worth) {
     const std::size_t spent = tangent(standing).exact_solves;
     standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));

@@ -90,6 +90,8 @@ class Memory {
   const Footed& footed(const Standing& standing);
   /// The stand of the same man that this one is near; nullptr: none.
   Standing* start_of(const Standing& standing);
+  /// The stand that a turned one's drives are those of; nullptr: they are its own.
+  Standing* of_same_drives(const Standing& standing);
   /// Whether a stand is only followed, to first order.
   bool follows(const Standing& standing) const;
   Tangent made_tangent(const Standing& standing);

@@ -28,6 +28,7 @@ struct Standing {
   std::shared_ptr<const Sample> sample;
   std::shared_ptr<const Player> mean;
   bool turned = false;                 ///< with changes against the case's own stand
+  bool drives_turned = false;          ///< some of them reach drives
   bool replanned = false;              ///< the game around it is another one
   SharedTangent tangent;               ///< nullptr until asked for
   std::shared_ptr<const Worth> worth;  ///< likewise

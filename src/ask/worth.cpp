@@ -20,11 +20,9 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 
 // Where along the path of mean players the bend is looked at, as quantiles of the score, and the
 // share of all draws around each of which it is the mean.
-constexpr std::array path_quantiles{0.02, 0.2, 0.8, 0.98};
-constexpr std::array end_quantiles{0.05, 0.95};
+constexpr std::array end_quantiles{0.05, 0.95};  // there the derivatives are looked at again
+constexpr std::array further_quantiles{0.2, 0.8};
 constexpr double path_window = 0.03;
-// Where along it the derivatives are looked at again.
-constexpr double twist_quantile = 0.05;
 // Axes beside the path along which the points' curvature is looked at.
 constexpr std::size_t axes_looked_along = 6;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
@@ -127,7 +125,9 @@ std::vector<Column> axes_aside(const std::vector<Term>& terms, const Sample& sam
 // Least squares of departures on t^2 and t^3.
 class BendFit {
  public:
-  void add(double t, double departure) {
+  void add(const PathPoint& point) {
+    const double t = point.score;
+    const double departure = point.departure;
     const double t2 = t * t;
     const double t3 = t2 * t;
     aa_ += t2 * t2;
@@ -233,18 +233,16 @@ class Surrogate {
     const Scores scores(terms_, sample_, mean_);
     const Order order = in_order(scores.net);
     if (near != nullptr) {
-      look_along_path(scores, order, end_quantiles, out);
-      out.points_bend.aside = near->points_bend.aside;
-      out.net_bend.aside = near->net_bend.aside;
+      look_at_ends(scores, order, out);
+      out.points_bend = moved(near->points_bend, near->points_ends, out.points_ends);
+      out.net_bend = moved(near->net_bend, near->net_ends, out.net_ends);
       out.twist = near->twist;
-      for (const double q : end_quantiles) {
-        const double t = mean_over(scores.net, window(order, q));
-        apart_at_ends_ =
-            std::max(apart_at_ends_, std::abs(out.net_bend.at(t) - near->net_bend.at(t)));
-      }
+      for (const PathPoint& end : out.net_ends)
+        apart_at_ends_ = std::max(
+            apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_of(scores.net) > 0) {
-      look_along_path(scores, order, path_quantiles, out);
       look_at_derivatives(scores, order, out);
+      look_between_ends(scores, order, out);
       look_aside(scores, out);
     }
     spread_over_draws(scores, out);
@@ -282,35 +280,75 @@ class Surrogate {
     return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
   }
 
-  void look_along_path(const Scores& scores, const Order& order, std::span<const double> quantiles,
-                       Worth& out) {
+  struct OnPath {
+    PathPoint points, net;
+  };
+
+  // `exact`: points of the mean player of `draws`.
+  OnPath on_path(const Scores& scores, std::span<const std::size_t> draws,
+                 const DrivePoints& exact) const {
     const DrivePoints at_mean = tangent_->at_mean();
-    BendFit points;
-    BendFit net;
-    for (const double q : quantiles) {
-      const auto around = window(order, q);
-      const DrivePoints exact = solved(mean_of(around));
-      const double t = mean_over(scores.net, around);
-      const double p = mean_over(scores.points, around);
-      net.add(t, exact.net_points - at_mean.net_points - t);
-      points.add(p, exact.points - at_mean.points - p);
-      ++out.method.exact_solves;
-    }
-    out.net_bend = net.fit();
-    out.points_bend = points.fit();
+    const double p = mean_over(scores.points, draws);
+    const double t = mean_over(scores.net, draws);
+    return {{p, exact.points - at_mean.points - p}, {t, exact.net_points - at_mean.net_points - t}};
   }
 
-  // Derivatives at both ends of the path: how they change along it.
-  void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
-    const auto at = [&](double q) {
+  void look_at_ends(const Scores& scores, const Order& order, Worth& out) {
+    for (std::size_t end = 0; end < end_quantiles.size(); ++end) {
+      const auto around = window(order, end_quantiles[end]);
+      const OnPath there = on_path(scores, around, solved(mean_of(around)));
+      out.points_ends[end] = there.points;
+      out.net_ends[end] = there.net;
+      ++out.method.exact_solves;
+    }
+  }
+
+  // The bend through both ends and what lies between them.
+  void look_between_ends(const Scores& scores, const Order& order, Worth& out) {
+    BendFit points;
+    BendFit net;
+    for (const PathPoint& end : out.points_ends) points.add(end);
+    for (const PathPoint& end : out.net_ends) net.add(end);
+    for (const double q : further_quantiles) {
       const auto around = window(order, q);
-      out.method.exact_solves += gradient_cost;
-      const PointGradients there = differentiate(*matchup_.plan, mean_of(around), matchup_.starts);
-      return std::pair(mean_over(scores.net, around), Scores(terms_of(there), sample_, mean_));
+      const OnPath there = on_path(scores, around, solved(mean_of(around)));
+      points.add(there.points);
+      net.add(there.net);
+      ++out.method.exact_solves;
+    }
+    out.points_bend = points.fit();
+    out.net_bend = net.fit();
+  }
+
+  using Ends = std::array<PathPoint, 2>;
+
+  // By how much more the points depart at the ends than they did, the bend itself apart.
+  static Bend moved(Bend bend, const Ends& before, const Ends& after) {
+    BendFit more;
+    for (std::size_t end = 0; end < after.size(); ++end) {
+      const auto& [score, departure] = after[end];
+      const double bent = bend.along(score) - bend.along(before[end].score);
+      more.add({score, departure - before[end].departure - bent});
+    }
+    const Bend by = more.fit();
+    return {bend.square + by.square, bend.cube + by.cube, bend.aside};
+  }
+
+  // Points and derivatives at both ends of the path: how they change along it.
+  void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
+    const auto at = [&](std::size_t end) {
+      const auto around = window(order, end_quantiles[end]);
+      const Tangent there = tangent_of(matchup_, mean_of(around));
+      out.method.exact_solves += there.exact_solves;
+      const OnPath found = on_path(scores, around, there.at_mean());
+      out.points_ends[end] = found.points;
+      out.net_ends[end] = found.net;
+      return Scores(there.terms, sample_, mean_);
     };
-    const auto [low, before] = at(twist_quantile);
-    auto [high, after] = at(1 - twist_quantile);
-    const auto changed = [by = high - low](Column& to, const Column& from) {
+    const Scores before = at(0);
+    Scores after = at(1);
+    const double by = out.net_ends[1].score - out.net_ends[0].score;
+    const auto changed = [by](Column& to, const Column& from) {
       for (std::size_t i = 0; i < to.size(); ++i) to[i] = (to[i] - from[i]) / by;
     };
     changed(after.points, before.points);

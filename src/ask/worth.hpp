@@ -8,6 +8,7 @@
 #include <callfit/base/parallel.hpp>
 #include <callfit/drive/adjoint.hpp>
 
+#include <array>
 #include <memory>
 #include <optional>
 #include <span>
@@ -20,7 +21,13 @@ namespace callfit::ask {
 struct Bend {
   double square = 0, cube = 0, aside = 0;
 
-  double at(double t) const { return aside + t * t * (square + cube * t); }
+  double along(double t) const { return t * t * (square + cube * t); }
+  double at(double t) const { return aside + along(t); }
+};
+
+/// A mean player of some draws: their mean score, and what his exact points depart from it.
+struct PathPoint {
+  double score = 0, departure = 0;
 };
 
 /// What derivatives that change along the path add to each draw; its mean is 0 at every score.
@@ -44,6 +51,7 @@ struct Worth {
   std::shared_ptr<const Tangent> tangent;
   std::vector<double> points, net_points;
   Bend points_bend, net_bend;
+  std::array<PathPoint, 2> points_ends, net_ends;  ///< around the ends of the interval
   std::shared_ptr<const Twist> twist;
   /// What the draws' linear scores have for a mean by chance: its expectation is 0.
   double points_by_chance = 0, net_by_chance = 0;
@@ -73,10 +81,10 @@ using SharedTangent = std::shared_ptr<const Tangent>;
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
                const Player& mean, unsigned threads, const Progress& progress = {});
 
-/// The same for a stand that is `near`'s with something turned: the gradient is its own, and so is
-/// the bend, through one solve near each end; what there is beside the path is taken over. Where
-/// the two bends are apart by more than `tolerated_end` at an end, so may be the rest, and the
-/// whole is done.
+/// The same for a stand that is `near`'s with something turned: the gradient is its own; near's
+/// bend is moved by how much farther exact points depart around each end, one solve each; what
+/// there is beside the path is taken over. Where the two bends are apart by more than
+/// `tolerated_end` at an end, so may be the rest, and the whole is done.
 Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
                  const Sample& sample, const Player& mean, unsigned threads,
                  const Progress& progress = {});

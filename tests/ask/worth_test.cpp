@@ -66,7 +66,8 @@ TEST_CASE("what a turned stand takes over is worth hardly anything of its interv
       return std::max(std::abs(number.low - other.low), std::abs(number.high - other.high));
     };
     INFO(change.path);
-    CHECK(apart(near.net_points) <= 0.3 * tolerated_end);
+    // Both are near the exact ends, not the same.
+    CHECK(apart(near.net_points) <= 0.5 * tolerated_end);
     // The twin: without its bend.
     std::vector<double> straight = near.net_points;
     for (double& net : straight) {
