@@ -1,5 +1,6 @@
 #include <format/rule_json.hpp>
 
+#include <fmt/format.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -8,13 +9,29 @@
 namespace callfit {
 namespace {
 
+constexpr int highest_down = 4;
 constexpr int field_high = 99;
 
 bool covers(const Band& band, int low, int high) { return band.low <= low && band.high >= high; }
 
+Band within(const Band& band, int highest) {
+  return {std::max(band.low, 1), std::min(band.high, highest)};
+}
+
 void put(nlohmann::ordered_json& when, const char* key, const Band& band, int highest) {
   if (covers(band, 1, highest)) return;
-  when[key] = {std::max(band.low, 1), std::min(band.high, highest)};
+  const auto [low, high] = within(band, highest);
+  when[key] = {low, high};
+}
+
+// As narrow as the field: one that reaches all of it has no ends.
+Band rule_band(const Part& range, int highest) {
+  const Band given = band_from(range);
+  if (covers(given, 1, highest)) return {};
+  const Band band = within(given, highest);
+  if (range.sound() && band.low > band.high)
+    range.fault("reaches nothing", fmt::format("give a range within 1 to {}", highest));
+  return band;
 }
 
 }  // namespace
@@ -32,26 +49,26 @@ Band band_from(const Part& part, int lowest, int highest) {
 }
 
 SituationRule rule_from(const Part& part) {
-  const auto band = [](const Part& range) { return band_from(range); };
-  return part.object(when_want, [&](Fields& when) {
-    SituationRule rule;
-    rule.down = when.maybe("down", band).value_or(Band{});
-    rule.to_go = when.maybe("to_go", band).value_or(Band{});
-    rule.yards_to_goal = when.maybe("yards_to_goal", band).value_or(Band{});
-    return rule;
+  return part.object(when_want, [](Fields& when) {
+    const auto band = [&when](const char* key, int highest) {
+      const auto read = [highest](const Part& range) { return rule_band(range, highest); };
+      return when.maybe(key, read).value_or(Band{});
+    };
+    return SituationRule{band("down", highest_down), band("to_go", field_high),
+                         band("yards_to_goal", field_high)};
   });
 }
 
 nlohmann::ordered_json rule_to_json(const SituationRule& rule) {
   auto when = nlohmann::ordered_json::object();
-  put(when, "down", rule.down, 4);
+  put(when, "down", rule.down, highest_down);
   put(when, "to_go", rule.to_go, field_high);
   put(when, "yards_to_goal", rule.yards_to_goal, field_high);
   return when;
 }
 
 bool matches_everything(const SituationRule& rule) {
-  return covers(rule.down, 1, 4) && covers(rule.to_go, 1, field_high) &&
+  return covers(rule.down, 1, highest_down) && covers(rule.to_go, 1, field_high) &&
          covers(rule.yards_to_goal, 1, field_high);
 }
 

@@ -141,6 +141,8 @@ TEST_CASE("each fault of a scheme has its message") {
       {"/situations/0/when/down", "[3, 2]",
        "s.json: /situations/0/when/down: the range [3,2] runs backwards; give [low, high] with low "
        "at most high"},
+      {"/situations/0/when/to_go", "[0, 0]",
+       "s.json: /situations/0/when/to_go: reaches nothing; give a range within 1 to 99"},
       {"/situations/0/when/down", "3",
        "s.json: /situations/0/when/down: 3 does not fit here; give an inclusive range of whole "
        "numbers [low, high]"},

@@ -230,6 +230,13 @@ TEST_CASE("a page's case that is no such text is refused with its place") {
                     Catch::Contains("/stand/quarterback"));
 }
 
+// Or the page would work them out, which takes longer than all else that it does at its start.
+TEST_CASE("a page's case follows from what its net values follow from") {
+  const PageCase held = parse_page_case(demo().text(), "page");
+  REQUIRE(held.about.net);
+  CHECK(held.about.net->first_and_ten == demo().about.net->first_and_ten);
+}
+
 TEST_CASE("an anonymous page's case names nobody") {
   const std::string text = demo().text(true);
   const PageCase held = parse_page_case(text, "page");
