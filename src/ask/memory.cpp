@@ -236,6 +236,8 @@ const Tangent& Memory::tangent(Standing& standing) {
 
 Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
   Standing* start = start_of(standing);
+  if (start == nullptr && pace_ == Pace::following)
+    return worth_in_short(standing.tangent, *standing.matchup, *standing.sample, *standing.mean);
   if (start == nullptr)
     return worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, threads_,
                     progress);

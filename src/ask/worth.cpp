@@ -249,6 +249,19 @@ class Surrogate {
     return out;
   }
 
+  /// The same from both ends of the path alone.
+  Worth in_short() {
+    Worth out;
+    out.tangent = tangent_;
+    out.method.exact_solves = tangent_->exact_solves;
+    const Scores scores(terms_, sample_, mean_);
+    look_at_ends(scores, in_order(scores.net), out);
+    out.points_bend = moved({}, {}, out.points_ends);
+    out.net_bend = moved({}, {}, out.net_ends);
+    spread_over_draws(scores, out);
+    return out;
+  }
+
   /// How far the bends of worth(near) and near are apart at the ends of the path, the larger of
   /// both.
   double apart_at_ends() const { return apart_at_ends_; }
@@ -484,6 +497,11 @@ Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sampl
   Worth worth = surrogate.worth(nullptr);
   if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads, progress, worth);
   return worth;
+}
+
+Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+                     const Player& mean) {
+  return Surrogate(tangent, matchup, sample, mean).in_short();
 }
 
 Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,

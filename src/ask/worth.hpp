@@ -81,6 +81,11 @@ using SharedTangent = std::shared_ptr<const Tangent>;
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
                const Player& mean, unsigned threads, const Progress& progress = {});
 
+/// The same from what is found at both ends of the path alone, unchecked: for what follows a moving
+/// hand.
+Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
+                     const Player& mean);
+
 /// The same for a stand that is `near`'s with something turned: the gradient is its own; near's
 /// bend is moved by how much farther exact points depart around each end, one solve each; what
 /// there is beside the path is taken over. Where the two bends are apart by more than
