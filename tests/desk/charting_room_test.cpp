@@ -81,7 +81,7 @@ TEST_CASE("charting room: what is asked, offered and refused is told in the prog
   state = json::parse(room.keys(body_of({"c", "7", "6", "Enter"})));
   CHECK(state["fault"].get<std::string>().starts_with("yards: 76 lies beyond the goal line"));
   const json map = json::parse(room.key_map());
-  CHECK(map["commands"].size() == 32);
+  CHECK(map["commands"].size() == charting::command_count);
   CHECK(map["file"] == "keys.json");
 }
 
@@ -134,10 +134,10 @@ TEST_CASE("charting room: times wait beside the chart") {
   state = json::parse(room.keys(body_of({"End", "g", "2", "Shift+Enter"}, 1)));
   CHECK(state["count"] == "2 rows on disk");
   CHECK_FALSE(fs::exists(folder.path() / "game.csv.marks"));
-  CHECK(room.film({"GET", "/film/1/t", {{"Range", "bytes=0-3"}}, ""}).status == 206);
+  CHECK(room.films().part({"GET", "/film/1/t", {{"Range", "bytes=0-3"}}, ""}).status == 206);
   for (const char* other :
        {"/film/2/t", "/film/0/t", "/film/x/t", "/film/1", "/film/", "/film/-1/t"})
-    CHECK(room.film({"GET", other, {{"Range", "bytes=0-3"}}, ""}).status == 404);
+    CHECK(room.films().part({"GET", other, {{"Range", "bytes=0-3"}}, ""}).status == 404);
 }
 
 TEST_CASE("charting room: bad calls, bad keys and bad charts are refused in a line") {
