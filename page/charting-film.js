@@ -84,6 +84,10 @@ export function showFilm(room) {
   room.film = {
     act: (command) => acts[command]?.(),
     show,
+    rest: () => {
+      film.pause();
+      repeat(null);
+    },
     now: () => ({ film: place, at: film.currentTime || 0, playing: !film.paused && !film.ended }),
   };
 

@@ -66,8 +66,14 @@ export class Settling extends EventTarget {
     const before = JSON.stringify(this.state.asked);
     this.state = state;
     this.dispatchEvent(new Event("state"));
+    if (before !== JSON.stringify(state.asked)) this.play();
+  }
+
+  /** The snap that is asked, again and again. */
+  play() {
     const span = this.span();
-    if (span && before !== JSON.stringify(state.asked)) this.#room.film?.show(span, true);
+    if (span) this.#room.film?.show(span, true);
+    else this.#room.film?.rest();
   }
 }
 
@@ -103,13 +109,12 @@ export function showSettling(room, changed) {
     showFigures(state);
     between(true);
     room.settling.show(state);
-    const span = room.settling.span();
-    if (span) room.film?.show(span, true);
+    room.settling.play();
     room.show(await ask("/charting")); // it is blind no longer
   };
   const back = async () => {
     room.settling = null;
-    room.film?.act("pause");
+    room.film?.rest();
     between(false);
     room.show(await ask("/charting"));
   };

@@ -16,7 +16,7 @@ import { showSoFar } from "./charting-so-far.js";
 /** @typedef {{film: number, start: number, end: number}} Span */
 /** @typedef {{speeds: number[], jump: number, shuttle_back: number, frame: number}} Playing the last three in seconds */
 /** @typedef {{name: string, is_blind: boolean, words: string, button: string}} Against another chart of the same snaps */
-/** @typedef {{act: (command: string) => void, show: (span: Span, plays?: boolean) => void, now: () => {film: number, at: number, playing: boolean}}} Film */
+/** @typedef {{act: (command: string) => void, show: (span: Span, plays?: boolean) => void, rest: () => void, now: () => {film: number, at: number, playing: boolean}}} Film */
 /**
  * @typedef {object} State of the room; the words are the program's
  * @property {string} count

@@ -58,9 +58,13 @@ std::string lone_words(const std::string& chart, const std::vector<std::size_t>&
   return words + ". No key settles those.";
 }
 
+// Names stand in the first column.
 Json cells_json(const TableCells& cells) {
   Json rows = Json::array();
-  for (std::size_t row = 1; row < cells.size(); ++row) rows.push_back(cells[row]);
+  for (std::size_t row = 1; row < cells.size(); ++row) {
+    rows.push_back(cells[row]);
+    rows.back().front() = plain(cells[row].front());
+  }
   return {{"heads", cells.front()}, {"rows", std::move(rows)}};
 }
 
@@ -200,13 +204,14 @@ Json SettlingRoom::asked_json() const {
           {"rows", rows_json(*asked)}};
 }
 
-// The two rows side by side, in the columns that either of them has.
+// The two rows side by side, in what either of them charted.
 Json SettlingRoom::rows_json(const Dispute& asked) const {
   const charting::Values mine = typed_.rows().values(asked.row);
   const charting::Values theirs = settling_.theirs().values(asked.their_row);
   Json rows = Json::array();
   for (std::size_t c = 0; c < column_count; ++c) {
     const auto column = static_cast<ChartColumn>(c);
+    if (!is_compared(column) && column != ChartColumn::note) continue;
     if (mine[c].empty() && theirs[c].empty()) continue;
     rows.push_back({{"words", plain(word(column))},
                     {"mine", plain_value(column, mine[c])},

@@ -122,6 +122,7 @@ TEST_CASE("settling room: what was charted blind is sealed, and the two are held
   auto cells = column_cells(expected);
   CHECK(figures["columns"]["heads"] == json(cells.front()));
   cells.erase(cells.begin());
+  for (auto& row : cells) row.front() = plain(row.front());
   CHECK(figures["columns"]["rows"] == json(cells));
   CHECK(figures["lone"] == json::array({"Only in theirs.csv: row 4. No key settles those."}));
 
