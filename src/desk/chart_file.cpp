@@ -1,5 +1,6 @@
 #include <callfit/charting/charting.hpp>
 #include <callfit/files/files.hpp>
+#include <callfit/files/left_parts.hpp>
 #include <desk/chart_file.hpp>
 
 #include <filesystem>
@@ -30,6 +31,7 @@ ChartFile::ChartFile(std::string path) : path_(std::move(path)) {
   } catch (const InputError& error) {
     only_looked_at_ = error.findings().front().what + "; here it can only be looked at";
   }
+  if (only_looked_at_.empty()) remove_left_parts(fs::absolute(path_).parent_path().string());
   if (!fs::exists(path_) && only_looked_at_.empty())
     put_chart(path_, charting::ChartRows::fresh_text());
   text_ = Files{}.read(path_);
