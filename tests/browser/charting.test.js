@@ -1,5 +1,5 @@
-// Charting beside the tape in a real browser: a tape that tells its own time, an evening from an empty
-// folder, and what is on the disk whatever ends the desk or the browser.
+// Charting beside the tape in a real browser: a tape that tells its own time, two charts of one game, and what is
+// on the disk whatever ends the desk or the browser. The evening as a whole is in evening.test.js.
 
 import assert from "node:assert/strict";
 import { cpSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
@@ -8,8 +8,8 @@ import { dirname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
 import { fileURLToPath } from "node:url";
 
-import { openBrowser, openPage, ready } from "./browser.js";
-import { rowsOf, Typist } from "./charting.js";
+import { openBrowser, openPage } from "./browser.js";
+import { openCharting, press, rowsOf, text, withTape, words } from "./charting.js";
 import { openDesk } from "./desk.js";
 import { hasFfmpeg, makeTape, seek, shownSecond } from "./tape.js";
 import { film, putTwoCharts, words as twoCharts } from "./two-charts.js";
@@ -22,69 +22,7 @@ let browser;
 before(async () => (browser = await openBrowser()));
 after(() => browser?.close());
 
-const words = (more = []) => (folder) => ["--chart", join(folder, "game.csv"), "--scheme", "balanced", "--draws", "500", ...more];
-const withTape = (folder) => words(["--tape", join(folder, "game.mp4")])(folder);
-const opened = async (desk, options) => {
-  const open = await openPage(browser, desk.address, options);
-  await open.page.waitForSelector("#charting-room:not([hidden]) #rows table");
-  return open;
-};
-const settled = (page) => page.waitForFunction(() => !document.querySelector("#keys-pad").hasAttribute("aria-busy"));
-async function press(page, ...keys) {
-  for (const key of keys) await page.keyboard.press(key);
-  await settled(page);
-}
-const text = (page, query) => page.textContent(query);
-
-test("an evening: from an empty folder over a tape to a chart, a verdict and the picture", { skip }, async () => {
-  const desk = await openDesk((folder) => makeTape(join(folder, "game.mp4"), { seconds: 120 }), { words: withTape });
-  const chart = join(desk.folder, "game.csv");
-  const { page, said, context } = await opened(desk);
-  await page.waitForFunction(() => document.querySelector("#film").readyState > 1);
-  const rows = rowsOf(demo).slice(0, 24);
-  const typist = new Typist(page);
-  const columns = Object.keys(rows[0]).filter((one) => one !== "note");
-  for (const [at, row] of rows.entries()) {
-    await seek(page, 3 + 4 * at);
-    await page.evaluate(() => document.querySelector("#film").play());
-    await typist.chart(row, columns);
-  }
-  await press(page, "Shift+Enter");
-  await page.evaluate(() => document.querySelector("#film").pause());
-  const charted = rowsOf(chart);
-  assert.equal(charted.length, rows.length);
-  charted.forEach((row, at) => {
-    assert.equal(row.family, rows[at].family);
-    assert.equal(row.clip, "game.mp4");
-    const start = Number(row.start);
-    assert.ok(start >= 3 + 4 * at && start < 5 + 4 * at, `row ${at + 1} begins at ${row.start}`);
-  });
-  await page.waitForFunction(() => document.querySelector("#so-far-part").getAttribute("aria-busy") === "false");
-  assert.match(await text(page, "#so-far-verdict"), /\w+ \w+/);
-  assert.match(await text(page, "#so-far-next"), /chart .* next/);
-
-  // Back to a row: the film goes to where its snap is, and shows that second.
-  const third = page.evaluate(() => new Promise((done) => document.querySelector("#film").addEventListener("seeked", done, { once: true })));
-  await press(page, "Home", "3", "Enter");
-  await third;
-  assert.equal(await shownSecond(page), Math.floor(Number(charted[2].start)));
-  await press(page, "End");
-
-  // The other room shows the picture of what was charted, and plays the snaps behind a number.
-  await page.click("#to-picture");
-  await ready(page);
-  await page.click("#why");
-  await page.waitForSelector("#snaps-rows button");
-  await page.click("text=Play them in turn");
-  await page.waitForFunction(() => !document.querySelector("#snaps-video").paused);
-  assert.ok((await text(page, "#snaps-playing")).length > 10);
-  const first = await page.evaluate(() => document.querySelector("#snaps-video").currentTime);
-  assert.ok(charted.some((row) => Math.abs(Number(row.start) - first) < 5), `plays at ${first}`);
-  await page.click("#snaps-next");
-  assert.deepEqual(said, []);
-  await context.close();
-  await desk.end();
-});
+const opened = (desk, options) => openCharting(browser, desk, options);
 
 test("a tape of two hours is there at once, wherever it is looked at", { skip }, async () => {
   const desk = await openDesk((folder) => makeTape(join(folder, "game.mp4"), { seconds: 7200, rate: 2 }), { words: withTape });
@@ -178,6 +116,41 @@ test("the room is usable without sight of colour, by readers of screens and at t
     assert.deepEqual(said, []);
     await context.close();
   }
+  await desk.end();
+});
+
+test("ten thousand rows: a key, a row and a row looked up take well below a second", async () => {
+  const [head, ...rows] = readFileSync(demo, "utf8").trimEnd().split("\n");
+  const many = Array.from({ length: 10_000 }, (_, at) => {
+    const season = Math.floor(at / rows.length);
+    return rows[at % rows.length].replace(/^(\w+),/, `$1 of ${season + 1},`);
+  });
+  const desk = await openDesk((folder) => writeFileSync(join(folder, "game.csv"), [head, ...many, ""].join("\n")), { words: words() });
+  const chart = join(desk.folder, "game.csv");
+  const { page, said, context } = await opened(desk);
+  assert.match(await text(page, "#rows-head"), /^10000 rows/);
+  // Typing goes on while what the tape says so far is worked out beside it.
+  const took = [];
+  const timed = async (...keys) => {
+    const from = performance.now();
+    await press(page, ...keys);
+    took.push(Math.round(performance.now() - from));
+    assert.ok(took.at(-1) < 1000, `${keys.join(" ")} took ${took.at(-1)} ms`);
+  };
+  await press(page, "Enter", "b", "7", "5");
+  for (const gain of "345678") await timed("g", gain, "Enter");
+  await timed("Delete");
+  await timed("Home", "5", "0", "0", "0", "Enter");
+  assert.match(await text(page, "#row-head"), /^Row 5000,/);
+  await timed("Delete", "Delete");
+  await timed("Control+z");
+  await timed("PageUp");
+  console.log("ten thousand rows, milliseconds of each row and move:", took.join(", "));
+  const written = readFileSync(chart, "utf8").trimEnd().split("\n");
+  assert.deepEqual(written.slice(0, 10_001), [head, ...many]);
+  assert.deepEqual(written.slice(10_001).map((row) => row.split(",")[9]), ["3", "4", "5", "6", "7", "8"]);
+  assert.deepEqual(said, []);
+  await context.close();
   await desk.end();
 });
 

@@ -50,6 +50,27 @@ export function shownSecond(page) {
   );
 }
 
+/** The whole second that a film cut from such a tape (1280 by 720) shows at a place, read off its bars. */
+export function secondIn(file, at) {
+  const shown = { width: 1280, height: 720 };
+  const scale = Math.min(shown.width / size.width, shown.height / size.height);
+  const left = (shown.width - scale * size.width) / 2;
+  const top = (shown.height - scale * size.height) / 2;
+  const took = spawnSync(
+    "ffmpeg",
+    ["-v", "error", "-ss", String(at), "-i", file, "-frames:v", "1", "-f", "rawvideo", "-pix_fmt", "gray", "-"],
+    { maxBuffer: 4 * shown.width * shown.height },
+  );
+  if (took.stdout.length !== shown.width * shown.height) throw new Error(`no frame at ${at}: ${took.stderr}`);
+  let second = 0;
+  for (let bit = 0; bit < bits; ++bit) {
+    const x = Math.round(left + scale * (bit + 0.5) * bar.width);
+    const y = Math.round(top + scale * (size.height - bar.height / 2));
+    if (took.stdout[y * shown.width + x] > 128) second += 2 ** bit;
+  }
+  return second;
+}
+
 /** Seeks as a hand would on the film's own bar; how long it took until the picture was there, milliseconds. */
 export function seek(page, seconds) {
   return page.evaluate(async (to) => {
