@@ -71,12 +71,10 @@ void Charting::command(Command command, const Press& press) {
       return undo(undone_, done_);
     case Command::take_mine:
     case Command::take_theirs:
-      return refuse("the key " + press.key +
-                    " settles where two charts differ; no chart is open for that");
+      return refuse("the key " + press.key + " is for settling where two charts differ");
     default:
-      return moves_film(command)   ? void()  // whoever plays it moves it
-             : is_of_rows(command) ? row_command(command)
-                                   : column_command(command);
+      if (is_of_rows(command)) return row_command(command);
+      if (!moves_film(command)) return column_command(command);  // whoever plays film moves it
   }
 }
 

@@ -99,7 +99,7 @@ Values Charting::values_of(const OpenRow& open) const {
 std::string Charting::offer() const {
   const auto question = asked();
   if (!question || question->size() != 1) return {};
-  const std::string proposed = proposal(*open_, question->front());
+  std::string proposed = proposal(*open_, question->front());
   if (!proposed.empty() || question->front() != ChartColumn::yac) return proposed;
   const auto yards = whole_number(value(ChartColumn::yards));
   const auto air = whole_number(value(ChartColumn::air_yards));

@@ -161,7 +161,7 @@ TEST_CASE("settling: a row that is being typed comes first") {
 TEST_CASE("settling: keys of settling mean nothing while a chart is typed") {
   Pair two;
   two.mine.press({"1", "", 0, false});
-  CHECK(two.mine.fault().find("settles where two charts differ") != std::string::npos);
+  CHECK(two.mine.fault().find("is for settling where two charts differ") != std::string::npos);
   CHECK(two.mine.revision() == 0);
 }
 
