@@ -137,7 +137,7 @@ export function showSettling(room, changed) {
 function showAsked(state) {
   const { asked } = state;
   const fault = element("settling-fault");
-  element("settling-head").textContent = asked?.head ?? "Nothing is left to settle";
+  element("settling-head").textContent = asked?.head ?? "All of it is settled";
   element("settling-column").textContent = asked?.column ?? "";
   element("settling-sides").replaceChildren(...(asked ? sides(state, asked) : []));
   element("settling-takes").textContent = asked?.takes ?? "";

@@ -107,8 +107,7 @@ std::string SettlingRoom::games_words() const {
 Json SettlingRoom::notice() const {
   const std::string blind =
       "This chart is blind to " + theirs_name_ +
-      ": nothing of it is shown until you ask how far the two agree. It calls "
-      "its games " +
+      ": nothing of it is shown until you ask how far the two agree. That chart calls its games " +
       games_words() + "; call yours the same.";
   const std::string seen = "What was charted blind is kept in " +
                            file_name(typed_.file().blind_path()) + "; " + mine_name_ +

@@ -67,7 +67,7 @@ for (const colorScheme of ["light", "dark"]) {
   await shot("large");
   await page.evaluate(() => (document.documentElement.style.fontSize = ""));
   for (let keys = 0; keys < 80; ++keys) await page.keyboard.press("1");
-  await page.waitForFunction(() => document.querySelector("#settling-head").textContent === "Nothing is left to settle");
+  await page.waitForFunction(() => document.querySelector("#settling-head").textContent === "All of it is settled");
   await page.waitForTimeout(500);
   await shot("settled");
   await page.click("#settling-back");

@@ -2,7 +2,7 @@
 // on the disk whatever ends the desk or the browser. The evening as a whole is in evening.test.js.
 
 import assert from "node:assert/strict";
-import { cpSync, existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { cpSync, existsSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join, resolve } from "node:path";
 import { after, before, test } from "node:test";
@@ -12,7 +12,7 @@ import { openBrowser, openPage } from "./browser.js";
 import { openCharting, press, rowsOf, text, withTape, words } from "./charting.js";
 import { openDesk } from "./desk.js";
 import { hasFfmpeg, makeTape, seek, shownSecond } from "./tape.js";
-import { film, putTwoCharts, words as twoCharts } from "./two-charts.js";
+import { film, fromPaper, putTwoCharts, words as twoCharts } from "./two-charts.js";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 const demo = join(resolve(dirname(fileURLToPath(import.meta.url)), "../.."), "profiles/demo/new-starter.csv");
@@ -237,7 +237,7 @@ test("a second chart: blind, then held against the first one, and settled a key 
   assert.equal(await left(again.page), settled);
   assert.equal(await text(again.page, "#figures"), figures);
   for (let keys = 0; keys < settled; ++keys) await pressed(again.page, "2");
-  assert.equal(await asked(again.page), "Nothing is left to settle");
+  assert.equal(await asked(again.page), "All of it is settled");
   const end = rowsOf(join(desk.folder, "mine.csv"));
   differ.slice(1).forEach((one) => assert.equal(end[one.at][one.column], others[one.at][one.column]));
   assert.equal(end[first][differ[0].column], before[first][differ[0].column]);
@@ -331,6 +331,51 @@ test("whatever moment the desk is killed at, no row that was done is lost and no
   assert.equal((await last.ask("/charting", {})).rows, done);
   await last.end();
   assert.ok(existsSync(file) && readdirSync(folder).every((name) => name !== "game.csv.marks"));
+  home.remove();
+});
+
+test("whatever moment the desk is killed at, what was settled stays settled", async () => {
+  const home = await openDesk((folder) => putTwoCharts(folder, false), { words: fromPaper });
+  const { folder } = home;
+  await home.ask("/settling/begin", {});
+  home.kill();
+  const onDisk = () => ["mine.csv", "mine.csv.upheld", "mine.csv.blind"].map((name) => (existsSync(join(folder, name)) ? readFileSync(join(folder, name), "utf8") : ""));
+  const { length } = rowsOf(join(folder, "mine.csv"));
+  const [, , blind] = onDisk();
+  const keys = ["1", "Ctrl+z", "2", "Ctrl+z", "Ctrl+y", "Ctrl+z"]; // at most one more is settled when a desk ends
+  let done = onDisk();
+  let [pressed, inFlight, all] = [0, 0, 0];
+  const kills = Number(process.env.CALLFIT_KILLS ?? 20); // a hundred with all tests
+  for (let kill = 0; kill < kills; ++kill) {
+    if (kill % 10 === 9) {
+      writeFileSync(join(folder, "mine.csv"), blind); // from the start again, before nothing is left
+      rmSync(join(folder, "mine.csv.upheld"), { force: true });
+      done = onDisk();
+    }
+    const desk = await openDesk(undefined, { words: () => fromPaper(folder) });
+    assert.ok((await desk.ask("/settling", {})).asked, "something is left to settle");
+    assert.deepEqual(onDisk(), done, `kill ${kill}: opening changes nothing`);
+    setTimeout(() => desk.kill(), 5 + 150 * Math.random());
+    pressed = 0;
+    try {
+      for (;;) {
+        await desk.ask("/settling/keys", { keys: [keys[pressed % keys.length]] });
+        pressed += 1;
+        all += 1;
+        done = onDisk();
+      }
+    } catch {
+      const now = onDisk();
+      // The key that was under way is on the disk as a whole or not at all: one of the two files is another.
+      const changed = now.filter((bytes, at) => bytes !== done[at]).length;
+      assert.ok(changed <= 1, `kill ${kill}: ${changed} files changed by one key`);
+      assert.equal(rowsOf(join(folder, "mine.csv")).length, length);
+      assert.equal(now[2], blind);
+      inFlight += changed;
+      done = now;
+    }
+  }
+  console.log(`${kills} kills while two charts were settled, ${all} keys, ${inFlight} more written and not yet told`);
   home.remove();
 });
 

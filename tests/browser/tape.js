@@ -20,7 +20,7 @@ export function makeTape(file, { seconds, rate = 10 }) {
       `drawbox=x=${bit * bar.width}:y=${size.height - bar.height}:w=${bar.width}:h=${bar.height}:color=white:t=fill` +
       `:enable='mod(floor(t/${2 ** bit}),2)'`,
   );
-  const clock = "drawtext=text='%{pts\\:hms}':fontcolor=white:fontsize=40:x=20:y=50";
+  const clock = "drawtext=text='%{pts\\:hms}':fontcolor=white:fontsize=34:x=20:y=50";
   const codec = file.endsWith(".webm")
     ? ["-c:v", "libvpx", "-deadline", "realtime", "-cpu-used", "8", "-b:v", "200k"]
     : ["-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-movflags", "+faststart"];

@@ -24,7 +24,8 @@ export function putTwoCharts(folder, withTape = true) {
   if (withTape) makeTape(join(folder, "game.mp4"), { seconds: film.first + film.apart * mine.length });
 }
 
-export const words = (folder) => [
+export const fromPaper = (folder) => [
   ...["--chart", join(folder, "mine.csv"), "--against", join(folder, "theirs.csv")],
-  ...["--tape", join(folder, "game.mp4"), "--scheme", "balanced", "--draws", "500"],
+  ...["--scheme", "balanced", "--draws", "500"],
 ];
+export const words = (folder) => [...fromPaper(folder), "--tape", join(folder, "game.mp4")];
