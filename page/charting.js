@@ -143,13 +143,13 @@ export function nameOf(/** @type {KeyboardEvent} */ event) {
 export async function showCharting(changed) {
   const room = new Charting(await ask("/charting"));
   const { version } = room.state;
+  for (const key of await showKeyMap()) room.named.add(key); // from here on nothing waits: what is shown takes keys
   showFilm(room);
   showOpenRow(room);
   showRows(room);
   showSoFar(room);
   showSettling(room, changed);
   element("charting-notice").textContent = room.state.notice;
-  for (const key of await showKeyMap()) room.named.add(key);
   room.addEventListener("state", () => {
     if (room.state.version !== version) changed();
   });
