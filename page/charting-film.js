@@ -5,22 +5,19 @@ import { element, made } from "./element.js";
 
 /** @typedef {import("./charting.js").Span} Span */
 
-const speeds = [0.1, 0.25, 0.5, 0.75, 1, 1.5, 2, 4, 8];
-const jump = 3; // seconds
-const loopWithoutEnd = 8; // seconds
-
 /** @param {import("./charting.js").Charting} room */
 export function showFilm(room) {
   const film = /** @type {HTMLVideoElement} */ (element("film"));
   const name = /** @type {HTMLSelectElement} */ (element("film-name"));
   const told = element("film-told");
-  const { films } = room.state;
+  const { films, playing } = room.state;
+  const { speeds, jump } = playing;
   element("film-part").hidden = films.length === 0;
   if (films.length === 0) return;
 
   let place = 0;
-  let frame = 1 / 30; // seconds; measured while it plays
-  /** @type {{start: number, end: number} | null} */
+  let { frame } = playing; // measured while it plays
+  /** @type {Span | null} */
   let loop = null;
 
   const load = (/** @type {number} */ next) => {
@@ -53,7 +50,7 @@ export function showFilm(room) {
     },
     shuttle_back: () => {
       if (film.playbackRate > 1) speed(-1);
-      else go(film.currentTime - 1);
+      else go(film.currentTime - playing.shuttle_back);
     },
     back: () => go(film.currentTime - jump),
     on: () => go(film.currentTime + jump),
@@ -62,19 +59,35 @@ export function showFilm(room) {
     frame_back: () => step(-1),
     frame_on: () => step(1),
     loop: () => {
-      const { span } = room.state;
-      if (loop || !span || span.film !== place) {
-        loop = null;
-      } else {
-        loop = { start: span.start, end: span.end ?? span.start + loopWithoutEnd };
-        go(loop.start);
-        play();
-      }
-      told.textContent = loop ? "The snap is played again and again" : "";
+      const span = room.span();
+      repeat(loop || span?.film !== place ? null : span);
+      if (!loop) return;
+      go(loop.start);
+      play();
     },
+  };
+  const repeat = (/** @type {Span | null} */ span) => {
+    loop = span;
+    told.textContent = loop ? "The snap is played again and again" : "";
+  };
+  /** To where a stretch begins, whatever film it is on. */
+  const show = (/** @type {Span} */ span, plays = false) => {
+    load(span.film);
+    repeat(plays ? span : null);
+    const begin = () => {
+      go(span.start);
+      if (plays) play();
+    };
+    if (film.readyState > 0) begin();
+    else film.addEventListener("loadedmetadata", begin, { once: true });
   };
   room.film = {
     act: (command) => acts[command]?.(),
+    show,
+    rest: () => {
+      film.pause();
+      repeat(null);
+    },
     now: () => ({ film: place, at: film.currentTime || 0, playing: !film.paused && !film.ended }),
   };
 
@@ -90,11 +103,7 @@ export function showFilm(room) {
     const span = room.state.film;
     if (room.state === shown || !span) return;
     shown = room.state;
-    load(span.film);
-    loop = null;
-    told.textContent = "";
-    if (film.readyState > 0) go(span.start);
-    else film.addEventListener("loadedmetadata", () => go(span.start), { once: true });
+    show(span);
   });
   load(1);
 }

@@ -7,15 +7,22 @@ import { showFilm } from "./charting-film.js";
 import { showKeyMap } from "./charting-map.js";
 import { showOpenRow } from "./charting-row.js";
 import { showRows } from "./charting-rows.js";
+import { showSettling } from "./charting-settling.js";
 import { showSoFar } from "./charting-so-far.js";
 
 /** @typedef {{key: string, words: string}} Choice */
 /** @typedef {{words: string, typing: string, offer: string, then: string, choices: Choice[]}} Asked the choices are what the next key can be */
 /** @typedef {{words: string, value: string, standing: "blank" | "typed" | "follows", is_asked: boolean}} Cell */
-/** @typedef {{film: number, start: number, end: number | null}} Span */
+/** @typedef {{film: number, start: number, end: number}} Span */
+/** @typedef {{speeds: number[], jump: number, shuttle_back: number, frame: number}} Playing the last three in seconds */
+/** @typedef {{name: string, is_blind: boolean, words: string, button: string}} Against another chart of the same snaps */
+/** @typedef {{act: (command: string) => void, show: (span: Span, plays?: boolean) => void, rest: () => void, now: () => {film: number, at: number, playing: boolean}}} Film */
 /**
  * @typedef {object} State of the room; the words are the program's
  * @property {string} count
+ * @property {string} notice
+ * @property {Against | null} against
+ * @property {Playing} playing
  * @property {string} only_looked_at
  * @property {string} fault
  * @property {string} told
@@ -41,8 +48,10 @@ export class Charting extends EventTarget {
   /** @type {Set<string>} keys that mean something beside single characters */
   named = new Set(["Backspace", "Enter", "Escape"]);
   isHere = false;
-  /** @type {{act: (command: string) => void, now: () => {film: number, at: number, playing: boolean}} | null} */
+  /** @type {Film | null} */
   film = null;
+  /** Where keys go while two charts are settled. @type {import("./charting-settling.js").Settling | null} */
+  settling = null;
   /** @type {(Press & {film: number})[]} */
   #waiting = [];
   #isAsking = false;
@@ -61,7 +70,7 @@ export class Charting extends EventTarget {
 
   enter() {
     this.isHere = true;
-    element("keys-pad").focus();
+    this.pad().focus();
     this.dispatchEvent(new Event("state"));
   }
 
@@ -70,8 +79,19 @@ export class Charting extends EventTarget {
     this.film?.act("pause");
   }
 
+  /** What keys go to. */
+  pad() {
+    return element(this.settling ? "settling-pad" : "keys-pad");
+  }
+
+  /** What can be played again and again. */
+  span() {
+    return this.settling ? this.settling.span() : this.state.span;
+  }
+
   /** @param {string} key */
   press(key) {
+    if (this.settling) return this.settling.press(key);
     const now = this.film?.now() ?? { film: 0, at: 0, playing: false };
     this.#waiting.push({ key, ...now });
     if (!this.#isAsking) this.#send();
@@ -123,11 +143,13 @@ export function nameOf(/** @type {KeyboardEvent} */ event) {
 export async function showCharting(changed) {
   const room = new Charting(await ask("/charting"));
   const { version } = room.state;
+  for (const key of await showKeyMap()) room.named.add(key); // from here on nothing waits: what is shown takes keys
   showFilm(room);
   showOpenRow(room);
   showRows(room);
   showSoFar(room);
-  for (const key of await showKeyMap()) room.named.add(key);
+  showSettling(room, changed);
+  element("charting-notice").textContent = room.state.notice;
   room.addEventListener("state", () => {
     if (room.state.version !== version) changed();
   });

@@ -47,7 +47,7 @@
  * @property {string[][]} up
  * @property {string[][]} down
  * @property {{number: string, label: string}[]} numbers
- * @property {{films: {name: string, target: string, fault: string}[], spans: {film: number, start: number, end: number | null, words: string}[]}} play
+ * @property {{films: {name: string, target: string, fault: string}[], spans: {film: number, start: number, end: number, words: string}[]}} play
  */
 /** @typedef {{file: string, date: string, about: string, since: string, verdicts: {said: string, came?: string}[]}} Kept */
 

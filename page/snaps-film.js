@@ -3,8 +3,6 @@
 import { filmToken } from "./door.js";
 import { button, element } from "./element.js";
 
-const withoutEnd = 8; // seconds that are shown of a snap whose end nobody charted
-
 /** Prepares the player; what it gives takes the snaps of another number, and offers them where there are some. */
 export function snapsOnFilm() {
   const part = element("snaps-film");
@@ -32,7 +30,7 @@ export function snapsOnFilm() {
   };
   film.addEventListener("timeupdate", () => {
     const span = play.spans[at];
-    if (!span || film.paused || film.seeking || film.currentTime < (span.end ?? span.start + withoutEnd)) return;
+    if (!span || film.paused || film.seeking || film.currentTime < span.end) return;
     if (at + 1 < play.spans.length) show(at + 1);
     else film.pause();
   });

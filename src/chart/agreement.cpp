@@ -83,7 +83,7 @@ Charted charted(const Snap& snap, ChartColumn column) {
     case ChartColumn::fumble_lost:
       return of_flag(snap.fumble_lost);
     default:
-      return {};  // names, notes and ids are not a matter of agreement
+      return {};
   }
 }
 
@@ -164,10 +164,28 @@ std::vector<RateEffect> effects_of(const Chart& first, const Chart& second,
 
 }  // namespace
 
+bool is_compared(ChartColumn column) {
+  switch (column) {
+    case ChartColumn::game:
+    case ChartColumn::opponent:
+    case ChartColumn::note:
+    case ChartColumn::snap_id:
+    case ChartColumn::season:
+    case ChartColumn::team:
+    case ChartColumn::clip:
+    case ChartColumn::start:
+    case ChartColumn::end:
+      return false;
+    default:
+      return true;
+  }
+}
+
 Agreement agreement(const Chart& first, const Chart& second, const SuccessRule& rule) {
   Agreement result;
   result.pairing = pair_snaps(first, second);
   for (std::size_t c = 0; c < column_count; ++c) {
+    if (!is_compared(static_cast<ChartColumn>(c))) continue;
     const ColumnAgreement column = compare_column(static_cast<ChartColumn>(c), first, second,
                                                   result.pairing.pairs, result.disagreements);
     if (column.both + column.only_first + column.only_second > 0) result.columns.push_back(column);

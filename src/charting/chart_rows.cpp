@@ -99,6 +99,12 @@ std::string ChartRows::text() const {
   return text + tail_;
 }
 
+Chart ChartRows::chart() const {
+  Chart chart{source_, {}};
+  for (const Row& row : rows_) chart.snaps.push_back(row.snap);
+  return chart;
+}
+
 std::vector<std::string_view> ChartRows::fields_of(std::string_view body) const {
   std::vector<std::string_view> fields;
   bool quoted = false;

@@ -1,7 +1,10 @@
 #include <callfit/chart/snap.hpp>
 #include <callfit/charting/keys.hpp>
+#include <callfit/film/playing.hpp>
 #include <format/chart_header.hpp>
 #include <format/part.hpp>
+
+#include <fmt/format.h>
 
 #include <algorithm>
 #include <set>
@@ -46,12 +49,14 @@ constexpr std::array usual{
     Usual{drop, "Delete", "drop what is open: a new row, changes, at last the row itself"},
     Usual{undo, "Ctrl+z", "undo"},
     Usual{redo, "Ctrl+y", "redo"},
+    Usual{take_mine, "1", "where two charts differ: this one's value stands"},
+    Usual{take_theirs, "2", "where two charts differ: the other one's value is taken"},
     Usual{play, "Space", "play or pause"},
     Usual{pause, "k", "pause"},
     Usual{shuttle_back, "j", "shuttle back"},
     Usual{shuttle_on, "l", "shuttle on, faster each time"},
-    Usual{back, "ArrowLeft", "back 3 seconds"},
-    Usual{on, "ArrowRight", "on 3 seconds"},
+    Usual{back, "ArrowLeft", "back {} seconds"},
+    Usual{on, "ArrowRight", "on {} seconds"},
     Usual{slower, "ArrowDown", "slower"},
     Usual{faster, "ArrowUp", "faster"},
     Usual{frame_back, "Shift+ArrowLeft", "back one frame"},
@@ -346,8 +351,8 @@ std::vector<Choice> choices_of(const KeyMap& keys, const Question& question,
   return choices;
 }
 
-std::string_view meaning_of(Command command) {
-  return usual[static_cast<std::size_t>(command)].meaning;
+std::string meaning_of(Command command) {
+  return fmt::format(fmt::runtime(usual[static_cast<std::size_t>(command)].meaning), film_jump);
 }
 
 }  // namespace callfit::charting

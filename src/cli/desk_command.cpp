@@ -32,15 +32,20 @@ Options desk_options() {
        "in the case. A folder stands for the case in it; without a word it is this folder. The "
        "page's other room is for charting by keys beside a tape: of the file that --chart names, "
        "made where there is none, else of the case's own chart. With --chart and --scheme it needs "
-       "no case. Ctrl-C ends it.",
+       "no case. With --against the chart is typed blind to another one of the same snaps; then "
+       "the page shows how far the two agree and plays where they do not, a key settles each. "
+       "Ctrl-C ends it.",
        "  callfit desk profiles/demo\n"
        "  callfit desk case.json --chart game-5.csv --tape game-5.mp4\n"
-       "  callfit desk --chart game-1.csv --tape game-1.mp4 --scheme balanced"});
+       "  callfit desk --chart game-1.csv --tape game-1.mp4 --scheme balanced\n"
+       "  callfit desk --chart mine.csv --against theirs.csv --tape game-1.mp4 --scheme balanced"});
   add_case_options(options);
   options.add()("chart", po::value<std::string>()->value_name("FILE"),
                 "the chart to type beside the tape (CSV)")(
       "tape", po::value<Words>()->value_name("FILE"),
       "film of the chart (.mp4, .webm); may be repeated")(
+      "against", po::value<std::string>()->value_name("FILE"),
+      "with --chart: a chart of the same snaps by somebody else, not shown until yours is done")(
       "keys", po::value<std::string>()->value_name("FILE"),
       "the key map (callfit-keys/1); keys.json beside the chart if not given")(
       "no-open", "print the address, open nothing")(
@@ -102,18 +107,36 @@ std::string chart_to_type(const po::variables_map& values, const std::optional<C
   return charts.empty() || !fs::is_regular_file(charts.back().source) ? "" : charts.back().source;
 }
 
+bool is_same_file(const fs::path& a, const std::string& b) {
+  return !b.empty() && fs::weakly_canonical(a) == fs::weakly_canonical(b);
+}
+
 // The case's document with the chart as one more of its first quarterback's, if it is nobody's yet.
-std::string with_chart(const OpenedCase& opened, const std::string& chart) {
+// The one that it is charted against is out: its snaps are the same, and not to be seen. Whose that
+// one was, his is the chart.
+std::string with_chart(const OpenedCase& opened, const std::string& chart,
+                       const std::string& against) {
   auto document = nlohmann::ordered_json::parse(opened.document);
-  const fs::path place = fs::weakly_canonical(chart);
   const fs::path folder = fs::path(opened.source).parent_path();
-  for (const auto& quarterback : document["quarterbacks"])
-    for (const auto& one : quarterback.value("charts", nlohmann::ordered_json::array()))
-      if (one.is_string() && fs::weakly_canonical(folder / one.get<std::string>()) == place)
-        return opened.document;
+  nlohmann::ordered_json* owner = nullptr;
+  bool is_changed = false, is_there = false;
+  for (auto& quarterback : document["quarterbacks"]) {
+    if (!quarterback.contains("charts")) continue;
+    auto& charts = quarterback["charts"];
+    for (std::size_t i = charts.size(); i-- > 0;) {
+      if (!charts[i].is_string()) continue;
+      const fs::path file = folder / charts[i].get<std::string>();
+      is_there = is_there || is_same_file(file, chart);
+      if (!is_same_file(file, against)) continue;
+      charts.erase(i);
+      owner = &charts;
+      is_changed = true;
+    }
+  }
   auto& first = document["quarterbacks"].front();
-  if (first.contains("charts")) first["charts"].push_back(place.string());
-  return document.dump();
+  if (owner == nullptr && first.contains("charts")) owner = &first["charts"];
+  if (!is_there && owner != nullptr) owner->push_back(fs::weakly_canonical(chart).string());
+  return is_there && !is_changed ? opened.document : document.dump();
 }
 
 std::string keys_beside(const std::string& chart) {
@@ -121,19 +144,28 @@ std::string keys_beside(const std::string& chart) {
 }
 
 std::optional<desk::Taping> taping_from(const po::variables_map& values, const std::string& chart,
-                                        ChartWords words, const OpenedCase& opened) {
+                                        const Setting& setting, const std::vector<Scheme>& schemes,
+                                        const OpenedCase& opened) {
   if (chart.empty()) return std::nullopt;
   desk::Taping taping;
   taping.chart = chart;
   taping.films = texts_of(values, "tape");
   taping.keys = values.contains("keys") ? text_of(values, "keys") : keys_beside(chart);
-  taping.words = std::move(words);
+  taping.against = text_of(values, "against");
+  taping.success = setting.success;
+  taping.words = words_of(setting, aliases_of_all(schemes));
   taping.is_first_room = values.contains("chart") || values.contains("tape");
-  taping.read_case = [document = with_chart(opened, chart), source = opened.source] {
+  taping.read_case = [document = with_chart(opened, chart, taping.against),
+                      source = opened.source] {
     Files disk;
     return read_again(disk, {document, source, {}});
   };
   return taping;
+}
+
+bool has_rows(Files& disk, const desk::Taping& taping) {
+  return fs::exists(taping.chart) &&
+         charting::ChartRows(disk.read(taping.chart), taping.chart, taping.words).size() > 0;
 }
 
 // From an empty folder: the case is the chart that is going to be typed.
@@ -145,10 +177,8 @@ desk::Opened opened_from_chart(Files& disk, const po::variables_map& values) {
     schemes.push_back(load_scheme(disk, name));
   const Setting setting = load_setting(disk, text_of(values, "setting"));
   desk::Opened all{std::nullopt, opened.document, "", folder_of(chart), load_glossary(disk)};
-  all.taping = taping_from(values, chart, words_of(setting, aliases_of_all(schemes)), opened);
-  if (fs::exists(chart) &&
-      charting::ChartRows(disk.read(chart), chart, all.taping->words).size() > 0)
-    all.about = all.taping->read_case();
+  all.taping = taping_from(values, chart, setting, schemes, opened);
+  if (has_rows(disk, *all.taping)) all.about = all.taping->read_case();
   return all;
 }
 
@@ -161,8 +191,11 @@ desk::Opened opened_from(Files& disk, const po::variables_map& values) {
   desk::Opened all{std::move(opened.about), file.empty() ? opened.document : disk.read(file), file,
                    file.empty() ? "." : folder_of(file), load_glossary(disk)};
   const std::string chart = chart_to_type(values, all.about);
-  all.taping = taping_from(
-      values, chart, words_of(all.about->setting, aliases_of_all(all.about->schemes)), opened);
+  all.taping = taping_from(values, chart, all.about->setting, all.about->schemes, opened);
+  if (!values.contains("against")) return all;
+  all.tries = all.about->tries;  // the case as it is without the other chart
+  all.about.reset();
+  if (has_rows(disk, *all.taping)) all.about = all.taping->read_case();
   return all;
 }
 
@@ -194,6 +227,8 @@ int desk_command(const Words& words) {
   const auto given = desk_options().parse(words, disk);
   if (!given) return exit_ok;
   const po::variables_map& values = *given;
+  if (values.contains("against") && !values.contains("chart"))
+    throw po::error("--against is asked with --chart");
   desk::Desk desk(opened_from(disk, values), threads_of(values));
   desk::Server server(values["port"].as<std::uint16_t>());
   const std::string token = new_token();

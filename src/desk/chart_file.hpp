@@ -1,5 +1,6 @@
-// The chart on the disk while it is typed, and beside it the times that are marked and not charted
-// yet.
+// The chart on the disk while it is typed, and what lies beside it: the times that are marked and
+// not charted yet; of a chart that is held against another one, what was charted blind, and which
+// values stand.
 #pragma once
 
 #include <desk/case_file.hpp>
@@ -21,8 +22,16 @@ class ChartFile {
 
   const std::string& path() const { return path_; }
   const std::string& text() const { return text_; }
-  std::string marks() const;
+  std::string marks() const { return beside(marks_path()); }
   std::string marks_path() const { return path_ + ".marks"; }
+  std::string upheld() const { return beside(upheld_path()); }
+  std::string upheld_path() const { return path_ + ".upheld"; }
+
+  /// The chart as it was charted blind, once it was sealed.
+  std::optional<std::string> blind() const;
+  std::string blind_path() const { return path_ + ".blind"; }
+  /// Keeps the chart as it is now beside it, once and for all. Throws InputError where it cannot.
+  void seal();
 
   /// Empty where it can be written; else why it can only be looked at.
   const std::string& only_looked_at() const { return only_looked_at_; }
@@ -31,11 +40,15 @@ class ChartFile {
 
   /// Throws InputError where somebody else has changed the chart meanwhile, or it cannot be
   /// written.
-  void write(const std::string& text, const std::string& marks);
+  struct Texts {
+    std::string chart, marks, upheld;  ///< those beside the chart are taken away where blank
+  };
+  void write(const Texts& texts);
 
  private:
+  std::string beside(const std::string& path) const;
+  void may_be_written() const;
   void write_chart(const std::string& text);
-  void write_marks(const std::string& marks);
 
   std::string path_, text_;
   std::string only_looked_at_;

@@ -2,13 +2,11 @@
 #pragma once
 
 #include <callfit/desk/desk.hpp>
-#include <callfit/desk/http.hpp>
-
-#include <nlohmann/json_fwd.hpp>
+#include <desk/room_films.hpp>
+#include <desk/settling_room.hpp>
 
 #include <cstddef>
 #include <memory>
-#include <optional>
 #include <string>
 
 namespace callfit::desk {
@@ -34,12 +32,12 @@ class ChartingRoom {
   /// worked out. Asking begins with that wherever the chart has changed since.
   std::string so_far();
 
-  Reply film(const Call& call) const;
-  /// Every film that can be asked for: "name", "target" (the token comes behind it), "fault" for a
-  /// browser that cannot play it.
-  nlohmann::ordered_json films() const;
-  /// The place among them of the one that charts call so, 1 the first.
-  std::optional<std::size_t> film_named(const std::string& clip) const;
+  /// What settles where this chart and another one differ. Throws InputError where there is none.
+  SettlingRoom& settling();
+  /// Whether nothing of another chart may be seen yet.
+  bool is_blind() const;
+
+  const RoomFilms& films() const;
   /// How often the chart on the disk was changed here.
   std::size_t version() const;
 

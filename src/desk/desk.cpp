@@ -95,7 +95,7 @@ class Desk::Inside {
  public:
   Inside(Opened opened, unsigned threads)
       : case_file_(opened.file, opened.document,
-                   opened.about ? opened.about->tries : std::vector<Try>()),
+                   opened.about ? opened.about->tries : std::move(opened.tries)),
         folder_(std::move(opened.folder)),
         glossary_(std::move(opened.glossary)),
         taping_(std::move(opened.taping)),
@@ -131,7 +131,7 @@ class Desk::Inside {
     std::string_view target;
     Answer answer;
   };
-  static const std::array<Route, 16> routes;
+  static const std::array<Route, 19> routes;
 
   /// One case, for answers that are sure and for those that follow a hand.
   struct Studies {
@@ -170,9 +170,12 @@ class Desk::Inside {
   std::string charting_columns(const std::string&) { return room().add_columns(); }
   std::string charting_map(const std::string&) { return room().key_map(); }
   std::string so_far(const std::string&) { return room().so_far(); }
+  std::string settling(const std::string&) { return room().settling().state(); }
+  std::string settling_begin(const std::string&) { return room().settling().begin(); }
+  std::string settling_keys(const std::string& body) { return room().settling().keys(body); }
   Reply film(const Call& call) {
     try {
-      return room().film(call);
+      return room().films().part(call);
     } catch (const InputError& error) {
       return {404, "application/json", error_document(error)};
     }
@@ -273,6 +276,8 @@ class Desk::Inside {
 
   std::string kept(const std::string&) {
     Json list = Json::array();
+    if (taping_ && room().is_blind())  // some may rest on the other chart
+      return one_line({{"kept", std::move(list)}});
     for (const KeptFile& one : kept_in(folder_)) list.push_back(kept_json(one, came_of(one.said)));
     return one_line({{"kept", std::move(list)}});
   }
@@ -294,13 +299,15 @@ class Desk::Inside {
     Json spans = Json::array();
     for (const SnapRow& row : behind.rows) {
       if (!taping_ || !row.counts || !row.snap.start || row.snap.clip.empty()) continue;
-      const auto film = room().film_named(row.snap.clip.str());
-      if (!film) continue;
-      spans.push_back(
-          {{"film", *film}, {"start", *row.snap.start}, {"words", said_cells(behind, row)}});
-      spans.back()["end"] = row.snap.end ? Json(*row.snap.end) : Json(nullptr);
+      charting::FilmPlace stretch{row.snap.clip.str(), *row.snap.start, std::nullopt};
+      if (row.snap.end) stretch.end = *row.snap.end;
+      Json span = room().films().json(stretch);
+      if (span.is_null()) continue;
+      span["words"] = said_cells(behind, row);
+      spans.push_back(std::move(span));
     }
-    return {{"films", spans.empty() ? Json::array() : room().films()}, {"spans", std::move(spans)}};
+    return {{"films", spans.empty() ? Json::array() : room().films().json()},
+            {"spans", std::move(spans)}};
   }
 
   static std::string said_cells(const SnapsAnswer& behind, const SnapRow& row) {
@@ -329,13 +336,16 @@ class Desk::Inside {
   TextRuler ruler_;
 };
 
-const std::array<Desk::Inside::Route, 16> Desk::Inside::routes{
+const std::array<Desk::Inside::Route, 19> Desk::Inside::routes{
     {{"/rooms", &Inside::rooms},
      {"/charting", &Inside::charting},
      {"/charting/keys", &Inside::charting_keys},
      {"/charting/columns", &Inside::charting_columns},
      {"/charting/map", &Inside::charting_map},
      {"/charting/so-far", &Inside::so_far},
+     {"/settling", &Inside::settling},
+     {"/settling/begin", &Inside::settling_begin},
+     {"/settling/keys", &Inside::settling_keys},
      {"/ask", &Inside::ask},
      {"/case", &Inside::the_case},
      {"/view", &Inside::view},

@@ -1,7 +1,9 @@
 #include <callfit/files/files.hpp>
 #include <files/mark.hpp>
+#include <files/part_name.hpp>
 #include <files/stream.hpp>
 
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -51,22 +53,21 @@ struct Close {
 using OpenFile = std::unique_ptr<std::FILE, Close>;
 
 /// Whether all bytes arrived, on the disk where there is one.
-bool put(OpenFile file, std::string_view bytes) {
-  if (!file) return false;
+bool put(std::FILE* file, std::string_view bytes) {
+  if (file == nullptr) return false;
   errno = 0;
-  if (std::fwrite(bytes.data(), 1, bytes.size(), file.get()) != bytes.size() ||
-      std::fflush(file.get()) != 0)
+  if (std::fwrite(bytes.data(), 1, bytes.size(), file) != bytes.size() || std::fflush(file) != 0)
     return false;
-  if (::fsync(fileno(file.get())) != 0 && errno != EINVAL && errno != EROFS) return false;
-  return std::fclose(file.release()) == 0;
+  return ::fsync(fileno(file)) == 0 || errno == EINVAL || errno == EROFS;
 }
 
-/// A file beside `place` that was not there, and its name.
+/// A file beside `place` that was not there, and its name. Held as long as it is open, so that
+/// remove_left_parts() leaves it alone.
 OpenFile new_file_beside(const fs::path& place, fs::path& name) {
   for (int i = 0;; ++i) {
-    name = place.parent_path() /
-           (".callfit-" + std::to_string(::getpid()) + "-" + std::to_string(i) + ".part");
-    OpenFile file(std::fopen(name.c_str(), "wbx"));
+    name = place.parent_path() / part_name(::getpid(), i);
+    OpenFile file(std::fopen(name.c_str(), "wbxe"));
+    if (file) ::flock(fileno(file.get()), LOCK_EX | LOCK_NB);
     if (file || errno != EEXIST) return file;
   }
 }
@@ -83,10 +84,10 @@ void keep_permissions(const fs::path& place, const fs::path& successor) {
 /// Writes a new file and puts it in the place of the old one at once.
 void replace(const std::string& path, const fs::path& place, std::string_view bytes) {
   fs::path part;
-  OpenFile file = new_file_beside(place, part);
+  const OpenFile file = new_file_beside(place, part);  // held until it has its name
   if (!file) refuse_write(path, system_reason());
   std::error_code failed;
-  if (!put(std::move(file), bytes)) {
+  if (!put(file.get(), bytes)) {
     const std::string reason = system_reason();
     fs::remove(part, failed);
     refuse_write(path, reason);
@@ -151,7 +152,8 @@ void Files::write(const std::string& path, std::string_view bytes) {
   std::error_code failed;
   // A device or pipe cannot be renamed over: write straight into it.
   if (fs::exists(place, failed) && !fs::is_regular_file(place, failed)) {
-    if (!put(OpenFile(std::fopen(place.c_str(), "wb")), all)) refuse_write(path, system_reason());
+    const OpenFile file(std::fopen(place.c_str(), "wb"));
+    if (!put(file.get(), all)) refuse_write(path, system_reason());
   } else {
     replace(path, place, all);
   }

@@ -1,4 +1,4 @@
-// Draws the charting room as it stands in the middle of a game: node tests/browser/charting-shots.js FOLDER
+// Draws the charting room as it stands in the middle of a game, and two charts being settled: node tests/browser/charting-shots.js FOLDER
 
 import { join, dirname, resolve } from "node:path";
 import { cpSync, mkdirSync } from "node:fs";
@@ -7,6 +7,7 @@ import { fileURLToPath } from "node:url";
 import { openBrowser, openPage } from "./browser.js";
 import { openDesk } from "./desk.js";
 import { makeTape, seek } from "./tape.js";
+import { putTwoCharts, words } from "./two-charts.js";
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
 const to = process.argv[2] ?? "shots";
@@ -48,5 +49,31 @@ for (const colorScheme of ["light", "dark"]) {
   await page.waitForTimeout(300);
   await context.close();
 }
-await browser.close();
 await desk.end();
+
+for (const colorScheme of ["light", "dark"]) {
+  const two = await openDesk(putTwoCharts, { words });
+  const { page, context } = await openPage(browser, two.address, { colorScheme });
+  const shot = (name) => page.screenshot({ path: join(to, `settling-${name}-${colorScheme}.png`) });
+  await page.waitForSelector("#rows table");
+  await page.waitForFunction(() => document.querySelector("#film").readyState > 1);
+  await shot("blind");
+  await page.click("#against-button");
+  await page.waitForSelector("#settling-rows table");
+  await page.waitForTimeout(500);
+  await shot("asked");
+  await page.screenshot({ path: join(to, `settling-whole-${colorScheme}.png`), fullPage: true });
+  await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+  await shot("large");
+  await page.evaluate(() => (document.documentElement.style.fontSize = ""));
+  for (let keys = 0; keys < 80; ++keys) await page.keyboard.press("1");
+  await page.waitForFunction(() => document.querySelector("#settling-head").textContent === "All of it is settled");
+  await page.waitForTimeout(500);
+  await shot("settled");
+  await page.click("#settling-back");
+  await page.waitForTimeout(300);
+  await shot("back");
+  await context.close();
+  await two.end();
+}
+await browser.close();

@@ -2,6 +2,28 @@
 // counts his keys.
 
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
+
+import { openPage } from "./browser.js";
+
+/** Of a desk that begins with an empty folder, with other words behind them. */
+export const words = (more = []) => (folder) => ["--chart", join(folder, "game.csv"), "--scheme", "balanced", "--draws", "500", ...more];
+export const withTape = (folder) => words(["--tape", join(folder, "game.mp4")])(folder);
+
+/** The desk's page with the charting room open. */
+export async function openCharting(browser, desk, options) {
+  const open = await openPage(browser, desk.address, options);
+  await open.page.waitForSelector("#charting-room:not([hidden]) #rows table");
+  return open;
+}
+
+/** Until the page has answered every key. */
+export async function press(page, ...keys) {
+  for (const key of keys) await page.keyboard.press(key);
+  await page.waitForFunction(() => !document.querySelector("#keys-pad").hasAttribute("aria-busy"));
+}
+
+export const text = (page, query) => page.textContent(query);
 
 /** Rows of a chart as objects; its fields hold no quotes or line ends, as the demo's do not outside notes. */
 export function rowsOf(file) {

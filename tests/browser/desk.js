@@ -8,7 +8,7 @@ import { createInterface } from "node:readline";
 import { fileURLToPath } from "node:url";
 
 const root = resolve(dirname(fileURLToPath(import.meta.url)), "../..");
-const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
+export const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/bin/callfit");
 
 /**
  * @param {(folder: string) => void} [prepare] what to change in the copy of the demo first

@@ -20,7 +20,7 @@ export function makeTape(file, { seconds, rate = 10 }) {
       `drawbox=x=${bit * bar.width}:y=${size.height - bar.height}:w=${bar.width}:h=${bar.height}:color=white:t=fill` +
       `:enable='mod(floor(t/${2 ** bit}),2)'`,
   );
-  const clock = "drawtext=text='%{pts\\:hms}':fontcolor=white:fontsize=40:x=20:y=50";
+  const clock = "drawtext=text='%{pts\\:hms}':fontcolor=white:fontsize=34:x=20:y=50";
   const codec = file.endsWith(".webm")
     ? ["-c:v", "libvpx", "-deadline", "realtime", "-cpu-used", "8", "-b:v", "200k"]
     : ["-c:v", "libx264", "-preset", "ultrafast", "-pix_fmt", "yuv420p", "-movflags", "+faststart"];
@@ -48,6 +48,27 @@ export function shownSecond(page) {
     },
     { bits, bar, size },
   );
+}
+
+/** The whole second that a film cut from such a tape (1280 by 720) shows at a place, read off its bars. */
+export function secondIn(file, at) {
+  const shown = { width: 1280, height: 720 };
+  const scale = Math.min(shown.width / size.width, shown.height / size.height);
+  const left = (shown.width - scale * size.width) / 2;
+  const top = (shown.height - scale * size.height) / 2;
+  const took = spawnSync(
+    "ffmpeg",
+    ["-v", "error", "-ss", String(at), "-i", file, "-frames:v", "1", "-f", "rawvideo", "-pix_fmt", "gray", "-"],
+    { maxBuffer: 4 * shown.width * shown.height },
+  );
+  if (took.stdout.length !== shown.width * shown.height) throw new Error(`no frame at ${at}: ${took.stderr}`);
+  let second = 0;
+  for (let bit = 0; bit < bits; ++bit) {
+    const x = Math.round(left + scale * (bit + 0.5) * bar.width);
+    const y = Math.round(top + scale * (size.height - bar.height / 2));
+    if (took.stdout[y * shown.width + x] > 128) second += 2 ** bit;
+  }
+  return second;
 }
 
 /** Seeks as a hand would on the film's own bar; how long it took until the picture was there, milliseconds. */

@@ -27,7 +27,7 @@ const std::string first_row = "G1,college,1,1,10,75,boot,complete,8,,,,,,,,,,,,,
 class Typed {
  public:
   explicit Typed(const std::string& text, std::vector<Mark> waiting = {})
-      : charting_(ChartRows(text, "chart.csv", words()), usual_keys(), std::move(waiting)) {}
+      : charting_(ChartRows(text, "chart.csv", words()), usual_keys(), {std::move(waiting), {}}) {}
 
   // Keys parted by blanks.
   Typed& keys(const std::string& all) {

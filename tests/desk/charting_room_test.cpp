@@ -8,7 +8,13 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include <fcntl.h>
+#include <sys/file.h>
+#include <unistd.h>
+
+#include <chrono>
 #include <filesystem>
+#include <map>
 
 using namespace callfit;
 using namespace callfit::desk;
@@ -81,7 +87,7 @@ TEST_CASE("charting room: what is asked, offered and refused is told in the prog
   state = json::parse(room.keys(body_of({"c", "7", "6", "Enter"})));
   CHECK(state["fault"].get<std::string>().starts_with("yards: 76 lies beyond the goal line"));
   const json map = json::parse(room.key_map());
-  CHECK(map["commands"].size() == 32);
+  CHECK(map["commands"].size() == charting::command_count);
   CHECK(map["file"] == "keys.json");
 }
 
@@ -134,10 +140,61 @@ TEST_CASE("charting room: times wait beside the chart") {
   state = json::parse(room.keys(body_of({"End", "g", "2", "Shift+Enter"}, 1)));
   CHECK(state["count"] == "2 rows on disk");
   CHECK_FALSE(fs::exists(folder.path() / "game.csv.marks"));
-  CHECK(room.film({"GET", "/film/1/t", {{"Range", "bytes=0-3"}}, ""}).status == 206);
+  CHECK(room.films().part({"GET", "/film/1/t", {{"Range", "bytes=0-3"}}, ""}).status == 206);
   for (const char* other :
        {"/film/2/t", "/film/0/t", "/film/x/t", "/film/1", "/film/", "/film/-1/t"})
-    CHECK(room.film({"GET", other, {{"Range", "bytes=0-3"}}, ""}).status == 404);
+    CHECK(room.films().part({"GET", other, {{"Range", "bytes=0-3"}}, ""}).status == 404);
+}
+
+TEST_CASE("charting room: halves that a kill left are cleared away, nobody else's are") {
+  const test::Scratch folder;
+  const auto put = [&](const std::string& name, std::chrono::minutes age) {
+    folder.write(name, "game,lev");
+    const fs::path path = folder.path() / name;
+    fs::last_write_time(path, fs::file_time_type::clock::now() - age);
+    return path;
+  };
+  using std::chrono::minutes;
+  const fs::path left = put(".callfit-4711-0.part", minutes(2));
+  const fs::path young = put(".callfit-4711-1.part", minutes(0));
+  const fs::path held = put(".callfit-4711-2.part", minutes(2));
+  const fs::path others = put(".callfit-mine.part", minutes(2));
+  const int handle = ::open(held.c_str(), O_RDONLY | O_CLOEXEC);
+  REQUIRE(::flock(handle, LOCK_EX | LOCK_NB) == 0);
+  { const ChartingRoom room(taping_in(folder)); }
+  CHECK_FALSE(fs::exists(left));
+  CHECK(fs::exists(young));
+  CHECK(fs::exists(held));
+  CHECK(fs::exists(others));
+  ::close(handle);
+  { const ChartingRoom room(taping_in(folder)); }
+  CHECK_FALSE(fs::exists(held));
+}
+
+TEST_CASE("charting room: what follows is shown as such before it is written, none of it unseen") {
+  const test::Scratch folder;
+  folder.write("game.csv",
+               "game,level,season,team,opponent,quarter,down,to_go,yards_to_goal,family,result,"
+               "yards,shell,clip\n"
+               "G1,college,2031,Harbour,Port Amble,2,1,10,75,handoff,run,4,one_high,one.mp4\n");
+  ChartingRoom room(taping_in(folder));
+  json state = json::parse(room.keys(body_of({"Enter", "g", "3"})));
+  std::map<std::string, json> shown;
+  for (const json& cell : state["open"]["cells"]) shown[cell["words"]] = cell;
+  const std::map<std::string, std::string> follow{
+      {"season", "2031"},      {"team", "Harbour"},  {"opponent", "Port Amble"},
+      {"quarter", "2"},        {"clip", "one.mp4"},  {"down", "2"},
+      {"to go", "6"},          {"level", "college"}, {"game", "G1"},
+      {"yards to goal", "71"}, {"result", "run"}};
+  for (const auto& [words, value] : follow) {
+    CAPTURE(words);
+    CHECK(shown.at(words)["value"] == value);
+    CHECK(shown.at(words)["standing"] == "follows");
+  }
+  CHECK(shown.at("shell")["standing"] == "blank");
+  room.keys(body_of({"Shift+Enter"}));
+  CHECK(folder.read("game.csv")
+            .ends_with("\nG1,college,2031,Harbour,Port Amble,2,2,6,71,handoff,run,3,,one.mp4\n"));
 }
 
 TEST_CASE("charting room: bad calls, bad keys and bad charts are refused in a line") {

@@ -45,6 +45,10 @@ struct Pairing {
 /// subsequence), and rows between two matched ones in turn.
 Pairing pair_snaps(const Chart& first, const Chart& second);
 
+/// Whether two people can differ on a column: names, notes, ids and times are no matter of
+/// agreement.
+bool is_compared(ChartColumn column);
+
 /// One column on which the two can differ.
 struct ColumnAgreement {
   ChartColumn column = ChartColumn::result;

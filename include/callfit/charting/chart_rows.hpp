@@ -11,6 +11,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace callfit::charting {
@@ -24,6 +25,9 @@ inline std::string& at(Values& values, ChartColumn column) {
 inline const std::string& at(const Values& values, ChartColumn column) {
   return values[static_cast<std::size_t>(column)];
 }
+
+/// Values for some columns of a row; blank takes out what is there.
+using Answers = std::vector<std::pair<ChartColumn, std::string>>;
 
 /// One row as it stands in the text. `lead` is what stands before it: blank lines, the line end
 /// that the row above lacks.
@@ -49,6 +53,8 @@ class ChartRows {
   const ChartWords& words() const { return words_; }
   const std::string& source() const { return source_; }
   std::string text() const;
+  /// Its snaps alone; lines of rows that were made here are no lines of text().
+  Chart chart() const;
 
   /// What the reader says of a row of such values, and the snap where it says nothing against it.
   struct Read {

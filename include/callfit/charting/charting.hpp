@@ -3,6 +3,7 @@
 #pragma once
 
 #include <callfit/charting/chart_rows.hpp>
+#include <callfit/charting/disputes.hpp>
 #include <callfit/charting/following.hpp>
 #include <callfit/charting/keys.hpp>
 
@@ -26,6 +27,12 @@ struct Mark {
 /// Marks as CSV with the columns clip, start and end, and back. Throws InputError for other text.
 std::string marks_text(const std::vector<Mark>& marks);
 std::vector<Mark> marks_in(std::string_view text, const std::string& source);
+
+/// What is kept beside a chart: no row of it yet, or no more.
+struct KeptBeside {
+  std::vector<Mark> waiting = {};
+  std::vector<Upheld> upheld = {};
+};
 
 /// A key as it was pressed. Without film (from paper) `clip` is empty.
 struct Press {
@@ -58,21 +65,32 @@ enum class Standing { blank, typed, follows };
 
 class Charting {
  public:
-  Charting(ChartRows rows, KeyMap keys, std::vector<Mark> waiting = {});
+  Charting(ChartRows rows, KeyMap keys, KeptBeside beside = {});
 
   /// Does what the key means. What it may not do is said by fault() and changes nothing.
   void press(const Press& press);
 
   /// Columns for film where the chart has none (clip, start, end), blank in every row.
   void add_film_columns();
+
+  /// Other values for a row that is there, as one change. Refused (fault()) where a row is being
+  /// typed, and what the reader refuses.
+  void amend(std::size_t row, const Answers& values);
+  /// A value of this chart stands though another chart has another one.
+  void uphold(Upheld one);
+  /// From here on nothing before can be taken back.
+  void forget_history();
   /// Takes the last change back without a way forward to it, for whoever could not write it down.
   void take_back();
 
   const ChartRows& rows() const { return rows_; }
   const std::vector<Mark>& waiting() const { return waiting_; }
+  const std::vector<Upheld>& upheld() const { return upheld_; }
   const std::optional<OpenRow>& open() const { return open_; }
+  /// Whether the open row holds more than its time or, of one that was there, anything new.
+  bool is_being_typed() const { return open_ && !is_untouched(*open_); }
   const KeyMap& keys() const { return keys_; }
-  /// Grows with every change of rows and of waiting marks.
+  /// Grows with every change of rows, of waiting marks and of what is upheld.
   std::size_t revision() const { return revision_; }
   /// Drives that ended with a row finished here.
   std::size_t drives_ended() const { return drives_ended_; }
@@ -115,22 +133,33 @@ class Charting {
     std::optional<OpenRow> open;
     std::optional<RowChange> change;
     std::optional<std::vector<Mark>> waiting;
+    std::optional<std::vector<Upheld>> upheld;
   };
 
-  using Answers = std::vector<std::pair<ChartColumn, std::string>>;
-
-  void act(const Press& press);
+  void forget_last_key();
+  void takes_row_number(const std::string& key);
   bool takes_text(const std::string& key);
   bool takes_digit(const std::string& key);
   bool takes_choice(const std::string& key);
   bool settles_number();
   void command(Command command, const Press& press);
+  void column_command(Command command);
+  void row_command(Command command);
 
   void next(const Press& press);
+  void mark_next(const Press& press);
+  void done();
   bool finish();
+  void refuse_unfinished(const Finding& first);
+  bool is_end_of_drive(std::size_t place, const Snap& snap) const;
   void keep_time(const Press& press);
   void start_new(const Press& press);
   void open_row(std::size_t place);
+  void open_row_before();
+  void open_row_after();
+  void ask_row();
+  void insert();
+  void let_wait();
   void open_waiting();
   void open_numbered();
   bool may_leave();
@@ -163,11 +192,13 @@ class Charting {
   void change_row(RowChange change);
   void apply(const RowChange& change);
   void set_waiting(std::vector<Mark> waiting);
+  void set_upheld(std::vector<Upheld> upheld);
   void refuse(std::string fault) { fault_ = std::move(fault); }
 
   ChartRows rows_;
   KeyMap keys_;
   std::vector<Mark> waiting_;
+  std::vector<Upheld> upheld_;
   std::optional<OpenRow> open_;
   bool asks_row_ = false;
   std::string row_number_;

@@ -39,6 +39,8 @@ enum class Command {
   drop,
   undo,
   redo,
+  take_mine,
+  take_theirs,
   play,
   pause,
   shuttle_back,
@@ -51,8 +53,11 @@ enum class Command {
   frame_on,
   loop,
 };
-inline constexpr std::size_t command_count = 32;
+inline constexpr std::size_t command_count = 34;
 
+constexpr bool is_of_rows(Command command) {
+  return command >= Command::row_before && command <= Command::drop;
+}
 constexpr bool moves_film(Command command) { return command >= Command::play; }
 
 /// What is asked at once: one column, or two whose values go together and take one key.
@@ -99,7 +104,7 @@ std::vector<Choice> choices_of(const KeyMap& keys, const Question& question,
                                const ChartWords& words);
 
 /// What each command does, in words.
-std::string_view meaning_of(Command command);
+std::string meaning_of(Command command);
 
 }  // namespace callfit::charting
 
@@ -107,11 +112,12 @@ namespace callfit {
 
 template <>
 inline constexpr auto enum_words<charting::Command> = std::to_array<std::string_view>(
-    {"next",       "done",       "end_here",  "skip",   "column_before", "erase",
-     "spot",       "place",      "quarter",   "game",   "opponent",      "note",
-     "again",      "row_before", "row_after", "row",    "waiting",       "insert",
-     "drop",       "undo",       "redo",      "play",   "pause",         "shuttle_back",
-     "shuttle_on", "back",       "on",        "slower", "faster",        "frame_back",
-     "frame_on",   "loop"});
+    {"next",         "done",       "end_here",    "skip",       "column_before",
+     "erase",        "spot",       "place",       "quarter",    "game",
+     "opponent",     "note",       "again",       "row_before", "row_after",
+     "row",          "waiting",    "insert",      "drop",       "undo",
+     "redo",         "take_mine",  "take_theirs", "play",       "pause",
+     "shuttle_back", "shuttle_on", "back",        "on",         "slower",
+     "faster",       "frame_back", "frame_on",    "loop"});
 
 }  // namespace callfit

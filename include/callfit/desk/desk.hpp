@@ -3,6 +3,7 @@
 #pragma once
 
 #include <callfit/ask/case.hpp>
+#include <callfit/chart/rate.hpp>
 #include <callfit/desk/http.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/chart.hpp>
@@ -20,9 +21,11 @@ namespace callfit::desk {
 struct Taping {
   std::string chart;               ///< a CSV file, made where there is none
   std::vector<std::string> films;  ///< files, besides those that the chart names in its column clip
-  std::string keys;                ///< a callfit-keys/1 file; the usual keys where it is not there
-  ChartWords words;                ///< that the chart may use
-  bool is_first_room = false;      ///< whether the page opens with it
+  std::string against;  ///< a chart of the same snaps that this one is charted blind to; or empty
+  SuccessRule success;  ///< of the level of play: what agreement counts as one
+  std::string keys;     ///< a callfit-keys/1 file; the usual keys where it is not there
+  ChartWords words;     ///< that the chart may use
+  bool is_first_room = false;       ///< whether the page opens with it
   std::function<Case()> read_case;  ///< the case with the chart as it is on the disk now
 };
 
@@ -35,6 +38,7 @@ struct Opened {
   std::string folder;         ///< the only one that is read from and written to
   std::vector<GlossaryEntry> glossary;
   std::optional<Taping> taping = {};
+  std::vector<Try> tries = {};  ///< of the file, where there is nothing about it yet
 };
 
 /// One case, one analyst, one call at a time. docs/desk.md lists what can be called.
