@@ -3,6 +3,8 @@
 #include <callfit/ask/study.hpp>
 #include <callfit/base/finding.hpp>
 
+#include <algorithm>
+
 namespace callfit {
 
 class Study::Inside {
@@ -20,6 +22,10 @@ void require_followed(const Request& request) {
         Finding{{"", 0, "/kind"},
                 std::string(kind_of(request)) + " is not answered while something moves",
                 "ask for fit, say or try, or ask again when it is let go"});
+}
+
+KnobValue knob_value(const ask::Knob& knob, const ask::Question& question) {
+  return {knob.path, knob.about, knob.unit, knob.get(question), knob.low, knob.high, knob.words};
 }
 
 }  // namespace
@@ -45,9 +51,17 @@ std::vector<KnobValue> Study::paths(const Stand& stand) {
   const ask::Standing& standing = inside_->memory.standing(stand);
   std::vector<KnobValue> values;
   for (const ask::Knob& knob : inside_->memory.knobs(standing))
-    values.push_back({knob.path, knob.about, knob.unit, knob.get(standing.question), knob.low,
-                      knob.high, knob.words});
+    values.push_back(knob_value(knob, standing.question));
   return values;
+}
+
+std::optional<KnobValue> Study::path(const Stand& stand, const std::string& path) {
+  const ask::Standing& standing = inside_->memory.standing(stand);
+  const ask::Knobs& knobs = inside_->memory.knobs(standing);
+  const auto found = std::find_if(knobs.begin(), knobs.end(),
+                                  [&path](const ask::Knob& knob) { return knob.path == path; });
+  if (found == knobs.end()) return std::nullopt;
+  return knob_value(*found, standing.question);
 }
 
 std::vector<SnapNumber> Study::snap_numbers(const Stand& stand) {

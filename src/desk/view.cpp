@@ -9,23 +9,15 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
-#include <map>
+#include <utility>
 
 namespace callfit::desk {
 namespace {
 
 using Json = nlohmann::ordered_json;
-using Paths = std::map<std::string, KnobValue>;
 
-Paths paths_of(Study& study, const Stand& stand) {
-  Paths paths;
-  for (KnobValue& knob : study.paths(stand)) paths.emplace(knob.path, std::move(knob));
-  return paths;
-}
-
-const KnobValue& knob_at(const Paths& paths, const std::string& path) {
-  const auto found = paths.find(path);
-  if (found != paths.end()) return found->second;
+KnobValue knob_at(Study& study, const Stand& stand, const std::string& path) {
+  if (auto found = study.path(stand, path)) return *std::move(found);
   throw InputError(
       Finding{{"", 0, "/turn/path"}, "no path is called " + path, "take one of the view's"});
 }
@@ -47,28 +39,29 @@ TryResult tried(Study& study, const Stand& stand) {
 // One thing that can be turned: its value now and where it began, in words and as a number.
 class Handles {
  public:
-  Handles(const Paths& now, const Paths& start) : now_(now), start_(start) {}
+  Handles(Study& study, Stand stand)
+      : study_(study), stand_(std::move(stand)), start_(start_of(stand_)) {}
 
   /// `snaps`: the number whose snaps it rests on.
   Json of(const std::string& path, const std::string& snaps = "") const {
-    const auto knob = now_.find(path);
-    if (knob == now_.end()) return nullptr;
-    const KnobValue& began = start_.at(path);
+    const auto now = study_.path(stand_, path);
+    if (!now) return nullptr;
+    const KnobValue began = study_.path(start_, path).value();
     Json handle{{"path", path},
-                {"name", knob->second.label},
-                {"now", knob->second.now},
-                {"low", knob->second.low},
-                {"high", knob->second.high},
-                {"text", knob_value_text(knob->second)},
+                {"name", now->label},
+                {"now", now->now},
+                {"low", now->low},
+                {"high", now->high},
+                {"text", knob_value_text(*now)},
                 {"began", knob_value_text(began)},
-                {"is_turned", knob->second.now != began.now}};
+                {"is_turned", now->now != began.now}};
     if (!snaps.empty()) handle["snaps"] = snaps;
     return handle;
   }
 
  private:
-  const Paths& now_;
-  const Paths& start_;
+  Study& study_;
+  Stand stand_, start_;
 };
 
 Json families_json(const FitAnswer& fit, const Handles& handles) {
@@ -115,10 +108,9 @@ Panel panel_of(Study& study, const Stand& stand, Dress& dress) {
 Stand turned_stand(Study& study, const Look& look) {
   if (!look.turn) return look.stand;
   const Turn& turn = *look.turn;
-  const Paths now = paths_of(study, look.stand);
-  const KnobValue& knob = knob_at(now, turn.path);
+  const KnobValue knob = knob_at(study, look.stand, turn.path);
   const Change change = change_of(turn, knob, fit_of(study, look.stand));
-  const double start = knob_at(paths_of(study, start_of(look.stand)), turn.path).now;
+  const double start = knob_at(study, start_of(look.stand), turn.path).now;
   Stand stand = look.stand;
   // A hand that is back where it began, as far as that shows, has turned nothing.
   const bool is_typed = std::holds_alternative<std::string>(turn.move);
@@ -156,14 +148,13 @@ Json view_of(Study& study, const Look& look, const TextRuler& ruler) {
   const Stand stand = turned_stand(study, look);
   Dress dress = dress_of(study.about(), look.frame, look.theme);
   const Panel panel = panel_of(study, stand, dress);
-  const Paths now = paths_of(study, stand), start = paths_of(study, start_of(stand));
   Json view{{"format", "callfit-view/1"},
             {"stand", stand_json(stand)},
             {"kicker", panel.telling.kicker},
             {"verdict", panel.telling.headline},
             {"svg", to_svg(figure(panel, dress, ruler))},
             {"paragraph", paragraph(said_of(study, stand))},
-            {"families", families_json(fit_of(study, stand), Handles(now, start))},
+            {"families", families_json(fit_of(study, stand), Handles(study, stand))},
             {"turned", Json::array()}};
   if (stand.changes.empty()) return view;
   const TryResult result = tried(study, stand);

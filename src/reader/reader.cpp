@@ -42,12 +42,6 @@ std::string text_at(const KnobValue& knob, double value) {
   return knob_value_text(there);
 }
 
-// Of a path that require_handles() has found.
-const KnobValue& knob_at(const std::vector<KnobValue>& knobs, const std::string& path) {
-  return *std::find_if(knobs.begin(), knobs.end(),
-                       [&path](const KnobValue& knob) { return knob.path == path; });
-}
-
 // `put`: where somebody has put it, or nullptr.
 Shown::Handle shown_handle(const PageHandle& handle, const KnobValue& start, const KnobValue& now,
                            const PutHandle* put) {
@@ -112,9 +106,8 @@ void Reader::let_turn(std::vector<PageHandle> handles, const std::string& source
   require_handles(study_, held_.stand, handles, source);
   held_.handles = std::move(handles);
   start_.clear();
-  const std::vector<KnobValue> knobs = study_.paths(held_.stand);
   for (const PageHandle& handle : held_.handles)
-    start_.push_back(knob_at(knobs, handle.range.path));
+    start_.push_back(study_.path(held_.stand, handle.range.path).value());
 }
 
 std::vector<Change> Reader::changes_of(const std::vector<PutHandle>& put) const {
@@ -145,12 +138,12 @@ Shown Reader::shown(const std::vector<PutHandle>& put) {
   for (std::size_t i = 0; i < shown.rows.size(); ++i) shown.rows[i].began = began[i].value;
   if (!put.empty() && pace_ == Pace::settled) shown.effect = reader_effect(study_, stand);
 
-  const std::vector<KnobValue> knobs = study_.paths(stand);
   for (std::size_t h = 0; h < held_.handles.size(); ++h) {
     const PageHandle& handle = held_.handles[h];
     const auto own =
         std::find_if(put.begin(), put.end(), [h](const PutHandle& one) { return one.handle == h; });
-    shown.handles.push_back(shown_handle(handle, start_[h], knob_at(knobs, handle.range.path),
+    shown.handles.push_back(shown_handle(handle, start_[h],
+                                         study_.path(stand, handle.range.path).value(),
                                          own == put.end() ? nullptr : &*own));
     if (own != put.end())
       shown.try_text += fmt::format("{}{}={:.6g}", shown.try_text.empty() ? "" : "&",

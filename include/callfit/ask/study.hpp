@@ -7,6 +7,8 @@
 #include <callfit/base/parallel.hpp>
 
 #include <memory>
+#include <optional>
+#include <string>
 
 namespace callfit {
 
@@ -39,6 +41,8 @@ class Study {
 
   /// Every path of a stand, with its present value: what a change can name.
   std::vector<KnobValue> paths(const Stand& stand);
+  /// The one that is called so; nullopt: none is.
+  std::optional<KnobValue> path(const Stand& stand, const std::string& path);
 
   /// Every number of a stand that rests on snaps.
   std::vector<SnapNumber> snap_numbers(const Stand& stand);
