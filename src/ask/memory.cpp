@@ -214,8 +214,10 @@ bool Memory::follows(const Standing& standing) const {
 Tangent Memory::made_tangent(const Standing& standing) {
   if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean);
   Standing& start = *start_of(standing);
-  return tangent_beside(tangent(start), start.question.scheme, standing.question.scheme,
-                        *standing.mean);
+  const Tangent& near = tangent(start);
+  const bool is_same_man = standing.mean == start.mean;
+  return with_calls(is_same_man ? near : tangent_beside(near, *standing.mean),
+                    start.question.scheme, standing.question.scheme);
 }
 
 Standing* Memory::of_same_drives(const Standing& standing) {

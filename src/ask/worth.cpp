@@ -482,13 +482,18 @@ Tangent tangent_of(const Matchup& matchup, const Player& mean) {
   return {std::move(outcomes), std::move(gradient), std::move(terms), gradient_cost};
 }
 
-Tangent tangent_beside(const Tangent& near, const Scheme& before, const Scheme& after,
-                       const Player& mean) {
+Tangent tangent_beside(const Tangent& near, const Player& mean) {
   PointGradients gradient = differentiate(near.outcomes, mean);
-  gradient.points.value += by_calls(gradient.points, before, after);
-  gradient.net_points.value += by_calls(gradient.net_points, before, after);
   std::vector<Term> terms = terms_of(gradient);
   return {near.outcomes, std::move(gradient), std::move(terms), 0};
+}
+
+Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {
+  PointGradients& gradient = tangent.gradient;
+  gradient.points.value += by_calls(gradient.points, before, after);
+  gradient.net_points.value += by_calls(gradient.net_points, before, after);
+  tangent.exact_solves = 0;
+  return tangent;
 }
 
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,

@@ -62,10 +62,12 @@ struct Worth {
 Tangent tangent_of(const Matchup& matchup, const Player& mean);
 
 /// The same without a solve, for what follows a moving hand: what outcomes of plays are worth stays
-/// near's, what he does with a play is exact, other call shares (`before` to `after`, of the same
-/// families and situations) count by their derivatives.
-Tangent tangent_beside(const Tangent& near, const Scheme& before, const Scheme& after,
-                       const Player& mean);
+/// near's, what he does with a play is exact.
+Tangent tangent_beside(const Tangent& near, const Player& mean);
+
+/// The same where calls move: other shares (`before` to `after`, of the same families and
+/// situations) count by their derivatives.
+Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after);
 
 /// Mean of scores whose expectation is 0; 0 where it is more than four standard errors, which is
 /// not chance: the mean player is not theirs.
