@@ -5,10 +5,10 @@
 #include <desk/chart_file.hpp>
 #include <desk/charting_room.hpp>
 #include <desk/film.hpp>
+#include <desk/reading.hpp>
 #include <desk/so_far.hpp>
 #include <format/chart_header.hpp>
 #include <format/json_print.hpp>
-#include <format/part.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -27,10 +27,6 @@ using charting::Press;
 using charting::Question;
 
 constexpr std::size_t rows_above = 6, rows_shown = 8;
-constexpr double longest_film = 86400;  // seconds, as a chart's times
-constexpr Texts pressed_rule{1, 40, "a key such as \"q\" or \"Enter\""};
-constexpr Numbers film_time_rule{0, longest_film, "seconds into the film"};
-constexpr Numbers film_place_rule{0, 1000, "the place of a film, 0 for none"};
 
 // A question or its values as people read them.
 std::string in_plain_words(const std::vector<std::string>& names) {
@@ -93,28 +89,6 @@ std::string standing_word(charting::Standing standing) {
     default:
       return "blank";
   }
-}
-
-std::vector<Press> pressed_in(const std::string& body, const std::vector<Film>& films) {
-  const nlohmann::json document = parse_json(body, "request");
-  Faults faults("request");
-  constexpr auto want = R"(keys such as {"keys": [{"key": "Enter", "at": 12.5}], "film": 1})";
-  auto pressed = Part(document, "", faults).object(want, [&](Fields& fields) {
-    const auto film = static_cast<std::size_t>(fields.number_or("film", film_place_rule, 0));
-    const std::string clip = film >= 1 && film <= films.size() ? films[film - 1].name : "";
-    return fields.list("keys", {0, 1000}, [&](const Part& part) {
-      return part.object(want, [&](Fields& one) {
-        Press press;
-        press.key = one.text("key", pressed_rule);
-        press.at = one.number_or("at", film_time_rule, 0);
-        press.is_playing = one.flag_or("playing", false);
-        press.clip = clip;
-        return press;
-      });
-    });
-  });
-  faults.settle();
-  return pressed;
 }
 
 charting::KeyMap keys_of(const std::string& path, const ChartWords& words) {

@@ -1,9 +1,12 @@
 // What a page sends, as values; each function throws one InputError with everything that is wrong.
 #pragma once
 
+#include <callfit/charting/charting.hpp>
+#include <desk/film.hpp>
 #include <desk/view.hpp>
 
 #include <string>
+#include <vector>
 
 namespace callfit::desk {
 
@@ -27,5 +30,8 @@ Named named_in(const std::string& body, const Case& about);
 
 /// {"number", "stand"?}
 SnapsRequest snaps_in(const std::string& body, const Case& about);
+
+/// {"keys": [{"key", "at", "playing"}], "film": place among `films`, 1 the first, or 0}
+std::vector<charting::Press> pressed_in(const std::string& body, const std::vector<Film>& films);
 
 }  // namespace callfit::desk

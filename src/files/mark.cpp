@@ -56,7 +56,7 @@ std::optional<Place> place_in(std::string_view bytes, std::string_view path) {
   if (bytes.starts_with("%PDF-")) return Place{pdf_comment, 0};
   if (bytes.starts_with("<svg ") || bytes.starts_with("<!doctype html>"))
     return Place{markup_comment, 0};
-  if (bytes.starts_with("{\n") && bytes.ends_with(json_end))
+  if (bytes.starts_with("{\n") && bytes.ends_with(json_end) && bytes.size() > json_end.size() + 1)
     return Place{json_key, json_end.size()};
   if (bytes.starts_with("TITLE: ")) return Place{edit_comment, 0};
   if (bytes.starts_with("ffconcat ") || bytes.starts_with("#!/bin/sh\n"))

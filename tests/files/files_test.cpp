@@ -93,6 +93,8 @@ TEST_CASE("a document with the mark is read like one without") {
       scheme_to_json(Files().scheme(CALLFIT_SOURCE_DIR "/schemes/quick-middle-option.json")));
   CHECK_THAT(Files().read(folder / "s.json"), Catch::Contains("\"written_by\": \"callfit "));
   CHECK(Files().scheme(folder / "s.json").id == "quick-middle-option");
+  Files().write(folder / "empty.json", "{\n}\n");
+  CHECK(Files().read(folder / "empty.json") == "{\n}\n");  // no key that one more could follow
 }
 
 TEST_CASE("links are followed and permissions kept") {

@@ -1,5 +1,7 @@
 #include "loaders.hpp"
 
+#include "desk_loaders.hpp"
+#include "on_disk.hpp"
 #include "packed.hpp"
 #include "small.hpp"
 
@@ -19,15 +21,17 @@
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/observed.hpp>
 #include <callfit/format/opponents.hpp>
+#include <callfit/format/page_handles.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/quarterback_games.hpp>
 #include <callfit/format/record.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/format/season_totals.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/report/door.hpp>
 #include <callfit/style/style.hpp>
-#include <desk/reading.hpp>
+#include <files/mark.hpp>
 #include <files/sheet.hpp>
 
 #include <nlohmann/json.hpp>
@@ -95,6 +99,10 @@ SourceText beside_it(const std::string& name, const std::string& source) {
   return found == known.end() ? nothing_beside(name, source) : SourceText{found->second, name};
 }
 
+const std::string drives_table =
+    "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
+    "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n";
+
 const Setting& example_setting() {
   static const Setting setting = testing::example_setting();
   return setting;
@@ -103,6 +111,11 @@ const Setting& example_setting() {
 Study& toy_study() {
   static Study study(toy::about(), 1);
   return study;
+}
+
+/// Chosen by the text, so that it is chosen again.
+bool is_one_in(std::size_t count, std::string_view text) {
+  return std::hash<std::string_view>()(text) % count == 0;
 }
 
 void read_chart(std::string_view text) {
@@ -142,6 +155,24 @@ void read_drives(std::string_view text) {
   reader.finish();
 }
 
+/// The same packed.
+void read_packed_drives(std::string_view text) {
+  static const OnDisk disk("drives.csv.gz");
+  disk.write(text);
+  Files().drives(disk.path());
+}
+
+void read_season_totals(std::string_view text) { parse_season_totals(text, "seasons.csv"); }
+
+/// What is marked is known again, and is marked no other way.
+void read_mark(std::string_view text) {
+  for (const char* path : {"a.txt", "a.svg"}) {
+    const std::string with_mark = marked(text, path);
+    if ((with_mark != text) != is_marked(with_mark, path) && !is_marked(text, path))
+      throw std::logic_error("a marked file is not known again");
+  }
+}
+
 void read_games(std::string_view text) { parse_quarterback_games(text, "games.csv"); }
 void read_seasons(std::string_view text) { parse_quarterback_seasons(text, "seasons.csv"); }
 
@@ -163,10 +194,12 @@ void read_profile(std::string_view text) {
   parse_profile(profile_to_json(profile, example_setting()), "written.json", example_setting());
 }
 
+/// What is written of a case takes long: for one in 32.
 void read_case(std::string_view text) {
   static const std::map<std::string, std::string> charts{
       {"starter.csv", small_chart_text("new-starter.csv", 30)},
-      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)}};
+      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)},
+      {"seasons.csv", "season,level,attempts,completions\n2025,college,310,190\n"}};
   const CaseTexts texts = [](CasePart part, const std::string& name,
                              const std::string& source) -> std::optional<SourceText> {
     if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
@@ -176,7 +209,12 @@ void read_case(std::string_view text) {
     return found == charts.end() ? nothing_beside(name, source) : SourceText{found->second, name};
   };
   Findings notices;
-  parse_case(text, "case.json", texts, beside_it, notices);
+  parse_page_handles(text, "case.json");
+  const Case about = parse_case(text, "case.json", texts, beside_it, notices);
+  if (!is_one_in(32, text)) return;
+  parse_case(with_tries(text, "case.json", about.tries), "kept.json", texts, beside_it, notices);
+  parse_case(whole_case(about, text, "case.json", texts, beside_it), "whole.json", texts,
+             nothing_beside, notices);
 }
 
 void read_kept(std::string_view text) {
@@ -212,19 +250,7 @@ void read_request(std::string_view text) {
   const Case& about = toy_study().about();
   const Request request = request_from_json(text, about);
   request_from_json(request_to_json(request, about), about);
-  constexpr std::size_t answered = 256;
-  if (std::hash<std::string_view>()(text) % answered == 0) answer_json_or_error(toy_study(), text);
-}
-
-/// What the desk's page sends.
-void read_call(std::string_view text) {
-  const std::string body(text);
-  const Case& about = toy_study().about();
-  const bool has_name = body.find("name") != std::string::npos;
-  const bool has_turn = body.find("turn") != std::string::npos;
-  if (has_name) desk::named_in(body, about);
-  if (has_turn) desk::sight_in(body, about);
-  if (!has_name && !has_turn) desk::stand_in(body, about);
+  if (is_one_in(256, text)) answer_json_or_error(toy_study(), text);
 }
 
 Texts mend_seeds() {
@@ -260,16 +286,6 @@ Texts workbook_seeds() {
   for (const std::string& parts : sheet_seeds()) seeds.push_back(packed(parts));
   seeds.push_back(flat_sheet());
   return seeds;
-}
-
-Texts call_seeds() {
-  const std::string stand = R"({"stand": {"quarterback": 2, "scheme": 1, "changes": [)"
-                            R"({"path": "rate.slant.completion", "set": 0.5}]})";
-  const std::string turn = R"(, "turn": {"path": "rate.slant.completion", )";
-  return {stand + "}", stand + R"(, "name": "a", "frame": "tall"})",
-          stand + turn + R"("steps": 3}, "following": true})",
-          stand + turn + R"("typed": "40%"}, "frame": "tall"})",
-          stand + turn + R"("units": 0.5}, "theme": "dark"})"};
 }
 
 Texts setting_seeds() {
@@ -360,11 +376,9 @@ Texts case_seeds() {
   };
 }
 
-}  // namespace
-
-const std::vector<Loader>& loaders() {
+std::vector<Loader> file_loaders() {
   const auto demo = [](const std::string& name) { return file("profiles/demo/" + name); };
-  static const std::vector<Loader> all{
+  return {
       {"chart", false, read_chart,
        [=] {
          return Texts{head(demo("new-starter.csv"), 900), head(demo("coordinator-calls.csv"), 600)};
@@ -385,6 +399,28 @@ const std::vector<Loader>& loaders() {
          return Texts{
              "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
              "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n"};
+       }},
+      {"packed_drives", false, read_packed_drives,
+       [] {
+         return Texts{gzipped(drives_table, 0), gzipped(drives_table, 9)};
+       }},
+      {"season_totals", false, read_season_totals,
+       [] {
+         return Texts{
+             "Season,Team,Level,Games,Attempts,Completions,Interceptions,Sacks\n"
+             "2025,North,High School,11,310,190,9,20\n2024,,college,,100,,,\n"};
+       }},
+      {"mark", false, read_mark,
+       [] {
+         return Texts{
+             "{\n  \"a\": 1\n}\n",
+             "<svg >\n",
+             "%PDF-1.5\n",
+             "TITLE: a\n",
+             "WEBVTT\n\n",
+             "ffconcat version 1.0\n",
+             "said\n",
+             to_png("<svg xmlns='http://www.w3.org/2000/svg' width='1' height='1'/>", 1, 1)};
        }},
       {"quarterback_games", false, read_games,
        [] { return Texts{head(unpacked("data/quarterbacks/quarterback_games.csv.gz"), 2600)}; }},
@@ -417,8 +453,17 @@ const std::vector<Loader>& loaders() {
       {"net_values", true, read_net_values, [] { return json_files("settings/derived"); }},
       {"style", true, read_style, style_seeds},
       {"request", true, read_request, request_seeds},
-      {"call", true, read_call, call_seeds},
   };
+}
+
+}  // namespace
+
+const std::vector<Loader>& loaders() {
+  static const std::vector<Loader> all = [] {
+    std::vector<Loader> both = file_loaders();
+    for (Loader& loader : desk_loaders()) both.push_back(std::move(loader));
+    return both;
+  }();
   return all;
 }
 
