@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <set>
 #include <utility>
 
 namespace callfit::charting {
@@ -30,7 +31,8 @@ std::optional<int> whole_number(std::string_view text) {
 std::optional<double> seconds_in(std::string_view text) {
   double value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (failed != std::errc() || end != text.data() + text.size()) return std::nullopt;
+  if (failed != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
+    return std::nullopt;
   return value;
 }
 
@@ -75,14 +77,14 @@ bool is_of_a_value(const Finding& finding, const Values& values) {
 Charting::Charting(ChartRows rows, KeyMap keys, std::vector<Mark> waiting)
     : rows_(std::move(rows)), keys_(std::move(keys)), waiting_(std::move(waiting)) {
   // A mark whose row was written is no longer waiting, though the desk was ended between the two.
-  std::erase_if(waiting_, [this](const Mark& mark) {
-    for (std::size_t row = 0; row < rows_.size(); ++row) {
-      const Values values = rows_.values(row);
-      if (at(values, ChartColumn::clip) == mark.clip &&
-          at(values, ChartColumn::start) == mark.start)
-        return true;
-    }
-    return false;
+  if (waiting_.empty()) return;
+  std::set<std::pair<std::string, std::string>> charted;
+  for (std::size_t row = 0; row < rows_.size(); ++row) {
+    const Values values = rows_.values(row);
+    charted.emplace(at(values, ChartColumn::clip), at(values, ChartColumn::start));
+  }
+  std::erase_if(waiting_, [&charted](const Mark& mark) {
+    return charted.contains({mark.clip, mark.start});
   });
 }
 

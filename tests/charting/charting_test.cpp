@@ -219,6 +219,15 @@ TEST_CASE("charting: marks go to text and back; one whose row was written waits 
   CHECK(Typed(text, marks).charting().waiting().size() == 2);
 }
 
+TEST_CASE("charting: a mark whose time is no number leads to no place of the film") {
+  for (const char* start : {"nan", "inf", "1e999", "soon"}) {
+    Typed chart(begun + first_row, {{"one.webm", start, ""}});
+    chart.keys("End");
+    CHECK(chart.value(ChartColumn::start) == start);
+    CHECK_FALSE(chart.charting().film());
+  }
+}
+
 TEST_CASE("charting: a row is opened, changed and dropped") {
   Typed chart(begun + first_row);
   chart.keys("PageUp e");
