@@ -52,6 +52,7 @@ TEST_CASE("what callfit wrote is replaced, what anybody else did is not") {
       {"a.json", "{\n  \"a\": 1\n}\n", "{\n  \"b\": [2]\n}\n"},
       {"a.svg", "<svg xmlns=\"x\"></svg>\n", "<svg xmlns=\"x\"><g/></svg>\n"},
       {"a.txt", "one\n", "two\n"},
+      {"b.txt", "WEBVTT", "#!/bin/sh\n"},
       {"a.pdf", "%PDF-1.5\n%%EOF\n", "%PDF-1.5\n1\n%%EOF\n"},
       {"a.png", pixel, other},
   };

@@ -50,10 +50,12 @@ void read_call(std::string_view text) {
   const bool has_name = body.find("name") != std::string::npos;
   const bool has_turn = body.find("turn") != std::string::npos;
   const bool has_number = body.find("number") != std::string::npos;
+  const bool has_keys = body.find("keys") != std::string::npos;
   if (has_name) desk::named_in(body, about);
   if (has_turn) desk::sight_in(body, about);
   if (has_number) desk::snaps_in(body, about);
-  if (!has_name && !has_turn && !has_number) desk::stand_in(body, about);
+  if (has_keys) desk::pressed_in(body, {{"one.mp4", "one.mp4"}});
+  if (!has_name && !has_turn && !has_number && !has_keys) desk::stand_in(body, about);
 }
 
 Texts call_seeds() {
@@ -65,7 +67,8 @@ Texts call_seeds() {
           stand + turn + R"("steps": 3}, "following": true})",
           stand + turn + R"("typed": "40%"}, "frame": "tall"})",
           stand + turn + R"("units": 0.5}, "theme": "dark"})",
-          stand + R"(, "number": "net_points"})"};
+          stand + R"(, "number": "net_points"})",
+          R"({"keys": [{"key": "Enter", "at": 12.5, "playing": true}, {"key": "q"}], "film": 1})"};
 }
 
 /// Method and target, a header a line: who gets in, and which bytes of a film he asks for.
@@ -246,14 +249,6 @@ Texts typing_seeds() {
           "Enter Enter Enter End d u g Insert F8 F9 Space \xC3\xA4 Enter PageDown f Enter"};
 }
 
-void read_pressed(std::string_view text) {
-  desk::pressed_in(std::string(text), {{"one.mp4", "one.mp4"}});
-}
-
-Texts pressed_seeds() {
-  return {R"({"keys": [{"key": "Enter", "at": 12.5, "playing": true}, {"key": "q"}], "film": 1})"};
-}
-
 /// Whether a POSIX shell takes the word as one and as this text.
 bool is_one_word(std::string_view word, std::string_view text) {
   std::string out;
@@ -350,14 +345,7 @@ void read_turned(std::string_view text) { toy_reader().answer(text); }
 
 Texts turned_seeds() {
   return {R"({"put": [{"handle": 1, "at": 1}, {"handle": 2, "at": 0}]})",
-          R"({"try": "rate.deep.completion=0.6&rate.deep.sack=0.02"})"};
-}
-
-/// The same in a page's address.
-void read_address(std::string_view text) { toy_reader().put_by(std::string(text)); }
-
-Texts address_seeds() {
-  return {"rate.deep.completion=0.6&rate.deep.sack=2%", "rate.deep.completion=40%"};
+          R"({"try": "rate.deep.completion=0.6&rate.deep.sack=2%"})"};
 }
 
 }  // namespace
@@ -371,9 +359,7 @@ std::vector<Loader> desk_loaders() {
       {"cuts", false, read_cuts, cuts_seeds},
       {"film", false, read_film, film_seeds},
       {"http", false, read_http, http_seeds},
-      {"address", false, read_address, address_seeds},
       {"keys", true, read_keys, keys_seeds},
-      {"pressed", true, read_pressed, pressed_seeds},
       {"call", true, read_call, call_seeds},
       {"page_case", true, read_page_case, page_case_seeds},
       {"turned", true, read_turned, turned_seeds},
