@@ -33,6 +33,7 @@
 #include <callfit/style/style.hpp>
 #include <files/mark.hpp>
 #include <files/sheet.hpp>
+#include <format/changes.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -99,6 +100,11 @@ SourceText beside_it(const std::string& name, const std::string& source) {
   return found == known.end() ? nothing_beside(name, source) : SourceText{found->second, name};
 }
 
+const std::string chart_to_mend =
+    "Game 4, invented\nsep=;\ngame;level;down;to_go;yards_to_goal;family;result;yards;clock\n"
+    "1;college;1;10;own 25;screen;complete;7,0;7:05\n1;college;2;3;opp 8;screen;INT;n/a;0:10\n"
+    "total;;;;;;;7;\n";
+
 const std::string drives_table =
     "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
     "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n";
@@ -135,7 +141,11 @@ void read_mend(std::string_view text) {
   parse_chart(mended.text, "mended.csv", notices, words);
 }
 
-void read_dictionary(std::string_view text) { parse_dictionary(text, "words.csv"); }
+/// With the user's words a chart that needs mending is mended.
+void read_dictionary(std::string_view text) {
+  const ChartWords words{{}, {"college", "high_school"}, parse_dictionary(text, "words.csv")};
+  mend_chart(chart_to_mend, "chart.csv", words);
+}
 void read_opponents(std::string_view text) { parse_opponents(text, "opponents.csv"); }
 
 /// Bytes as they lie in a file.
@@ -188,32 +198,38 @@ void read_setting(std::string_view text) {
   start_shares(parse_setting(text, "setting.json", beside_it));
 }
 
+/// Of a setting with population where it tells what was counted.
 void read_profile(std::string_view text) {
-  const Profile profile = parse_profile(text, "profile.json", example_setting());
-  mean_player(profile, example_setting());
-  parse_profile(profile_to_json(profile, example_setting()), "written.json", example_setting());
+  static const Setting peopled = parse_setting(small_setting_text(), "setting.json", beside_it);
+  const bool has_evidence = text.find("\"evidence\"") != std::string_view::npos;
+  const Setting& setting = has_evidence ? peopled : example_setting();
+  const Profile profile = parse_profile(text, "profile.json", setting);
+  mean_player(profile, setting);
+  if (!has_evidence || is_one_in(8, text))
+    parse_profile(profile_to_json(profile, setting), "written.json", setting);
+}
+
+std::optional<SourceText> text_of(CasePart part, const std::string& name,
+                                  const std::string& source) {
+  static const std::map<std::string, std::string> tables{
+      {"starter.csv", small_chart_text("new-starter.csv", 30)},
+      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)},
+      {"seasons.csv", "season,level,attempts,completions\n2025,college,310,190\n"}};
+  if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
+  if (part == CasePart::setting || part == CasePart::scheme)
+    return beside_it(name + ".json", source);
+  const auto found = tables.find(name);
+  return found == tables.end() ? nothing_beside(name, source) : SourceText{found->second, name};
 }
 
 /// What is written of a case takes long: for one in 32.
 void read_case(std::string_view text) {
-  static const std::map<std::string, std::string> charts{
-      {"starter.csv", small_chart_text("new-starter.csv", 30)},
-      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)},
-      {"seasons.csv", "season,level,attempts,completions\n2025,college,310,190\n"}};
-  const CaseTexts texts = [](CasePart part, const std::string& name,
-                             const std::string& source) -> std::optional<SourceText> {
-    if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
-    if (part == CasePart::setting || part == CasePart::scheme)
-      return beside_it(name + ".json", source);
-    const auto found = charts.find(name);
-    return found == charts.end() ? nothing_beside(name, source) : SourceText{found->second, name};
-  };
   Findings notices;
   parse_page_handles(text, "case.json");
-  const Case about = parse_case(text, "case.json", texts, beside_it, notices);
+  const Case about = parse_case(text, "case.json", text_of, beside_it, notices);
   if (!is_one_in(32, text)) return;
-  parse_case(with_tries(text, "case.json", about.tries), "kept.json", texts, beside_it, notices);
-  parse_case(whole_case(about, text, "case.json", texts, beside_it), "whole.json", texts,
+  parse_case(with_tries(text, "case.json", about.tries), "kept.json", text_of, beside_it, notices);
+  parse_case(whole_case(about, text, "case.json", text_of, beside_it), "whole.json", text_of,
              nothing_beside, notices);
 }
 
@@ -221,7 +237,13 @@ void read_kept(std::string_view text) {
   parse_kept(kept_to_json(parse_kept(text, "kept.json")), "written.json");
 }
 
-void read_scenario(std::string_view text) { parse_scenario(text, "scenario.json"); }
+void read_scenario(std::string_view text) {
+  const Scenario scenario = parse_scenario(text, "scenario.json");
+  const nlohmann::ordered_json written{{"format", "callfit-scenario/1"},
+                                       {"name", "written"},
+                                       {"changes", changes_json(scenario.changes)}};
+  parse_scenario(written.dump(), "written.json");
+}
 
 void read_words(std::string_view text) {
   const std::string words(text);
@@ -232,8 +254,14 @@ void read_words(std::string_view text) {
 }
 
 void read_observed(std::string_view text) { parse_observed(text, "observed.json"); }
-void read_net_values(std::string_view text) { parse_net_values(text, "net.json", 0); }
-void read_record(std::string_view text) { parse_record(text, "record.json"); }
+void read_net_values(std::string_view text) {
+  if (const auto values = parse_net_values(text, "net.json", 0))
+    parse_net_values(net_values_to_json(*values, 0), "written.json", 0);
+}
+
+void read_record(std::string_view text) {
+  parse_record(record_to_json(parse_record(text, "record.json")), "written.json");
+}
 void read_glossary(std::string_view text) { find_entry(parse_glossary(text), "fit"); }
 void read_style(std::string_view text) { with_style({}, text, "style.json"); }
 
@@ -253,14 +281,7 @@ void read_request(std::string_view text) {
   if (is_one_in(256, text)) answer_json_or_error(toy_study(), text);
 }
 
-Texts mend_seeds() {
-  const std::string chart = small_chart_text("new-starter.csv", 6);
-  return {
-      chart,
-      "Game 4, invented\nsep=;\ngame;level;down;to_go;yards_to_goal;family;result;yards;clock\n"
-      "1;college;1;10;own 25;screen;complete;7,0;7:05\n1;college;2;3;opp 8;screen;INT;n/a;0:10\n"
-      "total;;;;;;;7;\n"};
-}
+Texts mend_seeds() { return {small_chart_text("new-starter.csv", 6), chart_to_mend}; }
 
 Texts sheet_seeds() {
   const std::string book =
@@ -292,11 +313,6 @@ Texts setting_seeds() {
   return {small_setting_text(),
           R"({"format": "callfit-setting/1", "based_on": "small.json", "id": "other"})",
           R"({"format": "callfit-setting/1", "based_on": "with-population.json", "level": "pro"})"};
-}
-
-Texts profile_seeds() {
-  const Setting& setting = example_setting();
-  return {profile_to_json(build_profile("A", {}, setting, weighting_of(setting)), setting)};
 }
 
 Texts kept_seeds() {
@@ -363,9 +379,12 @@ Texts case_seeds() {
   return {
       case_with("small", R"({"name": "A", "charts": ["starter.csv"], )"
                          R"("level_weights": {"college": 0.5}, "scheme": "Balanced"})"),
-      case_with("small", R"({"name": "A", "charts": [{"name": "c", "csv": )"
-                         R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"
-                         R"(G,pro,1,10,70,screen,complete,4"}]})"),
+      case_with("small",
+                R"({"name": "A", "charts": [{"name": "c", "csv": )"
+                R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"
+                R"(G,pro,1,10,70,screen,complete,4"}]})",
+                R"("page": {"handles": [{"path": "call.all.screen", "words": "screens", )"
+                R"("from": 0.1, "to": 0.3, "count": 5}]}, )"),
       case_with("small", R"({"profile": )" + profile + "}"),
       case_with(
           "with-population",
@@ -376,6 +395,43 @@ Texts case_seeds() {
   };
 }
 
+Texts profile_seeds() {
+  const Setting& setting = example_setting();
+  Findings notices;
+  const Case peopled = parse_case(case_seeds().back(), "case.json", text_of, beside_it, notices);
+  return {profile_to_json(build_profile("A", {}, setting, weighting_of(setting)), setting),
+          profile_to_json(peopled.quarterbacks.front().profile, peopled.setting)};
+}
+
+Texts dictionary_seeds() {
+  return {"column,from,to\nresult,INT,intercepted\nyes_no,ja,yes\nto_go,goal,5\n",
+          std::string(accepted_words_text()), std::string(mended_words_text())};
+}
+
+/// One with what its demands for one family have in common.
+Texts scheme_seeds() {
+  nlohmann::json scheme = nlohmann::json::parse(small_scheme_text("balanced.json"));
+  const nlohmann::json family = scheme.at("demands").front().at("family");
+  const auto demands = static_cast<std::size_t>(
+      std::count_if(scheme.at("demands").begin(), scheme.at("demands").end(),
+                    [&family](const auto& demand) { return demand.at("family") == family; }));
+  std::vector<std::vector<double>> matrix(demands, std::vector<double>(demands, 0.3));
+  for (std::size_t i = 0; i < demands; ++i) matrix[i][i] = 1;
+  scheme["correlations"] = {{{"family", family}, {"matrix", matrix}}};
+  return {scheme.dump(), small_scheme_text("quick-middle-option.json")};
+}
+
+/// As if they followed from what the loader holds them against.
+Texts net_values_seeds() {
+  Texts seeds;
+  for (const std::string& text : json_files("settings/derived")) {
+    nlohmann::json values = nlohmann::json::parse(text);
+    values["follows_from"] = std::string(16, '0');
+    seeds.push_back(values.dump());
+  }
+  return seeds;
+}
+
 std::vector<Loader> file_loaders() {
   const auto demo = [](const std::string& name) { return file("profiles/demo/" + name); };
   return {
@@ -384,8 +440,7 @@ std::vector<Loader> file_loaders() {
          return Texts{head(demo("new-starter.csv"), 900), head(demo("coordinator-calls.csv"), 600)};
        }},
       {"mend", false, read_mend, mend_seeds},
-      {"dictionary", false, read_dictionary,
-       [] { return Texts{"column,from,to\nresult,INT,intercepted\nyes_no,ja,yes\n"}; }},
+      {"dictionary", false, read_dictionary, dictionary_seeds},
       {"workbook", false, read_workbook, workbook_seeds},
       {"sheet", false, read_sheet, sheet_seeds},
       {"opponents", false, read_opponents,
@@ -433,11 +488,7 @@ std::vector<Loader> file_loaders() {
       {"glossary", false, read_glossary,
        [] { return Texts{head(file("docs/glossary.md"), 2000)}; }},
       {"image", false, read_image, image_seeds},
-      {"scheme", true, read_scheme,
-       [] {
-         return Texts{small_scheme_text("balanced.json"),
-                      small_scheme_text("quick-middle-option.json")};
-       }},
+      {"scheme", true, read_scheme, scheme_seeds},
       {"families", true, read_families, [] { return Texts{small_families_text()}; }},
       {"setting", true, read_setting, setting_seeds},
       {"profile", true, read_profile, profile_seeds},
@@ -450,7 +501,7 @@ std::vector<Loader> file_loaders() {
        }},
       {"observed", true, read_observed, [] { return json_files("settings/observed"); }},
       {"record", true, read_record, [] { return json_files("settings/record"); }},
-      {"net_values", true, read_net_values, [] { return json_files("settings/derived"); }},
+      {"net_values", true, read_net_values, net_values_seeds},
       {"style", true, read_style, style_seeds},
       {"request", true, read_request, request_seeds},
   };
