@@ -3,6 +3,7 @@
 
 #include <fmt/format.h>
 
+#include <set>
 #include <utility>
 
 namespace callfit::charting {
@@ -18,14 +19,14 @@ Charting::Charting(ChartRows rows, KeyMap keys, KeptBeside beside)
       waiting_(std::move(beside.waiting)),
       upheld_(std::move(beside.upheld)) {
   // A mark whose row was written is no longer waiting, though the desk was ended between the two.
-  std::erase_if(waiting_, [this](const Mark& mark) {
-    for (std::size_t row = 0; row < rows_.size(); ++row) {
-      const Values values = rows_.values(row);
-      if (at(values, ChartColumn::clip) == mark.clip &&
-          at(values, ChartColumn::start) == mark.start)
-        return true;
-    }
-    return false;
+  if (waiting_.empty()) return;
+  std::set<std::pair<std::string, std::string>> charted;
+  for (std::size_t row = 0; row < rows_.size(); ++row) {
+    const Values values = rows_.values(row);
+    charted.emplace(at(values, ChartColumn::clip), at(values, ChartColumn::start));
+  }
+  std::erase_if(waiting_, [&charted](const Mark& mark) {
+    return charted.contains({mark.clip, mark.start});
   });
 }
 

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <cmath>
 
 namespace callfit::charting {
 namespace {
@@ -14,7 +15,7 @@ std::optional<Number> number_in(std::string_view text) {
   Number value = 0;
   const auto [end, failed] = std::from_chars(text.data(), text.data() + text.size(), value);
   if (failed != std::errc() || end != text.data() + text.size()) return std::nullopt;
-  return value;
+  return std::isfinite(static_cast<double>(value)) ? std::optional(value) : std::nullopt;
 }
 
 bool goes_on(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80; }

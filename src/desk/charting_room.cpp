@@ -3,11 +3,11 @@
 #include <callfit/report/cautions.hpp>
 #include <desk/charting_room.hpp>
 #include <desk/plain_value.hpp>
+#include <desk/reading.hpp>
 #include <desk/so_far.hpp>
 #include <desk/typed_chart.hpp>
 #include <format/chart_header.hpp>
 #include <format/json_print.hpp>
-#include <format/part.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -25,10 +25,6 @@ using charting::Press;
 using charting::Question;
 
 constexpr std::size_t rows_above = 6, rows_shown = 8;
-constexpr double longest_film = 86400;  // seconds, as a chart's times
-constexpr Texts pressed_rule{1, 40, "a key such as \"q\" or \"Enter\""};
-constexpr Numbers film_time_rule{0, longest_film, "seconds into the film"};
-constexpr Numbers film_place_rule{0, 1000, "the place of a film, 0 for none"};
 
 // A question or its values as people read them.
 std::string in_plain_words(const std::vector<std::string>& names) {
@@ -93,28 +89,6 @@ std::string standing_word(charting::Standing standing) {
   }
 }
 
-std::vector<Press> pressed_in(const std::string& body, const RoomFilms& films) {
-  const nlohmann::json document = parse_json(body, "request");
-  Faults faults("request");
-  constexpr auto want = R"(keys such as {"keys": [{"key": "Enter", "at": 12.5}], "film": 1})";
-  auto pressed = Part(document, "", faults).object(want, [&](Fields& fields) {
-    const auto film = static_cast<std::size_t>(fields.number_or("film", film_place_rule, 0));
-    const std::string clip = films.name(film);
-    return fields.list("keys", {0, 1000}, [&](const Part& part) {
-      return part.object(want, [&](Fields& one) {
-        Press press;
-        press.key = one.text("key", pressed_rule);
-        press.at = one.number_or("at", film_time_rule, 0);
-        press.is_playing = one.flag_or("playing", false);
-        press.clip = clip;
-        return press;
-      });
-    });
-  });
-  faults.settle();
-  return pressed;
-}
-
 }  // namespace
 
 class ChartingRoom::Inside {
@@ -156,7 +130,8 @@ class ChartingRoom::Inside {
   }
 
   std::string keys(const std::string& body) {
-    for (const Press& press : pressed_in(body, films_))
+    for (const Press& press :
+         pressed_in(body, [this](std::size_t film) { return films_.name(film); }))
       typed_.change([&press](Charting& charting) { charting.press(press); });
     return state();
   }

@@ -14,6 +14,13 @@ constexpr Texts name_rule{1, 200, "a short name"};
 constexpr Texts number_rule{1, 200, "a number such as net_points or rate.boot.completion"};
 constexpr Numbers steps_rule{-10'000, 10'000, "a number of steps"};
 constexpr Numbers units_rule{-100, 100, "a number of units"};
+constexpr double longest_film = 86400;  // seconds, as a chart's times
+constexpr Texts pressed_rule{1, 40, "a key such as \"q\" or \"Enter\""};
+constexpr Numbers film_time_rule{0, longest_film, "seconds into the film"};
+constexpr Numbers film_place_rule{0, 1000, "the place of a film, 0 for none"};
+constexpr std::string_view keys_want =
+    R"(keys such as {"keys": [{"key": "Enter", "at": 12.5}], "film": 1})";
+constexpr std::string_view stand_want = R"(an object such as {"stand": {}})";
 constexpr std::string_view turn_want =
     R"(a turn such as {"path": "rate.boot.completion", "steps": 1})";
 
@@ -55,11 +62,20 @@ Enum choice(Fields& fields, std::string_view key, Enum usual) {
   return fields.maybe(key, [](const Part& part) { return part.word<Enum>(); }).value_or(usual);
 }
 
+charting::Press press_from(Fields& fields, const std::string& clip) {
+  charting::Press press;
+  press.key = fields.text("key", pressed_rule);
+  press.at = fields.number_or("at", film_time_rule, 0);
+  press.is_playing = fields.flag_or("playing", false);
+  press.clip = clip;
+  return press;
+}
+
 template <class Read>
-auto read_body(const std::string& body, Read read) {
+auto read_body(const std::string& body, std::string_view want, Read read) {
   const nlohmann::json document = parse_json(body, source);
   Faults faults(source);
-  auto value = Part(document, "", faults).object(R"(an object such as {"stand": {}})", read);
+  auto value = Part(document, "", faults).object(want, read);
   faults.settle();
   return value;
 }
@@ -71,12 +87,12 @@ std::optional<Stand> maybe_stand(Fields& fields, const Case& about) {
 }  // namespace
 
 Stand stand_in(const std::string& body, const Case& about) {
-  return read_body(body,
+  return read_body(body, stand_want,
                    [&](Fields& fields) { return maybe_stand(fields, about).value_or(Stand{}); });
 }
 
 Sight sight_in(const std::string& body, const Case& about) {
-  return read_body(body, [&](Fields& fields) {
+  return read_body(body, stand_want, [&](Fields& fields) {
     Sight sight;
     sight.look.stand = maybe_stand(fields, about).value_or(Stand{});
     sight.look.turn =
@@ -89,7 +105,7 @@ Sight sight_in(const std::string& body, const Case& about) {
 }
 
 Named named_in(const std::string& body, const Case& about) {
-  return read_body(body, [&](Fields& fields) {
+  return read_body(body, stand_want, [&](Fields& fields) {
     Named named;
     named.name = fields.text("name", name_rule);
     named.stand = maybe_stand(fields, about).value_or(Stand{});
@@ -99,11 +115,22 @@ Named named_in(const std::string& body, const Case& about) {
 }
 
 SnapsRequest snaps_in(const std::string& body, const Case& about) {
-  return read_body(body, [&](Fields& fields) {
+  return read_body(body, stand_want, [&](Fields& fields) {
     SnapsRequest request;
     request.number = fields.text("number", number_rule);
     request.stand = maybe_stand(fields, about).value_or(Stand{});
     return request;
+  });
+}
+
+std::vector<charting::Press> pressed_in(const std::string& body,
+                                        const std::function<std::string(std::size_t)>& clip_of) {
+  return read_body(body, keys_want, [&](Fields& fields) {
+    const auto film = static_cast<std::size_t>(fields.number_or("film", film_place_rule, 0));
+    const std::string clip = clip_of(film);
+    return fields.list("keys", {0, 1000}, [&clip](const Part& part) {
+      return part.object(keys_want, [&clip](Fields& one) { return press_from(one, clip); });
+    });
   });
 }
 

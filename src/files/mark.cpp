@@ -51,18 +51,19 @@ std::optional<Place> place_in(std::string_view bytes, std::string_view path) {
   constexpr std::string_view png = "\x89PNG\r\n\x1a\n";
   constexpr std::size_t png_end = 12;  // the chunk IEND
   constexpr std::string_view json_end = "\n}\n";
+  // First, since the mark may make of the text the beginning of another kind.
+  if (path.ends_with(".txt")) return Place{text_line, 0};
   if (bytes.starts_with(png) && bytes.size() >= png.size() + png_end)
     return Place{png_chunk, png_end};
   if (bytes.starts_with("%PDF-")) return Place{pdf_comment, 0};
   if (bytes.starts_with("<svg ") || bytes.starts_with("<!doctype html>"))
     return Place{markup_comment, 0};
-  if (bytes.starts_with("{\n") && bytes.ends_with(json_end))
+  if (bytes.starts_with("{\n") && bytes.ends_with(json_end) && bytes.size() > json_end.size() + 1)
     return Place{json_key, json_end.size()};
   if (bytes.starts_with("TITLE: ")) return Place{edit_comment, 0};
   if (bytes.starts_with("ffconcat ") || bytes.starts_with("#!/bin/sh\n"))
     return Place{hash_comment, 0};
   if (bytes.starts_with("WEBVTT\n")) return Place{cue_note, 0};
-  if (path.ends_with(".txt")) return Place{text_line, 0};
   return std::nullopt;
 }
 

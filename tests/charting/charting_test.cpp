@@ -210,12 +210,22 @@ TEST_CASE("charting: the next mark finishes the row, and no time is lost where i
 }
 
 TEST_CASE("charting: marks go to text and back; one whose row was written waits no more") {
-  const std::vector<Mark> marks{{"a, b.mp4", "1.5", ""}, {"one.webm", "10.5", "12"}};
+  const std::vector<Mark> marks{
+      {"a, b.mp4", "1.5", ""}, {"one.webm", "10.5", "12"}, {" two.webm\t", "11", "12"}};
   CHECK(marks_in(marks_text(marks), "marks.csv") == marks);
   CHECK_THROWS_AS(marks_in("game,level\n", "marks.csv"), InputError);
   const std::string text =
       begun + "G1,college,1,1,10,75,boot,complete,8,,,,,,,,,,,,one.webm,10.5,\n";
-  CHECK(Typed(text, marks).charting().waiting().size() == 1);
+  CHECK(Typed(text, marks).charting().waiting().size() == 2);
+}
+
+TEST_CASE("charting: a mark whose time is no number leads to no place of the film") {
+  for (const char* start : {"nan", "inf", "1e999", "soon"}) {
+    Typed chart(begun + first_row, {{"one.webm", start, ""}});
+    chart.keys("End");
+    CHECK(chart.value(ChartColumn::start) == start);
+    CHECK_FALSE(chart.charting().film());
+  }
 }
 
 TEST_CASE("charting: a row is opened, changed and dropped") {

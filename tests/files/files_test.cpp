@@ -52,6 +52,7 @@ TEST_CASE("what callfit wrote is replaced, what anybody else did is not") {
       {"a.json", "{\n  \"a\": 1\n}\n", "{\n  \"b\": [2]\n}\n"},
       {"a.svg", "<svg xmlns=\"x\"></svg>\n", "<svg xmlns=\"x\"><g/></svg>\n"},
       {"a.txt", "one\n", "two\n"},
+      {"b.txt", "WEBVTT", "#!/bin/sh\n"},
       {"a.pdf", "%PDF-1.5\n%%EOF\n", "%PDF-1.5\n1\n%%EOF\n"},
       {"a.png", pixel, other},
   };
@@ -93,6 +94,8 @@ TEST_CASE("a document with the mark is read like one without") {
       scheme_to_json(Files().scheme(CALLFIT_SOURCE_DIR "/schemes/quick-middle-option.json")));
   CHECK_THAT(Files().read(folder / "s.json"), Catch::Contains("\"written_by\": \"callfit "));
   CHECK(Files().scheme(folder / "s.json").id == "quick-middle-option");
+  Files().write(folder / "empty.json", "{\n}\n");
+  CHECK(Files().read(folder / "empty.json") == "{\n}\n");  // no key that one more could follow
 }
 
 TEST_CASE("links are followed and permissions kept") {

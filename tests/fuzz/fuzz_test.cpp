@@ -19,7 +19,8 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::size_t bytes_read = 1U << 20U;  // by each loader
+constexpr std::size_t bytes_read = 1U << 21U;  // by each loader
+constexpr std::size_t patience = 8;            // times as many where all are refused
 constexpr std::size_t most_inputs = 2'000;
 constexpr std::size_t longest_input = 40'000;
 
@@ -32,7 +33,8 @@ std::vector<std::string> dictionary() {
   return words;
 }
 
-std::vector<std::string> corpus(const Loader& loader) {
+/// The seeds, then what is kept.
+std::vector<std::string> corpus(const Loader& loader, std::vector<std::string> texts) {
   std::vector<std::string> paths;
   const std::string folder = std::string("tests/fuzz/corpus/") + loader.name;
   const fs::path here = std::string(CALLFIT_SOURCE_DIR "/") + folder;
@@ -40,7 +42,6 @@ std::vector<std::string> corpus(const Loader& loader) {
     for (const auto& entry : fs::directory_iterator(here))
       paths.push_back(folder + "/" + entry.path().filename().string());
   std::sort(paths.begin(), paths.end());
-  std::vector<std::string> texts = loader.seeds();
   for (const std::string& path : paths) texts.push_back(file(path));
   return texts;
 }
@@ -81,12 +82,18 @@ struct Counts {
   std::size_t read = 0;
 };
 
-Counts feed_broken(const Loader& loader, const std::vector<std::string>& texts) {
+/// Half of the changes begin with a seed, since most of the kept corpus is refused as it is.
+/// `texts` begins with the seeds.
+Counts feed_broken(const Loader& loader, const std::vector<std::string>& texts, std::size_t seeds) {
   static const std::vector<std::string> words = dictionary();
   Dice dice(1);
   Counts counts;
-  for (std::size_t bytes = 0; bytes < bytes_read && counts.inputs < most_inputs; ++counts.inputs) {
-    const std::string& text = texts[dice() % texts.size()];
+  std::size_t bytes = 0;
+  const auto goes_on = [&counts, &bytes] {
+    return bytes < (counts.read > 0 ? 1 : patience) * bytes_read && counts.inputs < most_inputs;
+  };
+  for (; goes_on(); ++counts.inputs) {
+    const std::string& text = texts[dice() % (dice() % 2 == 0 ? seeds : texts.size())];
     const std::string input =
         shaken(text, loader.is_json, words, texts[dice() % texts.size()], dice);
     INFO("input " << counts.inputs << ": " << input);
@@ -101,10 +108,11 @@ void feed(bool json_loaders) {
   for (const Loader& loader : loaders()) {
     if (loader.is_json != json_loaders) continue;
     INFO(loader.name);
-    for (const std::string& seed : loader.seeds()) CHECK(refusal(loader, seed) == "");
-    const std::vector<std::string> texts = corpus(loader);
+    const std::vector<std::string> seeds = loader.seeds();
+    for (const std::string& seed : seeds) CHECK(refusal(loader, seed) == "");
+    const std::vector<std::string> texts = corpus(loader, seeds);
     for (const std::string& text : texts) reads(loader, text);
-    const Counts counts = feed_broken(loader, texts);
+    const Counts counts = feed_broken(loader, texts, seeds.size());
     CHECK(counts.read > 0);  // changes that leave nothing readable find nothing behind a refusal
     refused += counts.inputs - counts.read;
   }

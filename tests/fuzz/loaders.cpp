@@ -1,5 +1,7 @@
 #include "loaders.hpp"
 
+#include "desk_loaders.hpp"
+#include "on_disk.hpp"
 #include "packed.hpp"
 #include "small.hpp"
 
@@ -19,16 +21,19 @@
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/observed.hpp>
 #include <callfit/format/opponents.hpp>
+#include <callfit/format/page_handles.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/format/quarterback_games.hpp>
 #include <callfit/format/record.hpp>
 #include <callfit/format/scenario.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/format/season_totals.hpp>
 #include <callfit/format/setting.hpp>
 #include <callfit/report/door.hpp>
 #include <callfit/style/style.hpp>
-#include <desk/reading.hpp>
+#include <files/mark.hpp>
 #include <files/sheet.hpp>
+#include <format/changes.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -95,6 +100,15 @@ SourceText beside_it(const std::string& name, const std::string& source) {
   return found == known.end() ? nothing_beside(name, source) : SourceText{found->second, name};
 }
 
+const std::string chart_to_mend =
+    "Game 4, invented\nsep=;\ngame;level;down;to_go;yards_to_goal;family;result;yards;clock\n"
+    "1;college;1;10;own 25;screen;complete;7,0;7:05\n1;college;2;3;opp 8;screen;INT;n/a;0:10\n"
+    "total;;;;;;;7;\n";
+
+const std::string drives_table =
+    "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
+    "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n";
+
 const Setting& example_setting() {
   static const Setting setting = testing::example_setting();
   return setting;
@@ -103,6 +117,11 @@ const Setting& example_setting() {
 Study& toy_study() {
   static Study study(toy::about(), 1);
   return study;
+}
+
+/// Chosen by the text, so that it is chosen again.
+bool is_one_in(std::size_t count, std::string_view text) {
+  return std::hash<std::string_view>()(text) % count == 0;
 }
 
 void read_chart(std::string_view text) {
@@ -122,7 +141,11 @@ void read_mend(std::string_view text) {
   parse_chart(mended.text, "mended.csv", notices, words);
 }
 
-void read_dictionary(std::string_view text) { parse_dictionary(text, "words.csv"); }
+/// With the user's words a chart that needs mending is mended.
+void read_dictionary(std::string_view text) {
+  const ChartWords words{{}, {"college", "high_school"}, parse_dictionary(text, "words.csv")};
+  mend_chart(chart_to_mend, "chart.csv", words);
+}
 void read_opponents(std::string_view text) { parse_opponents(text, "opponents.csv"); }
 
 /// Bytes as they lie in a file.
@@ -142,6 +165,24 @@ void read_drives(std::string_view text) {
   reader.finish();
 }
 
+/// The same packed.
+void read_packed_drives(std::string_view text) {
+  static const OnDisk disk("drives.csv.gz");
+  disk.write(text);
+  Files().drives(disk.path());
+}
+
+void read_season_totals(std::string_view text) { parse_season_totals(text, "seasons.csv"); }
+
+/// What is marked is known again, and is marked no other way.
+void read_mark(std::string_view text) {
+  for (const char* path : {"a.txt", "a.svg"}) {
+    const std::string with_mark = marked(text, path);
+    if ((with_mark != text) != is_marked(with_mark, path) && !is_marked(text, path))
+      throw std::logic_error("a marked file is not known again");
+  }
+}
+
 void read_games(std::string_view text) { parse_quarterback_games(text, "games.csv"); }
 void read_seasons(std::string_view text) { parse_quarterback_seasons(text, "seasons.csv"); }
 
@@ -157,33 +198,52 @@ void read_setting(std::string_view text) {
   start_shares(parse_setting(text, "setting.json", beside_it));
 }
 
+/// Of a setting with population where it tells what was counted.
 void read_profile(std::string_view text) {
-  const Profile profile = parse_profile(text, "profile.json", example_setting());
-  mean_player(profile, example_setting());
-  parse_profile(profile_to_json(profile, example_setting()), "written.json", example_setting());
+  static const Setting peopled = parse_setting(small_setting_text(), "setting.json", beside_it);
+  const bool has_evidence = text.find("\"evidence\"") != std::string_view::npos;
+  const Setting& setting = has_evidence ? peopled : example_setting();
+  const Profile profile = parse_profile(text, "profile.json", setting);
+  mean_player(profile, setting);
+  if (!has_evidence || is_one_in(8, text))
+    parse_profile(profile_to_json(profile, setting), "written.json", setting);
 }
 
-void read_case(std::string_view text) {
-  static const std::map<std::string, std::string> charts{
+std::optional<SourceText> text_of(CasePart part, const std::string& name,
+                                  const std::string& source) {
+  static const std::map<std::string, std::string> tables{
       {"starter.csv", small_chart_text("new-starter.csv", 30)},
-      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)}};
-  const CaseTexts texts = [](CasePart part, const std::string& name,
-                             const std::string& source) -> std::optional<SourceText> {
-    if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
-    if (part == CasePart::setting || part == CasePart::scheme)
-      return beside_it(name + ".json", source);
-    const auto found = charts.find(name);
-    return found == charts.end() ? nothing_beside(name, source) : SourceText{found->second, name};
-  };
+      {"calls.csv", small_chart_text("coordinator-calls.csv", 20)},
+      {"seasons.csv", "season,level,attempts,completions\n2025,college,310,190\n"}};
+  if (part == CasePart::net_values || part == CasePart::record) return std::nullopt;
+  if (part == CasePart::setting || part == CasePart::scheme)
+    return beside_it(name + ".json", source);
+  const auto found = tables.find(name);
+  return found == tables.end() ? nothing_beside(name, source) : SourceText{found->second, name};
+}
+
+/// What is written of a case takes long: for one in 32.
+void read_case(std::string_view text) {
   Findings notices;
-  parse_case(text, "case.json", texts, beside_it, notices);
+  parse_page_handles(text, "case.json");
+  const Case about = parse_case(text, "case.json", text_of, beside_it, notices);
+  if (!is_one_in(32, text)) return;
+  parse_case(with_tries(text, "case.json", about.tries), "kept.json", text_of, beside_it, notices);
+  parse_case(whole_case(about, text, "case.json", text_of, beside_it), "whole.json", text_of,
+             nothing_beside, notices);
 }
 
 void read_kept(std::string_view text) {
   parse_kept(kept_to_json(parse_kept(text, "kept.json")), "written.json");
 }
 
-void read_scenario(std::string_view text) { parse_scenario(text, "scenario.json"); }
+void read_scenario(std::string_view text) {
+  const Scenario scenario = parse_scenario(text, "scenario.json");
+  const nlohmann::ordered_json written{{"format", "callfit-scenario/1"},
+                                       {"name", "written"},
+                                       {"changes", changes_json(scenario.changes)}};
+  parse_scenario(written.dump(), "written.json");
+}
 
 void read_words(std::string_view text) {
   const std::string words(text);
@@ -194,8 +254,14 @@ void read_words(std::string_view text) {
 }
 
 void read_observed(std::string_view text) { parse_observed(text, "observed.json"); }
-void read_net_values(std::string_view text) { parse_net_values(text, "net.json", 0); }
-void read_record(std::string_view text) { parse_record(text, "record.json"); }
+void read_net_values(std::string_view text) {
+  if (const auto values = parse_net_values(text, "net.json", 0))
+    parse_net_values(net_values_to_json(*values, 0), "written.json", 0);
+}
+
+void read_record(std::string_view text) {
+  parse_record(record_to_json(parse_record(text, "record.json")), "written.json");
+}
 void read_glossary(std::string_view text) { find_entry(parse_glossary(text), "fit"); }
 void read_style(std::string_view text) { with_style({}, text, "style.json"); }
 
@@ -212,29 +278,10 @@ void read_request(std::string_view text) {
   const Case& about = toy_study().about();
   const Request request = request_from_json(text, about);
   request_from_json(request_to_json(request, about), about);
-  constexpr std::size_t answered = 256;
-  if (std::hash<std::string_view>()(text) % answered == 0) answer_json_or_error(toy_study(), text);
+  if (is_one_in(256, text)) answer_json_or_error(toy_study(), text);
 }
 
-/// What the desk's page sends.
-void read_call(std::string_view text) {
-  const std::string body(text);
-  const Case& about = toy_study().about();
-  const bool has_name = body.find("name") != std::string::npos;
-  const bool has_turn = body.find("turn") != std::string::npos;
-  if (has_name) desk::named_in(body, about);
-  if (has_turn) desk::sight_in(body, about);
-  if (!has_name && !has_turn) desk::stand_in(body, about);
-}
-
-Texts mend_seeds() {
-  const std::string chart = small_chart_text("new-starter.csv", 6);
-  return {
-      chart,
-      "Game 4, invented\nsep=;\ngame;level;down;to_go;yards_to_goal;family;result;yards;clock\n"
-      "1;college;1;10;own 25;screen;complete;7,0;7:05\n1;college;2;3;opp 8;screen;INT;n/a;0:10\n"
-      "total;;;;;;;7;\n"};
-}
+Texts mend_seeds() { return {small_chart_text("new-starter.csv", 6), chart_to_mend}; }
 
 Texts sheet_seeds() {
   const std::string book =
@@ -262,25 +309,10 @@ Texts workbook_seeds() {
   return seeds;
 }
 
-Texts call_seeds() {
-  const std::string stand = R"({"stand": {"quarterback": 2, "scheme": 1, "changes": [)"
-                            R"({"path": "rate.slant.completion", "set": 0.5}]})";
-  const std::string turn = R"(, "turn": {"path": "rate.slant.completion", )";
-  return {stand + "}", stand + R"(, "name": "a", "frame": "tall"})",
-          stand + turn + R"("steps": 3}, "following": true})",
-          stand + turn + R"("typed": "40%"}, "frame": "tall"})",
-          stand + turn + R"("units": 0.5}, "theme": "dark"})"};
-}
-
 Texts setting_seeds() {
   return {small_setting_text(),
           R"({"format": "callfit-setting/1", "based_on": "small.json", "id": "other"})",
           R"({"format": "callfit-setting/1", "based_on": "with-population.json", "level": "pro"})"};
-}
-
-Texts profile_seeds() {
-  const Setting& setting = example_setting();
-  return {profile_to_json(build_profile("A", {}, setting, weighting_of(setting)), setting)};
 }
 
 Texts kept_seeds() {
@@ -347,9 +379,12 @@ Texts case_seeds() {
   return {
       case_with("small", R"({"name": "A", "charts": ["starter.csv"], )"
                          R"("level_weights": {"college": 0.5}, "scheme": "Balanced"})"),
-      case_with("small", R"({"name": "A", "charts": [{"name": "c", "csv": )"
-                         R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"
-                         R"(G,pro,1,10,70,screen,complete,4"}]})"),
+      case_with("small",
+                R"({"name": "A", "charts": [{"name": "c", "csv": )"
+                R"("game,level,down,to_go,yards_to_goal,family,result,yards\n)"
+                R"(G,pro,1,10,70,screen,complete,4"}]})",
+                R"("page": {"handles": [{"path": "call.all.screen", "words": "screens", )"
+                R"("from": 0.1, "to": 0.3, "count": 5}]}, )"),
       case_with("small", R"({"profile": )" + profile + "}"),
       case_with(
           "with-population",
@@ -360,18 +395,52 @@ Texts case_seeds() {
   };
 }
 
-}  // namespace
+Texts profile_seeds() {
+  const Setting& setting = example_setting();
+  Findings notices;
+  const Case peopled = parse_case(case_seeds().back(), "case.json", text_of, beside_it, notices);
+  return {profile_to_json(build_profile("A", {}, setting, weighting_of(setting)), setting),
+          profile_to_json(peopled.quarterbacks.front().profile, peopled.setting)};
+}
 
-const std::vector<Loader>& loaders() {
+Texts dictionary_seeds() {
+  return {"column,from,to\nresult,INT,intercepted\nyes_no,ja,yes\nto_go,goal,5\n",
+          std::string(accepted_words_text()), std::string(mended_words_text())};
+}
+
+/// One with what its demands for one family have in common.
+Texts scheme_seeds() {
+  nlohmann::json scheme = nlohmann::json::parse(small_scheme_text("balanced.json"));
+  const nlohmann::json family = scheme.at("demands").front().at("family");
+  const auto demands = static_cast<std::size_t>(
+      std::count_if(scheme.at("demands").begin(), scheme.at("demands").end(),
+                    [&family](const auto& demand) { return demand.at("family") == family; }));
+  std::vector<std::vector<double>> matrix(demands, std::vector<double>(demands, 0.3));
+  for (std::size_t i = 0; i < demands; ++i) matrix[i][i] = 1;
+  scheme["correlations"] = {{{"family", family}, {"matrix", matrix}}};
+  return {scheme.dump(), small_scheme_text("quick-middle-option.json")};
+}
+
+/// As if they followed from what the loader holds them against.
+Texts net_values_seeds() {
+  Texts seeds;
+  for (const std::string& text : json_files("settings/derived")) {
+    nlohmann::json values = nlohmann::json::parse(text);
+    values["follows_from"] = std::string(16, '0');
+    seeds.push_back(values.dump());
+  }
+  return seeds;
+}
+
+std::vector<Loader> file_loaders() {
   const auto demo = [](const std::string& name) { return file("profiles/demo/" + name); };
-  static const std::vector<Loader> all{
+  return {
       {"chart", false, read_chart,
        [=] {
          return Texts{head(demo("new-starter.csv"), 900), head(demo("coordinator-calls.csv"), 600)};
        }},
       {"mend", false, read_mend, mend_seeds},
-      {"dictionary", false, read_dictionary,
-       [] { return Texts{"column,from,to\nresult,INT,intercepted\nyes_no,ja,yes\n"}; }},
+      {"dictionary", false, read_dictionary, dictionary_seeds},
       {"workbook", false, read_workbook, workbook_seeds},
       {"sheet", false, read_sheet, sheet_seeds},
       {"opponents", false, read_opponents,
@@ -386,6 +455,28 @@ const std::vector<Loader>& loaders() {
              "season,game,quarter,start_yards_to_goal,plays,result,points,kneel_only\n"
              "2025,2,1,86,9,td,6.97,0\n2025,2,3,,3,punt,0,1\n"};
        }},
+      {"packed_drives", false, read_packed_drives,
+       [] {
+         return Texts{gzipped(drives_table, 0), gzipped(drives_table, 9)};
+       }},
+      {"season_totals", false, read_season_totals,
+       [] {
+         return Texts{
+             "Season,Team,Level,Games,Attempts,Completions,Interceptions,Sacks\n"
+             "2025,North,High School,11,310,190,9,20\n2024,,college,,100,,,\n"};
+       }},
+      {"mark", false, read_mark,
+       [] {
+         return Texts{
+             "{\n  \"a\": 1\n}\n",
+             "<svg >\n",
+             "%PDF-1.5\n",
+             "TITLE: a\n",
+             "WEBVTT\n\n",
+             "ffconcat version 1.0\n",
+             "said\n",
+             to_png("<svg xmlns='http://www.w3.org/2000/svg' width='1' height='1'/>", 1, 1)};
+       }},
       {"quarterback_games", false, read_games,
        [] { return Texts{head(unpacked("data/quarterbacks/quarterback_games.csv.gz"), 2600)}; }},
       {"quarterback_seasons", false, read_seasons,
@@ -397,11 +488,7 @@ const std::vector<Loader>& loaders() {
       {"glossary", false, read_glossary,
        [] { return Texts{head(file("docs/glossary.md"), 2000)}; }},
       {"image", false, read_image, image_seeds},
-      {"scheme", true, read_scheme,
-       [] {
-         return Texts{small_scheme_text("balanced.json"),
-                      small_scheme_text("quick-middle-option.json")};
-       }},
+      {"scheme", true, read_scheme, scheme_seeds},
       {"families", true, read_families, [] { return Texts{small_families_text()}; }},
       {"setting", true, read_setting, setting_seeds},
       {"profile", true, read_profile, profile_seeds},
@@ -414,11 +501,20 @@ const std::vector<Loader>& loaders() {
        }},
       {"observed", true, read_observed, [] { return json_files("settings/observed"); }},
       {"record", true, read_record, [] { return json_files("settings/record"); }},
-      {"net_values", true, read_net_values, [] { return json_files("settings/derived"); }},
+      {"net_values", true, read_net_values, net_values_seeds},
       {"style", true, read_style, style_seeds},
       {"request", true, read_request, request_seeds},
-      {"call", true, read_call, call_seeds},
   };
+}
+
+}  // namespace
+
+const std::vector<Loader>& loaders() {
+  static const std::vector<Loader> all = [] {
+    std::vector<Loader> both = file_loaders();
+    for (Loader& loader : desk_loaders()) both.push_back(std::move(loader));
+    return both;
+  }();
   return all;
 }
 

@@ -1,6 +1,7 @@
 #include "packed.hpp"
 
 #include <zip.h>
+#include <zlib.h>
 
 #include <array>
 #include <memory>
@@ -23,7 +24,7 @@ struct FreeSource {
 using Source = std::unique_ptr<zip_source_t, FreeSource>;
 
 void require(bool done) {
-  if (!done) throw std::runtime_error("libzip packs no workbook");
+  if (!done) throw std::runtime_error("cannot be packed");
 }
 
 void add(zip_t* archive, const char* name, std::string_view text) {
@@ -71,6 +72,24 @@ std::string packed(std::string_view parts) {
   const bool holds_any = zip_get_num_entries(archive, 0) > 0;
   require(zip_close(archive) == 0);
   return holds_any ? bytes_of(source.get()) : std::string();
+}
+
+std::string gzipped(std::string_view text, int level) {
+  constexpr int window = 15, as_gzip = 16, memory = 8;
+  z_stream stream = {};
+  require(deflateInit2(&stream, level, Z_DEFLATED, window + as_gzip, memory, Z_DEFAULT_STRATEGY) ==
+          Z_OK);
+  std::string bytes(deflateBound(&stream, text.size()), '\0');
+  std::string in(text);  // zlib takes no constant bytes
+  stream.next_in = reinterpret_cast<Bytef*>(in.data());
+  stream.avail_in = static_cast<uInt>(in.size());
+  stream.next_out = reinterpret_cast<Bytef*>(bytes.data());
+  stream.avail_out = static_cast<uInt>(bytes.size());
+  const bool done = deflate(&stream, Z_FINISH) == Z_STREAM_END;
+  bytes.resize(stream.total_out);
+  deflateEnd(&stream);
+  require(done);
+  return bytes;
 }
 
 }  // namespace callfit::fuzz

@@ -14,4 +14,7 @@ std::string joined(const std::vector<std::string>& parts);
 /// The archive of those parts under their names. Throws std::runtime_error.
 std::string packed(std::string_view parts);
 
+/// As gzip packs it; level 0 leaves the bytes as they are.
+std::string gzipped(std::string_view text, int level);
+
 }  // namespace callfit::fuzz
