@@ -1,5 +1,5 @@
 // The room where a chart is typed, called as a page calls it, and what is on the disk then.
-#include "../cli/program.hpp"
+#include "taping.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/charting/chart_rows.hpp>
@@ -22,19 +22,6 @@ using nlohmann::json;
 namespace fs = std::filesystem;
 
 namespace {
-
-Taping taping_in(const test::Scratch& folder) {
-  Taping taping;
-  taping.chart = (folder.path() / "game.csv").string();
-  taping.keys = (folder.path() / "keys.json").string();
-  taping.words.families = {{"boot", "", FamilyKind::pass, "", ""},
-                           {"handoff", "", FamilyKind::handoff, "", ""}};
-  taping.words.levels = {"college"};
-  taping.read_case = []() -> Case {
-    throw InputError(Finding{{"case.json", 0, ""}, "no case in this test", ""});
-  };
-  return taping;
-}
 
 std::string body_of(const std::vector<std::string>& keys, int film = 0, double at = 7.25) {
   json list = json::array();

@@ -1,6 +1,6 @@
 // The room where two charts of the same snaps are held against each other, called as a page calls
 // it, and what is on the disk then.
-#include "../cli/program.hpp"
+#include "taping.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/chart/agreement.hpp>
@@ -33,16 +33,8 @@ const std::string theirs = chart_head +
                            "G1,college,3,7,60,boot,complete,9,pocket,,,,\n";
 
 Taping two_charts(const test::Scratch& folder) {
-  Taping taping;
-  taping.chart = (folder.path() / "mine.csv").string();
+  Taping taping = taping_in(folder, "mine.csv");
   taping.against = (folder.path() / "theirs.csv").string();
-  taping.keys = (folder.path() / "keys.json").string();
-  taping.words.families = {{"boot", "", FamilyKind::pass, "", ""},
-                           {"handoff", "", FamilyKind::handoff, "", ""}};
-  taping.words.levels = {"college"};
-  taping.read_case = []() -> Case {
-    throw InputError(Finding{{"case.json", 0, ""}, "no case in this test", ""});
-  };
   return taping;
 }
 
