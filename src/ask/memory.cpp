@@ -225,11 +225,11 @@ Standing* Memory::of_same_drives(const Standing& standing) {
 }
 
 const Tangent& Memory::tangent(Standing& standing) {
-  if (Standing* start = of_same_drives(standing); start != nullptr && !standing.tangent) {
+  if (standing.tangent) return *standing.tangent;
+  if (Standing* start = of_same_drives(standing)) {
     tangent(*start);
     standing.tangent = start->tangent;
-  }
-  if (!standing.tangent) {
+  } else {
     standing.tangent = std::make_shared<const Tangent>(made_tangent(standing));
     count_solves(standing.tangent->exact_solves);
   }
@@ -251,12 +251,12 @@ Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
 }
 
 const Worth& Memory::worth(Standing& standing, const Progress& progress) {
-  if (Standing* start = of_same_drives(standing); start != nullptr && !standing.worth) {
+  if (standing.worth) return *standing.worth;
+  if (Standing* start = of_same_drives(standing)) {
     worth(*start, progress);
     standing.tangent = start->tangent;
     standing.worth = start->worth;
-  }
-  if (!standing.worth) {
+  } else {
     const std::size_t spent = tangent(standing).exact_solves;
     standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));
     count_solves(standing.worth->method.exact_solves - spent);

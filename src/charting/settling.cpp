@@ -33,7 +33,6 @@ std::optional<Dispute> Settling::asked(const Charting& mine) const {
 
 void Settling::press(const std::string& key, Charting& mine) {
   fault_.clear();
-  told_.clear();
   const auto meant = mine.keys().command_of(key);
   switch (meant.value_or(Command::next)) {
     case Command::take_mine:

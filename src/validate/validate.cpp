@@ -5,6 +5,8 @@
 
 #include "validate/targets.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -230,7 +232,9 @@ ValuesCompared compare_older_next_score(const AverageOffence& average, const Obs
 ValuesCompared compare_lengths(const AverageOffence& average, const Observed& observed) {
   ValuesCompared out{"plays",
                      "Drives by plays",
-                     "snaps that count, no kicks; the model's from 4,000,000 drawn drives",
+                     fmt::format("snaps that count, no kicks; the model's from {},000,000 drawn "
+                                 "drives",
+                                 drives_drawn / 1'000'000),
                      ValueUnit::share,
                      {}};
   for (const ObservedShare& row : observed.lengths) {

@@ -27,7 +27,6 @@ class Settling {
   /// redo go back and forth. What a key may not do is said by fault() and changes nothing.
   void press(const std::string& key, Charting& mine);
   const std::string& fault() const { return fault_; }
-  const std::string& told() const { return told_; }
 
  private:
   using Place = std::pair<std::size_t, ChartColumn>;  ///< row of mine, column
@@ -39,7 +38,7 @@ class Settling {
 
   ChartRows theirs_;
   Place from_{0, ChartColumn::game};
-  std::string fault_, told_;
+  std::string fault_;
 };
 
 }  // namespace callfit::charting
