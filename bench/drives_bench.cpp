@@ -107,7 +107,7 @@ void solve_nearby(benchmark::State& state) {
       for (double& rate : cell) rate *= 0.98;
   const PointValues near = solve_points(work.plan.compile(lower));
   for (auto _ : state)
-    benchmark::DoNotOptimize(solve_points(work.plan.compile(work.player), {1e-8, &near}));
+    benchmark::DoNotOptimize(solve_points(work.plan.compile(work.player), {1e-8, &near.by_class}));
 }
 BENCHMARK(solve_nearby)->Unit(benchmark::kMillisecond);
 

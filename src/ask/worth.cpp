@@ -17,11 +17,15 @@ namespace {
 using Column = std::vector<double>;
 
 constexpr std::size_t gradient_cost = 3;  // in exact solves, about
+constexpr std::size_t gradient_cost_nearby = 2;
 
-// Where along the path of mean players the bend is looked at, as quantiles of the score, and the
-// share of all draws around each of which it is the mean.
-constexpr std::array end_quantiles{0.05, 0.95};  // there the derivatives are looked at again
-constexpr std::array further_quantiles{0.2, 0.8};
+// Errors that show in no digit.
+constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-10}, .left = 1e-9};
+constexpr double beside_the_mean = 1e-6;
+
+// Where along the path of mean players the bend is looked at, as quantiles of the score (at the
+// first the derivatives too), and the share of all draws around each of which it is the mean.
+constexpr std::array end_quantiles{0.05, 0.95};
 constexpr double path_window = 0.03;
 // Axes beside the path along which the points' curvature is looked at.
 constexpr std::size_t axes_looked_along = 6;
@@ -184,6 +188,12 @@ class Departures {
   Column side_, off_;
 };
 
+Tangent tangent_from(OutcomeWorth outcomes, const Player& player, std::size_t solves) {
+  PointGradients gradient = differentiate(outcomes, player);
+  std::vector<Term> terms = terms_of(gradient);
+  return {std::move(outcomes), std::move(gradient), std::move(terms), solves};
+}
+
 // Points of every draw from those at the means, the scores and the bend.
 void spread_over_draws(const Scores& scores, Worth& out) {
   out.points_by_chance = by_chance(scores.points);
@@ -223,7 +233,8 @@ class Surrogate {
         terms_(tangent_->terms),
         matchup_(matchup),
         sample_(sample),
-        mean_(mean) {}
+        mean_(mean),
+        near_(&tangent_->outcomes.first_downs()) {}
 
   /// Bend and points of every draw; with `near`, its curvature beside the path.
   Worth worth(const Worth* near) {
@@ -242,7 +253,8 @@ class Surrogate {
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_of(scores.net) > 0) {
       look_at_derivatives(scores, order, out);
-      look_between_ends(scores, order, out);
+      look_at_end(1, scores, order, out);
+      bend_through_ends(out);
       look_aside(scores, out);
     }
     spread_over_draws(scores, out);
@@ -256,8 +268,7 @@ class Surrogate {
     out.method.exact_solves = tangent_->exact_solves;
     const Scores scores(terms_, sample_, mean_);
     look_at_ends(scores, in_order(scores.net), out);
-    out.points_bend = moved({}, {}, out.points_ends);
-    out.net_bend = moved({}, {}, out.net_ends);
+    bend_through_ends(out);
     spread_over_draws(scores, out);
     return out;
   }
@@ -287,10 +298,11 @@ class Surrogate {
   // To the accuracy that shows in no digit, from the solution before: the path's players are near
   // each other.
   DrivePoints solved(const Player& player) {
-    const PointValues values =
-        solve_points(compile_drives(matchup_, player), {enough, near_ ? &*near_ : nullptr});
-    near_ = values;
-    return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+    PointValues values = solve_points(compile_drives(matchup_, player), {beside_the_mean, near_});
+    const DrivePoints points{values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+    last_solved_ = std::move(values.by_class);
+    near_ = &last_solved_;
+    return points;
   }
 
   struct OnPath {
@@ -306,31 +318,25 @@ class Surrogate {
     return {{p, exact.points - at_mean.points - p}, {t, exact.net_points - at_mean.net_points - t}};
   }
 
-  void look_at_ends(const Scores& scores, const Order& order, Worth& out) {
-    for (std::size_t end = 0; end < end_quantiles.size(); ++end) {
-      const auto around = window(order, end_quantiles[end]);
-      const OnPath there = on_path(scores, around, solved(mean_of(around)));
-      out.points_ends[end] = there.points;
-      out.net_ends[end] = there.net;
-      ++out.method.exact_solves;
-    }
+  void look_at_end(std::size_t end, const Scores& scores, const Order& order, Worth& out) {
+    const auto around = window(order, end_quantiles[end]);
+    take_end(end, on_path(scores, around, solved(mean_of(around))), out);
+    ++out.method.exact_solves;
   }
 
-  // The bend through both ends and what lies between them.
-  void look_between_ends(const Scores& scores, const Order& order, Worth& out) {
-    BendFit points;
-    BendFit net;
-    for (const PathPoint& end : out.points_ends) points.add(end);
-    for (const PathPoint& end : out.net_ends) net.add(end);
-    for (const double q : further_quantiles) {
-      const auto around = window(order, q);
-      const OnPath there = on_path(scores, around, solved(mean_of(around)));
-      points.add(there.points);
-      net.add(there.net);
-      ++out.method.exact_solves;
-    }
-    out.points_bend = points.fit();
-    out.net_bend = net.fit();
+  void look_at_ends(const Scores& scores, const Order& order, Worth& out) {
+    for (std::size_t end = 0; end < end_quantiles.size(); ++end)
+      look_at_end(end, scores, order, out);
+  }
+
+  static void take_end(std::size_t end, const OnPath& found, Worth& out) {
+    out.points_ends[end] = found.points;
+    out.net_ends[end] = found.net;
+  }
+
+  static void bend_through_ends(Worth& out) {
+    out.points_bend = moved({}, {}, out.points_ends);
+    out.net_bend = moved({}, {}, out.net_ends);
   }
 
   using Ends = std::array<PathPoint, 2>;
@@ -347,27 +353,28 @@ class Surrogate {
     return {bend.square + by.square, bend.cube + by.cube, bend.aside};
   }
 
-  // Points and derivatives at both ends of the path: how they change along it.
+  // Points and derivatives at the first end of the path: how they change along it.
   void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
-    const auto at = [&](std::size_t end) {
-      const auto around = window(order, end_quantiles[end]);
-      const Tangent there = tangent_of(matchup_, mean_of(around));
-      out.method.exact_solves += there.exact_solves;
-      const OnPath found = on_path(scores, around, there.at_mean());
-      out.points_ends[end] = found.points;
-      out.net_ends[end] = found.net;
-      return Scores(there.terms, sample_, mean_);
-    };
-    const Scores before = at(0);
-    Scores after = at(1);
-    const double by = out.net_ends[1].score - out.net_ends[0].score;
-    const auto changed = [by](Column& to, const Column& from) {
+    const auto around = window(order, end_quantiles.front());
+    const Tangent there = tangent_near(*tangent_, mean_of(around));
+    out.method.exact_solves += there.exact_solves;
+    take_end(0, on_path(scores, around, there.at_mean()), out);
+    const double by = out.net_ends.front().score;
+    Scores changed(there.terms, sample_, mean_);
+    const auto change = [by](Column& to, const Column& from) {
       for (std::size_t i = 0; i < to.size(); ++i) to[i] = (to[i] - from[i]) / by;
     };
-    changed(after.points, before.points);
-    changed(after.net, before.net);
+    change(changed.points, scores.points);
+    change(changed.net, scores.net);
     out.twist = std::make_shared<const Twist>(
-        Twist{twisted(after.points, scores.net), twisted(after.net, scores.net)});
+        Twist{twisted(changed.points, scores.net), twisted(changed.net, scores.net)});
+  }
+
+  Tangent tangent_near(const Tangent& near, const Player& player) const {
+    const WorthOptions options{.solve = {beside_the_mean, &near.outcomes.first_downs()},
+                               .left = beside_the_mean};
+    return tangent_from(outcome_worth(*matchup_.plan, player, matchup_.starts, options), player,
+                        gradient_cost_nearby);
   }
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
@@ -427,14 +434,13 @@ class Surrogate {
     return solved(sample_.player_at(i)).net_points - worth.net_points[i];
   }
 
-  static constexpr double enough = 1e-6;
-
   SharedTangent tangent_;
   const std::vector<Term>& terms_;
   const Matchup& matchup_;
   const Sample& sample_;
   const Player& mean_;
-  std::optional<PointValues> near_;
+  FirstDownValues last_solved_;
+  const FirstDownValues* near_;  // what the next solve starts from
   double apart_at_ends_ = 0;
 };
 
@@ -476,16 +482,12 @@ double by_chance(std::span<const double> score) {
 }
 
 Tangent tangent_of(const Matchup& matchup, const Player& mean) {
-  OutcomeWorth outcomes = outcome_worth(*matchup.plan, mean, matchup.starts);
-  PointGradients gradient = differentiate(outcomes, mean);
-  std::vector<Term> terms = terms_of(gradient);
-  return {std::move(outcomes), std::move(gradient), std::move(terms), gradient_cost};
+  return tangent_from(outcome_worth(*matchup.plan, mean, matchup.starts, at_the_mean), mean,
+                      gradient_cost);
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
-  PointGradients gradient = differentiate(near.outcomes, mean);
-  std::vector<Term> terms = terms_of(gradient);
-  return {near.outcomes, std::move(gradient), std::move(terms), 0};
+  return tangent_from(near.outcomes, mean, 0);
 }
 
 Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {

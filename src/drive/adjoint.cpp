@@ -13,6 +13,7 @@ namespace drive {
 struct Worth {
   std::shared_ptr<const Plan> plan;
   std::vector<TableGradient> by_class;
+  FirstDownValues first_downs;
   Pair rest{};  ///< of the values, what is not in the sum of compile_gradient()
 };
 
@@ -22,15 +23,12 @@ namespace {
 
 using drive::Plan;
 
-// Drives not followed to their end: a share that moves derivatives by less than 1e-9.
-constexpr double left_in_gradient = 1e-12;
-
 struct SolvedStates {
   std::vector<std::vector<double>> values;  // [class][state_index * 2 + column]
   std::vector<drive::FourthDownPlan> policies;
 };
 
-SolvedStates solve_states(const drive::Table& table) {
+SolvedStates solve_states(const drive::Table& table, const SolveOptions& options) {
   const Plan& plan = *table.plan;
   SolvedStates out;
   drive::for_each_class<2>(table, plan.point_rewards, drive::table_policies(table),
@@ -42,33 +40,43 @@ SolvedStates solve_states(const drive::Table& table) {
                              for (std::size_t state = 0; state < drive::state_count; ++state)
                                for (std::size_t c = 0; c < 2; ++c)
                                  values.push_back(sweep.value(state, c, lane));
-                           });
+                           },
+                           {options.tolerance, options.near});
   return out;
 }
 
-double value_over(const std::vector<double>& values, const std::vector<double>& start_share,
-                  std::size_t column) {
-  double sum = 0;
+std::vector<drive::Pair> at_first_downs(const std::vector<double>& values) {
+  std::vector<drive::Pair> out(drive::field_length);
   for (int y = 1; y <= drive::last_spot; ++y)
-    sum += start_share[static_cast<std::size_t>(y)] *
-           values[drive::state_index(first_down_at(y)) * 2 + column];
+    for (std::size_t c = 0; c < 2; ++c)
+      out[static_cast<std::size_t>(y)][c] = values[drive::state_index(first_down_at(y)) * 2 + c];
+  return out;
+}
+
+double value_over(const std::vector<drive::Pair>& first_downs,
+                  const std::vector<double>& start_share, std::size_t column) {
+  double sum = 0;
+  for (std::size_t y = 1; y < first_downs.size(); ++y)
+    sum += start_share[y] * first_downs[y][column];
   return sum;
 }
 
 std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& plan,
                                              const drive::PlayedParts& parts,
-                                             const std::vector<double>& start_share) {
+                                             const std::vector<double>& start_share,
+                                             const WorthOptions& options) {
   const drive::Table table = drive::compile(plan, parts);
   auto worth = std::make_shared<drive::Worth>();
   worth->plan = plan;
-  const SolvedStates solved = solve_states(table);
-  const auto visits = drive::visits_of(table, solved.policies, start_share, {0, left_in_gradient});
+  const SolvedStates solved = solve_states(table, options.solve);
+  const auto visits = drive::visits_of(table, solved.policies, start_share, {0, options.left});
   for (std::size_t k = 0; k < visits.size(); ++k) {
     const double weight = drive::class_weight(*plan, k);
     worth->by_class.push_back(
         drive::table_gradient(*plan, solved.policies[k], solved.values[k], visits[k], weight));
+    worth->first_downs.push_back(at_first_downs(solved.values[k]));
     for (std::size_t c = 0; c < 2; ++c)
-      worth->rest[c] += weight * value_over(solved.values[k], start_share, c) -
+      worth->rest[c] += weight * value_over(worth->first_downs[k], start_share, c) -
                         drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];
   }
   return worth;
@@ -84,10 +92,12 @@ PointGradients gradients_of(const drive::Worth& worth, const Player& player,
 
 }  // namespace
 
+const FirstDownValues& OutcomeWorth::first_downs() const { return worth_->first_downs; }
+
 OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
-                           const std::vector<double>& start_share) {
+                           const std::vector<double>& start_share, const WorthOptions& options) {
   const drive::PlayedParts parts(plan.parts(), player, plan.parts().called);
-  return OutcomeWorth(worth_of(plan.shared_parts(), parts, start_share));
+  return OutcomeWorth(worth_of(plan.shared_parts(), parts, start_share, options));
 }
 
 PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
@@ -98,7 +108,7 @@ PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share) {
   const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
-  return gradients_of(*worth_of(plan.shared_parts(), parts, start_share), player, parts);
+  return gradients_of(*worth_of(plan.shared_parts(), parts, start_share, {}), player, parts);
 }
 
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {

@@ -30,10 +30,9 @@ std::vector<FourthDownPlan> table_policies(const Table& table) {
 
 std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptions& options) {
   const Plan& plan = *table.plan;
-  if (options.near != nullptr && options.near->by_class.size() != table.classes.size())
+  if (options.near != nullptr && options.near->size() != table.classes.size())
     throw std::invalid_argument("solve_points: the near values have other quality classes");
-  const Approach<2> approach{options.tolerance,
-                             options.near == nullptr ? nullptr : &options.near->by_class};
+  const Approach<2> approach{options.tolerance, options.near};
   std::vector<ClassPoints> out;
   for_each_class<2>(
       table, plan.point_rewards, table_policies(table), plan.options.policy,

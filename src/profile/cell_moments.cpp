@@ -3,7 +3,7 @@
 namespace callfit {
 namespace {
 
-constexpr std::size_t family_points = 48;
+constexpr std::size_t family_points = 24;
 constexpr std::size_t points_with_shells = 16;
 constexpr std::size_t shell_points = 8;
 

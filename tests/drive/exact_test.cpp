@@ -209,19 +209,19 @@ TEST_CASE("solving from the values of a like model gives its own values, for few
     int warm_sweeps = 0;
     int cold_sweeps = 0;
     for (const double tolerance : {1e-6, 1e-9, 1e-13}) {
-      const PointValues warm = solve_points(model, {tolerance, &near});
+      const PointValues warm = solve_points(model, {tolerance, &near.by_class});
       for (std::size_t y = 1; y <= 99; ++y) {  // the cold one may be off too
         CHECK(std::abs(warm.points[y] - cold.points[y]) < tolerance + 1e-13);
         CHECK(std::abs(warm.net_points[y] - cold.net_points[y]) < tolerance + 1e-13);
       }
-      warm_sweeps += sweeps({tolerance, &near});
+      warm_sweeps += sweeps({tolerance, &near.by_class});
       cold_sweeps += sweeps({tolerance, nullptr});
     }
     CHECK(warm_sweeps < cold_sweeps);
   }
   const DriveModel model = fixture::game().model();
   const PointValues none;
-  CHECK_THROWS_AS(solve_points(model, {1e-9, &none}), std::invalid_argument);
+  CHECK_THROWS_AS(solve_points(model, {1e-9, &none.by_class}), std::invalid_argument);
 }
 
 // Every carry gains 10, so from first and ten it just reaches the line, and with chance s it is

@@ -47,15 +47,24 @@ class OutcomeWorth {
  public:
   explicit OutcomeWorth(std::shared_ptr<const drive::Worth> worth) : worth_(std::move(worth)) {}
   const drive::Worth& worth() const { return *worth_; }
+  /// The player's own.
+  const FirstDownValues& first_downs() const;
 
  private:
   std::shared_ptr<const drive::Worth> worth_;
 };
 
+/// How closely the worth of outcomes is worked out.
+struct WorthOptions {
+  SolveOptions solve;
+  double left = 1e-12;  ///< share of drives that are not followed to their end
+};
+
 /// From shares of starting yards_to_goal (size 100, index 0 unused, sums to 1). Fourth-down choices
 /// count as fixed, which is exact for net points under FourthDownPolicy::best (envelope theorem).
 OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
-                           const std::vector<double>& start_share);
+                           const std::vector<double>& start_share,
+                           const WorthOptions& options = {});
 
 /// Gradients at `player` with what outcomes are worth held as it is. Exact for the player of the
 /// worth. For others exact in what they do with a play, while how often plays come up and what

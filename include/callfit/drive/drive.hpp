@@ -149,11 +149,13 @@ class ExactDrives {
 
 ExactDrives solve(const DriveModel& model);
 
+/// Points and net points at first and ten: [quality class][yards_to_goal].
+using FirstDownValues = std::vector<std::vector<std::array<double, 2>>>;
+
 /// Net and own points alone, for many draws: index by yards_to_goal, size 100.
 struct PointValues {
   std::vector<double> points, net_points;  ///< at first and ten
-  /// [quality class][yards_to_goal]: points and net points.
-  std::vector<std::vector<std::array<double, 2>>> by_class;
+  FirstDownValues by_class;
   double points_over(const std::vector<double>& start_share) const;
   double net_over(const std::vector<double>& start_share) const;
 };
@@ -163,7 +165,7 @@ struct SolveOptions {
   double tolerance = 1e-13;
   /// Values of a like model with as many quality classes, to start from: the nearer, the fewer
   /// sweeps. nullptr: none are known.
-  const PointValues* near = nullptr;
+  const FirstDownValues* near = nullptr;
 };
 
 /// Throws std::invalid_argument where the near values have other quality classes.
