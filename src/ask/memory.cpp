@@ -212,12 +212,13 @@ bool Memory::follows(const Standing& standing) const {
 }
 
 Tangent Memory::made_tangent(const Standing& standing) {
-  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean);
-  Standing& start = *start_of(standing);
-  const Tangent& near = tangent(start);
-  const bool is_same_man = standing.mean == start.mean;
+  Standing* start = start_of(standing);
+  if (start == nullptr) return tangent_of(*standing.matchup, *standing.mean);
+  const Tangent& near = tangent(*start);
+  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean, &near);
+  const bool is_same_man = standing.mean == start->mean;
   return with_calls(is_same_man ? near : tangent_beside(near, *standing.mean),
-                    start.question.scheme, standing.question.scheme);
+                    start->question.scheme, standing.question.scheme);
 }
 
 Standing* Memory::of_same_drives(const Standing& standing) {

@@ -20,7 +20,7 @@ constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 constexpr std::size_t gradient_cost_nearby = 2;
 
 // Errors that show in no digit.
-constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-10}, .left = 1e-9};
+constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-7};
 constexpr double beside_the_mean = 1e-6;
 
 // Where along the path of mean players the bend is looked at, as quantiles of the score (at the
@@ -481,8 +481,10 @@ double by_chance(std::span<const double> score) {
   return mean * mean > most_errors * most_errors * variance_of(score) / n ? 0 : mean;
 }
 
-Tangent tangent_of(const Matchup& matchup, const Player& mean) {
-  return tangent_from(outcome_worth(*matchup.plan, mean, matchup.starts, at_the_mean), mean,
+Tangent tangent_of(const Matchup& matchup, const Player& mean, const Tangent* near) {
+  WorthOptions options = at_the_mean;
+  if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
+  return tangent_from(outcome_worth(*matchup.plan, mean, matchup.starts, options), mean,
                       gradient_cost);
 }
 

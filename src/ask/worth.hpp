@@ -58,8 +58,8 @@ struct Worth {
   Method method;  ///< the tangent's solves too
 };
 
-/// The tangent of a matchup at a player.
-Tangent tangent_of(const Matchup& matchup, const Player& mean);
+/// The tangent of a matchup at a player; where one of a like matchup is `near`, for less.
+Tangent tangent_of(const Matchup& matchup, const Player& mean, const Tangent* near = nullptr);
 
 /// The same without a solve, for what follows a moving hand: what outcomes of plays are worth stays
 /// near's, what he does with a play is exact.
