@@ -2,6 +2,7 @@
 
 import { element } from "./element.js";
 import { Handles } from "./handles.js";
+import { makeLike } from "./alike.js";
 
 /** @param {import("./store.js").Store} store */
 export async function showPicture(store) {
@@ -14,14 +15,13 @@ export async function showPicture(store) {
     const view = store.view;
     if (!view) return;
     const drawn = new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement;
-    const picture = document.importNode(drawn, true);
-    picture.removeAttribute("width");
-    picture.removeAttribute("height");
+    drawn.removeAttribute("width");
+    drawn.removeAttribute("height");
     const old = place.querySelector("svg");
-    if (old) old.replaceWith(picture);
-    else place.prepend(picture);
+    if (old) makeLike(old, drawn);
+    else place.prepend(document.importNode(drawn, true));
     place.setAttribute("aria-busy", "false");
-    handles.lay(view, /** @type {SVGSVGElement} */ (/** @type {unknown} */ (picture)));
+    handles.lay(view, /** @type {SVGSVGElement} */ (place.querySelector("svg")));
   });
   dark.addEventListener("change", look);
   new ResizeObserver(() => {

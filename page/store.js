@@ -30,8 +30,10 @@ export class Store extends EventTarget {
   #grabbed = null;
   /** @type {{turn: Turn, at: number} | null} */
   #wanted = null;
-  #isAsked = false;
+  #isFollowing = false;
   #asked = 0;
+  /** The number of the oldest question whose answer is still wanted. */
+  #oldest = 0;
 
   /** Told as "view" for everything that a view shows, as "fault" for what could not be done. */
   #tell(/** @type {string} */ what) {
@@ -52,14 +54,22 @@ export class Store extends EventTarget {
   }
 
   /**
-   * Shows what the program says of a stand, with a turn made; an answer that a later question has
-   * overtaken is left.
-   * @param {{stand: Stand, turn?: Turn, following?: boolean}} question
+   * Shows what the program says of a stand, with a turn made; answers to earlier questions are left,
+   * as is this one where a later question has overtaken it.
+   * @param {{stand: Stand, turn?: Turn}} question
    */
   async #show(question) {
     const number = ++this.#asked;
-    const view = await ask("/view", { ...question, ...this.look });
-    if (number !== this.#asked) return false;
+    this.#oldest = number;
+    return this.#put(number, await ask("/view", { ...question, ...this.look }));
+  }
+
+  /**
+   * @param {number} number of the question
+   * @param {View} view
+   */
+  #put(number, view) {
+    if (number < this.#oldest) return false;
     this.view = view;
     this.stand = view.stand;
     this.#tell("view");
@@ -125,22 +135,39 @@ export class Store extends EventTarget {
    */
   move(turn, at) {
     this.#wanted = { turn, at };
-    if (!this.#isAsked) this.#follow();
+    if (!this.#isFollowing) this.#follow();
   }
 
+  /** Asks for the latest move, if the hand has moved since the last question. */
+  #next() {
+    const moved = this.#wanted;
+    if (!moved || !this.#grabbed) return null;
+    this.#wanted = null;
+    const from = performance.now();
+    const question = { stand: this.#grabbed, turn: moved.turn, following: true, ...this.look };
+    const answer = ask("/view", question);
+    answer.catch(() => {}); // it is heard where the answer is waited for
+    return { number: ++this.#asked, moved: moved.at, asked: from, answer };
+  }
+
+  // While an answer is shown and painted, the next one is worked out.
   async #follow() {
-    this.#isAsked = true;
-    for (let next = this.#wanted; next && this.isMoving && this.#grabbed; next = this.#wanted) {
-      const from = performance.now();
-      const isShown = await this.#try(() =>
-        this.#show({ stand: /** @type {Stand} */ (this.#grabbed), turn: next.turn, following: true }),
-      );
+    this.#isFollowing = true;
+    let painting = Promise.resolve();
+    for (let now = this.#next(); now; ) {
+      const { number, moved, asked, answer } = now;
+      now = null;
+      const isShown = await this.#try(async () => {
+        const view = await answer;
+        now = this.#next();
+        await painting;
+        if (this.#put(number, view))
+          painting = painted().then(() => told("desk-frame", { moved, asked, painted: performance.now() }));
+      });
       if (!isShown) break;
-      if (this.#wanted === next) this.#wanted = null;
-      await painted();
-      document.dispatchEvent(new CustomEvent("desk-frame", { detail: { moved: next.at, asked: from, painted: performance.now() } }));
+      now ??= this.#next();
     }
-    this.#isAsked = false;
+    this.#isFollowing = false;
   }
 
   /**
@@ -158,7 +185,7 @@ export class Store extends EventTarget {
     if (!isShown) await this.#try(() => this.#show({ stand: from }));
     else if (keeps) this.#remember(from);
     await painted();
-    document.dispatchEvent(new CustomEvent("desk-settled", { detail: { letGo: at, painted: performance.now() } }));
+    told("desk-settled", { letGo: at, painted: performance.now() });
   }
 
   /** @param {Turn} turn */
@@ -173,6 +200,14 @@ export class Store extends EventTarget {
     const kept = this.stand.changes.filter((one) => !paths.has(one.path));
     await this.go({ ...this.stand, changes: [...kept, ...changes] });
   }
+}
+
+/**
+ * @param {string} what
+ * @param {object} detail
+ */
+function told(what, detail) {
+  document.dispatchEvent(new CustomEvent(what, { detail }));
 }
 
 /** After the next picture is on the screen. */
