@@ -6,6 +6,8 @@ set(docs ${CMAKE_INSTALL_DATADIR}/doc/callfit)
 
 install(TARGETS callfit_program RUNTIME)
 install(DIRECTORY schemes settings profiles DESTINATION ${CMAKE_INSTALL_DATADIR}/callfit)
+# Left by scripts/page-engine; without it the installed program makes no pages.
+install(DIRECTORY build/page-engine/engine DESTINATION ${CMAKE_INSTALL_DATADIR}/callfit OPTIONAL)
 install(FILES docs/glossary.md DESTINATION ${CMAKE_INSTALL_DATADIR}/callfit/docs)
 install(FILES README.md DESTINATION ${docs})
 install(DIRECTORY docs DESTINATION ${docs})
