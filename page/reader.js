@@ -58,7 +58,6 @@ class Page {
 
   /** The analyst's view, or the try that the address ends in. */
   async open() {
-    await this.#quick.opened;
     element("turning").hidden = false;
     if (location.hash.length > 1) await this.#takeTry();
     // The first turn finds the answers of the analyst's view ready.
@@ -184,7 +183,9 @@ class Page {
 
 try {
   const files = await unpackedEngine();
-  await new Page(new Engine(files, true), new Engine(files, false)).open();
+  const quick = new Engine(files, true);
+  await quick.opened;  // alone, so that handles are there the sooner
+  await new Page(quick, new Engine(files, false)).open();
 } catch (error) {
   // The article stands without the engine.
   element("turning").hidden = true;
