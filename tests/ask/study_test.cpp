@@ -20,7 +20,7 @@ bool same(const Number& a, const Number& b) {
 }
 
 template <class Wanted>
-Wanted ask(Study& study, const Request& request) {
+Wanted answer_of(Study& study, const Request& request) {
   return std::get<Wanted>(study.answer(request));
 }
 
@@ -33,13 +33,14 @@ const std::string deep = "rate.deep_outside.completion";
 
 TEST_CASE("the same question has one answer, in whatever kind it is asked") {
   Study study(demo_case());
-  const auto compare = ask<CompareAnswer>(study, CompareRequest{{}, {0}});
-  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
-  const auto even = ask<BreakEvenAnswer>(study, BreakEvenRequest{{0, 0, {}}, {1, 0, {}}, deep});
-  const auto fit = ask<FitAnswer>(study, FitRequest{});
-  const auto drives = ask<DrivesAnswer>(study, DrivesRequest{});
-  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
-  const auto next = ask<NextAnswer>(study, NextRequest{});
+  const auto compare = answer_of<CompareAnswer>(study, CompareRequest{{}, {0}});
+  const auto brief = answer_of<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  const auto even =
+      answer_of<BreakEvenAnswer>(study, BreakEvenRequest{{0, 0, {}}, {1, 0, {}}, deep});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{});
+  const auto drives = answer_of<DrivesAnswer>(study, DrivesRequest{});
+  const auto tried = answer_of<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
+  const auto next = answer_of<NextAnswer>(study, NextRequest{});
 
   const Number& net = compare.differences.front().net_points_per_game;
   CHECK(same(net, brief.difference.net_points_per_game));
@@ -58,10 +59,10 @@ TEST_CASE("the same question has one answer, in whatever kind it is asked") {
 TEST_CASE("answers do not depend on what was asked before, nor on threads", "[plain]") {
   Study first(demo_case(), 1);
   Study second(demo_case(), 2);
-  const auto drives = ask<DrivesAnswer>(first, DrivesRequest{});
-  ask<TryAnswer>(second, TryRequest{{1, 0, {}}, {{"deep", {set(deep, 0.5)}}}});
-  ask<FitAnswer>(second, FitRequest{{1, 0, {}}, false});
-  const auto later = ask<DrivesAnswer>(second, DrivesRequest{});
+  const auto drives = answer_of<DrivesAnswer>(first, DrivesRequest{});
+  answer_of<TryAnswer>(second, TryRequest{{1, 0, {}}, {{"deep", {set(deep, 0.5)}}}});
+  answer_of<FitAnswer>(second, FitRequest{{1, 0, {}}, false});
+  const auto later = answer_of<DrivesAnswer>(second, DrivesRequest{});
   CHECK(same(drives.points, later.points));
   for (std::size_t r = 0; r < drives.results.size(); ++r)
     CHECK(same(drives.results[r].number, later.results[r].number));
@@ -76,17 +77,18 @@ TEST_CASE("a quarterback's draws hang on his place, not on his name", "[plain]")
   Study one(std::move(about));
   Study two(std::move(renamed));
   Study three(std::move(swapped));
-  const Number own = ask<FitAnswer>(one, FitRequest{}).place;
-  CHECK(same(own, ask<FitAnswer>(two, FitRequest{}).place));
-  CHECK_FALSE(same(own, ask<FitAnswer>(three, FitRequest{{1, 0, {}}, false}).place));
+  const Number own = answer_of<FitAnswer>(one, FitRequest{}).place;
+  CHECK(same(own, answer_of<FitAnswer>(two, FitRequest{}).place));
+  CHECK_FALSE(same(own, answer_of<FitAnswer>(three, FitRequest{{1, 0, {}}, false}).place));
 }
 
 TEST_CASE("what is not stale is not computed again") {
   Study study(demo_case());
-  ask<DrivesAnswer>(study, DrivesRequest{});
+  answer_of<DrivesAnswer>(study, DrivesRequest{});
   const std::size_t before = study.exact_solves();
-  const auto fit = ask<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}, false});
-  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{{0, 0, {set(screen_weight, 9)}}, false});
+  const auto tried =
+      answer_of<TryAnswer>(study, TryRequest{{}, {{"weight", {set(screen_weight, 9)}}}});
   CHECK(study.exact_solves() == before);
   CHECK(same(fit.place, tried.tries[0].place.after));
   CHECK_FALSE(tried.tries[0].drives_moved);
@@ -94,10 +96,10 @@ TEST_CASE("what is not stale is not computed again") {
   CHECK(tried.tries[0].net_points_per_game.change.high == 0);
   CHECK(tried.tries[0].better.odds == 0.5);
 
-  ask<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
+  answer_of<TryAnswer>(study, TryRequest{{}, {{"deep", {set(deep, 0.5)}}}});
   const std::size_t turned = study.exact_solves();
   CHECK(turned > before);
-  ask<TryAnswer>(study, TryRequest{{}, {{"again", {set(deep, 0.5)}}}});
+  answer_of<TryAnswer>(study, TryRequest{{}, {{"again", {set(deep, 0.5)}}}});
   CHECK(study.exact_solves() == turned);
 }
 
@@ -123,22 +125,22 @@ TEST_CASE("what to chart next tells the film it takes where rows carry times") {
   };
   NextRequest request;
   request.snaps = 25;
-  CHECK(minutes(ask<NextAnswer>(study, request)).value() ==
+  CHECK(minutes(answer_of<NextAnswer>(study, request)).value() ==
         Approx(film * 25 / static_cast<double>(boots) / 60));
   Study without(demo_case());
-  CHECK_FALSE(minutes(ask<NextAnswer>(without, request)).has_value());
+  CHECK_FALSE(minutes(answer_of<NextAnswer>(without, request)).has_value());
 }
 
 TEST_CASE("parts add up to the whole") {
   Study study(demo_case());
-  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{});
   const double parts = std::accumulate(fit.demands.begin(), fit.demands.end(), 0.0,
                                        [](double sum, const auto& d) { return sum + d.part; });
   const double families = std::accumulate(fit.families.begin(), fit.families.end(), 0.0,
                                           [](double sum, const auto& f) { return sum + f.part; });
   CHECK(parts == Approx(fit.mean_distance).epsilon(1e-12));
   CHECK(families == Approx(fit.mean_distance).epsilon(1e-12));
-  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  const auto brief = answer_of<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
   double sum = brief.rest;
   double largest = 0;
   for (const ReasonAnswer& reason : brief.reasons) {
@@ -154,13 +156,13 @@ TEST_CASE("a change is split so that its parts add up whichever is changed first
   Study study(demo_case());
   const Stand now{0, 0, {}};
   const Stand was{1, 1, {}};
-  const auto brief = ask<BriefAnswer>(study, BriefRequest{now, was});
+  const auto brief = answer_of<BriefAnswer>(study, BriefRequest{now, was});
   REQUIRE(brief.change.parts.size() == 3);
   double net = 0;
   for (const ChangePart& part : brief.change.parts) net += part.mean_net_points_per_game;
   CHECK(net == Approx(brief.change.mean_net_points_per_game).epsilon(1e-9));
   // The parts of the way back are the same with the other sign.
-  const auto back = ask<BriefAnswer>(study, BriefRequest{was, now});
+  const auto back = answer_of<BriefAnswer>(study, BriefRequest{was, now});
   for (std::size_t p = 0; p < 2; ++p) {
     const ChangePart& there = brief.change.parts[p];
     const ChangePart& here = back.change.parts[p];
@@ -170,7 +172,7 @@ TEST_CASE("a change is split so that its parts add up whichever is changed first
   }
   // By the four corners: the average of changing the man first and last.
   const auto corner = [&](std::size_t man, std::size_t scheme) {
-    const auto all = ask<CompareAnswer>(study, CompareRequest{{man}, {scheme}});
+    const auto all = answer_of<CompareAnswer>(study, CompareRequest{{man}, {scheme}});
     return all.entries.front().net_points.centre * all.drives_per_game;
   };
   const double man = (corner(0, 0) - corner(1, 0) + corner(0, 1) - corner(1, 1)) / 2;
@@ -189,7 +191,7 @@ TEST_CASE("a change is split so that its parts add up whichever is changed first
 
 TEST_CASE("in one scheme the scheme changes nothing and is left out", "[plain]") {
   Study study(demo_case());
-  const auto brief = ask<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
+  const auto brief = answer_of<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});
   REQUIRE(brief.change.parts.size() == 2);
   CHECK(brief.change.parts[0].cause == ChangePart::Cause::man);
   const Number& man = brief.change.parts[0].net_points_per_game;
@@ -201,14 +203,14 @@ TEST_CASE("in one scheme the scheme changes nothing and is left out", "[plain]")
 
 TEST_CASE("what a demand costs is what meeting it brings, to first order") {
   Study study(demo_case());
-  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{});
   const DemandAnswer* quick = nullptr;
   for (const DemandAnswer& demand : fit.demands)
     if (fit.families[demand.family].id == "quick_middle" && demand.measure == Measure::completion)
       quick = &demand;
   REQUIRE(quick != nullptr);
   REQUIRE(quick->costs);
-  const auto tried = ask<TryAnswer>(
+  const auto tried = answer_of<TryAnswer>(
       study, TryRequest{{}, {{"meets", {set("rate.quick_middle.completion", quick->asked)}}}});
   CHECK(tried.tries[0].net_points_per_game.change.centre ==
         Approx(quick->costs->centre).epsilon(0.05));
@@ -216,9 +218,9 @@ TEST_CASE("what a demand costs is what meeting it brings, to first order") {
 
 TEST_CASE("the paragraph has the numbers of the other answers") {
   Study study(demo_case());
-  const auto say = ask<SayAnswer>(study, SayRequest{{}, Stand{1, 0, {}}});
-  const auto fit = ask<FitAnswer>(study, FitRequest{});
-  const auto compare = ask<CompareAnswer>(study, CompareRequest{{}, {0}});
+  const auto say = answer_of<SayAnswer>(study, SayRequest{{}, Stand{1, 0, {}}});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{});
+  const auto compare = answer_of<CompareAnswer>(study, CompareRequest{{}, {0}});
   CHECK(same(say.place, fit.place));
   REQUIRE(say.difference);
   CHECK(same(say.difference->net_points_per_game, compare.differences.front().net_points_per_game));
@@ -237,7 +239,7 @@ TEST_CASE("what was said of one man is not held against another's season") {
 
 TEST_CASE("a try that changes nothing changes nothing to the last bit") {
   Study study(demo_case());
-  const auto tried = ask<TryAnswer>(study, TryRequest{{}, {{"nothing", {}}}});
+  const auto tried = answer_of<TryAnswer>(study, TryRequest{{}, {{"nothing", {}}}});
   CHECK(tried.tries[0].place.change.high == 0);
   CHECK(tried.tries[0].points_per_drive.change.low == 0);
   CHECK(tried.tries[0].moved.empty());
@@ -292,17 +294,17 @@ TEST_CASE("of somebody never charted half the level fits worse, of a good man mo
   }
   about.quarterbacks = {{nobody, nullptr}, {good, nullptr}};
   Study study(std::move(about));
-  const auto unknown = ask<FitAnswer>(study, FitRequest{});
+  const auto unknown = answer_of<FitAnswer>(study, FitRequest{});
   CHECK(std::abs(unknown.place.centre - 50) < 3.2);
   CHECK(unknown.place.high - unknown.place.low > 85);
   CHECK(unknown.unused.empty());
-  const auto known = ask<FitAnswer>(study, FitRequest{{1, 0, {}}, false});
+  const auto known = answer_of<FitAnswer>(study, FitRequest{{1, 0, {}}, false});
   CHECK(known.place.centre > 75);
 }
 
 TEST_CASE("what the level alone says is not said to be his") {
   Study study(demo_case());
-  const auto fit = ask<FitAnswer>(study, FitRequest{});
+  const auto fit = answer_of<FitAnswer>(study, FitRequest{});
   for (const DemandAnswer& demand : fit.demands) {
     INFO(demand.label);
     REQUIRE(demand.reaches.level_odds);

@@ -1,6 +1,7 @@
 // The engine of a page against the program: node agree.js [COUNT] [node|chromium|firefox|webkit]. Each request is
 // asked of `callfit desk` and of the engine, over men of all kinds; numbers may differ by 1e-9, nothing else may.
-// Then what a page shows of its handles: all of it is text, and must be the same.
+// Then what a page shows of its handles: all of it is text, and must be the same. In node, where scripts/test --all
+// asks, nothing of npm is needed.
 
 import assert from "node:assert/strict";
 import { execFileSync } from "node:child_process";
@@ -8,12 +9,9 @@ import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
-import { openBrowser, openPage } from "./browser.js";
 import { openDesk } from "./desk.js";
-import { openFirefox } from "./firefox.js";
 import { askEngineText, askInPage, changeCase, demoFolder, engineOf, heldBy, makePage, program, shownByProgram } from "./page.js";
 import { apart, kinds, puts, requests } from "./requests.js";
-import { openWebKit } from "./webkit.js";
 
 const count = Number(process.argv[2] ?? 208);
 const where = process.argv[3] ?? "node";
@@ -81,12 +79,15 @@ async function saidByEngine(page, all) {
     return all.map(([door, request]) => engine[door](request));
   }
   if (where === "chromium") {
+    const { openBrowser, openPage } = await import("./browser.js");
     const browser = await openBrowser();
     const open = await openPage(browser, address);
     const own = await askInPage(open.page, all);
     await browser.close();
     return own;
   }
+  const { openFirefox } = await import("./firefox.js");
+  const { openWebKit } = await import("./webkit.js");
   const browser = await { firefox: openFirefox, webkit: openWebKit }[where](address);
   const own = JSON.parse(await browser.call(askEngineText, JSON.stringify(all)));
   await browser.close();

@@ -9,7 +9,7 @@ using namespace callfit::charting;
 
 namespace {
 
-ChartWords words() {
+ChartWords few_words() {
   ChartWords known;
   for (const char* id : {"quick_middle", "boot", "handoff", "flood"})
     known.families.push_back({id, id, FamilyKind::pass, "", ""});
@@ -19,7 +19,7 @@ ChartWords words() {
 
 std::string fault_of(const std::string& text) {
   try {
-    keys_from_json(text, "keys.json", words());
+    keys_from_json(text, "keys.json", few_words());
     return "none";
   } catch (const InputError& error) {
     return error.findings().front().place.field + ": " + error.findings().front().what;
@@ -29,7 +29,7 @@ std::string fault_of(const std::string& text) {
 }  // namespace
 
 TEST_CASE("keys: the usual map has no key for two things") {
-  CHECK_NOTHROW(keys_from_json(R"({"format": "callfit-keys/1"})", "keys.json", words()));
+  CHECK_NOTHROW(keys_from_json(R"({"format": "callfit-keys/1"})", "keys.json", few_words()));
   const KeyMap keys = usual_keys();
   std::set<std::string> all(keys.commands.begin(), keys.commands.end());
   CHECK(all.size() == command_count);
@@ -38,28 +38,28 @@ TEST_CASE("keys: the usual map has no key for two things") {
 }
 
 TEST_CASE("keys: every word has one, those of a scheme's own too") {
-  const auto families = choices_of(usual_keys(), {ChartColumn::family}, words());
+  const auto families = choices_of(usual_keys(), {ChartColumn::family}, few_words());
   REQUIRE(families.size() == 4);
   CHECK(families[3].values.front() == "flood");
   std::set<std::string> keys;
   for (const Choice& one : families) keys.insert(one.key);
   CHECK(keys.size() == 4);
-  CHECK(choices_of(usual_keys(), {ChartColumn::level}, words()).size() == 3);
-  CHECK(choices_of(usual_keys(), {ChartColumn::yards}, words()).empty());
-  CHECK(choices_of(usual_keys(), {ChartColumn::platform, ChartColumn::pressure}, words()).size() ==
-        8);
-  CHECK(choices_of(usual_keys(), {ChartColumn::pressure}, words()).front().key == "y");
+  CHECK(choices_of(usual_keys(), {ChartColumn::level}, few_words()).size() == 3);
+  CHECK(choices_of(usual_keys(), {ChartColumn::yards}, few_words()).empty());
+  CHECK(choices_of(usual_keys(), {ChartColumn::platform, ChartColumn::pressure}, few_words())
+            .size() == 8);
+  CHECK(choices_of(usual_keys(), {ChartColumn::pressure}, few_words()).front().key == "y");
 }
 
 TEST_CASE("keys: a map that is changed") {
   const KeyMap keys = keys_from_json(
       R"({"format": "callfit-keys/1", "commands": {"next": "F6"}, "order": ["yac", "shell"],
           "choices": {"family": {"boot": "m"}}})",
-      "keys.json", words());
+      "keys.json", few_words());
   CHECK(keys.command_of("F6") == Command::next);
   CHECK_FALSE(keys.command_of("Enter"));
   CHECK(keys.order == std::vector<Question>{{ChartColumn::yac}, {ChartColumn::shell}});
-  for (const Choice& one : choices_of(keys, {ChartColumn::family}, words()))
+  for (const Choice& one : choices_of(keys, {ChartColumn::family}, few_words()))
     if (one.values.front() == "boot") CHECK(one.key == "m");
 }
 

@@ -18,7 +18,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string demo = source_file("profiles/demo");
 const std::string new_chart = source_file("profiles/demo/new-starter.csv");
 const std::string last_chart = source_file("profiles/demo/last-starter.csv");
 const std::string one_game = source_file("profiles/demo/new-starter-C4-second-chart.csv");
@@ -127,7 +126,7 @@ TEST_CASE("two schemes whose names differ in signs alone keep a file each") {
   CHECK(schemes == 2);
 }
 
-TEST_CASE("words say what a case says") {
+TEST_CASE("words say what a case says", "[plain]") {
   const Scratch scratch;
   const Outcome words =
       run("answer '" + new_chart + "' '" + last_chart + "' --name 'New starter' --name 'Last " +
@@ -137,7 +136,7 @@ TEST_CASE("words say what a case says") {
           scratch.path());
   REQUIRE(words.code == 0);
   const json from_words = json::parse(words.out)["answer"];
-  const Outcome from_case = run("answer case.json --draws 500 --part fit --json", demo);
+  const Outcome from_case = run("answer case.json --draws 500 --part fit --json", demo_folder());
   CHECK(json::parse(from_case.out)["answer"] == from_words);
   const Outcome saved = run("answer saved.json --part fit --json", scratch.path());
   CAPTURE(saved.err);
@@ -145,7 +144,7 @@ TEST_CASE("words say what a case says") {
   CHECK(json::parse(saved.out)["answer"] == from_words);
 }
 
-TEST_CASE("profiles are saved, read back, and give the same fit as their charts") {
+TEST_CASE("profiles are saved, read back, and give the same fit as their charts", "[plain]") {
   const Scratch scratch;
   const Outcome read = run("read '" + new_chart + "' -o new-starter.profile.json", scratch.path());
   REQUIRE(read.code == 0);
@@ -183,12 +182,13 @@ TEST_CASE("drives: one seed gives the same bytes for any number of threads, and 
           "[plain]") {
   const std::string words =
       "answer case.json --part drives --sample 200000 --draws 500 --json --seed ";
-  const Outcome one = run(words + "5 --threads 1", demo);
+  const Outcome one = run(words + "5 --threads 1", demo_folder());
   REQUIRE(one.code == 0);
-  CHECK(one.out == run(words + "5 --threads 3", demo).out);
+  CHECK(one.out == run(words + "5 --threads 3", demo_folder()).out);
   const auto fit_by_seed = [](const std::string& seed) {
     return json::parse(
-        run("answer case.json --part fit --draws 500 --json --seed " + seed, demo).out)["answer"];
+        run("answer case.json --part fit --draws 500 --json --seed " + seed, demo_folder())
+            .out)["answer"];
   };
   CHECK(fit_by_seed("5") != fit_by_seed("6"));
 
@@ -196,7 +196,7 @@ TEST_CASE("drives: one seed gives the same bytes for any number of threads, and 
   CHECK(schema_faults(document, answer_schema()) == std::vector<std::string>{});
   const json& answer = document["answer"];
   const Outcome text =
-      run("answer case.json --part drives --sample 200000 --draws 500 --seed 5", demo);
+      run("answer case.json --part drives --sample 200000 --draws 500 --seed 5", demo_folder());
   for (const std::string& line : drives_lines(answer))
     CHECK_THAT(one_line(text.out), Contains(line));
   double sum = 0;

@@ -348,7 +348,7 @@ TEST_CASE("content tells a chart, whatever its ending") {
   }
 }
 
-TEST_CASE("a case that names what is not there is told by its JSON path") {
+TEST_CASE("a case that names what is not there is told by its JSON path", "[plain]") {
   struct Broken {
     std::string pointer;  ///< what is replaced, or added
     json value;

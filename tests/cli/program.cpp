@@ -54,4 +54,6 @@ std::string source_file(const std::string& name) {
   return (fs::path(CALLFIT_SOURCE_DIR) / name).string();
 }
 
+std::string demo_folder() { return source_file("profiles/demo"); }
+
 }  // namespace callfit::test

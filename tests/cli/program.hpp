@@ -38,4 +38,7 @@ std::string slurp(const std::filesystem::path& file);
 /// A file of the source tree, such as "profiles/demo/new-starter.csv".
 std::string source_file(const std::string& name);
 
+/// Where the demo's case is.
+std::string demo_folder();
+
 }  // namespace callfit::test

@@ -23,8 +23,6 @@ using nlohmann::json;
 
 namespace {
 
-const std::string demo = source_file("profiles/demo");
-
 struct Question {
   std::string kind;
   std::string words;
@@ -46,7 +44,7 @@ const std::vector<Question> questions{
 };
 
 json answer_of(const std::string& words) {
-  const Outcome outcome = run(words + " --draws 500 --json", demo);
+  const Outcome outcome = run(words + " --draws 500 --json", demo_folder());
   CAPTURE(words, outcome.err);
   REQUIRE(outcome.code == 0);
   return json::parse(outcome.out)["answer"];
@@ -60,8 +58,8 @@ TEST_CASE("every question prints one JSON document that the schema takes, and a 
   std::vector<std::string> asked{"say", "fit", "drives", "compare", "brief"};
   for (const Question& question : questions) {
     CAPTURE(question.words);
-    const Outcome text = run(question.words + " --draws 500", demo);
-    const Outcome data = run(question.words + " --draws 500 --json", demo);
+    const Outcome text = run(question.words + " --draws 500", demo_folder());
+    const Outcome data = run(question.words + " --draws 500 --json", demo_folder());
     REQUIRE(text.code == 0);
     REQUIRE(data.code == 0);
     CHECK(text.err.empty());
@@ -99,13 +97,13 @@ TEST_CASE("a scenario file, a named try, a path by its words and --set say the s
 }
 
 TEST_CASE("numbers that rest on snaps are listed, and found by their words") {
-  const Outcome list = run("answer case.json --numbers boot", demo);
+  const Outcome list = run("answer case.json --numbers boot", demo_folder());
   REQUIRE(list.code == 0);
   CHECK_THAT(list.out, Contains("demand.boot.sack") && Contains("rate.boot.completion.moving"));
   CHECK_THAT(list.out, !Contains("screen"));
   CHECK(answer_of("answer case.json --snaps 'deep outside completion'")["number"] ==
         "rate.deep_outside.completion");
-  const Outcome unknown = run("answer case.json --snaps net_pionts --draws 500", demo);
+  const Outcome unknown = run("answer case.json --snaps net_pionts --draws 500", demo_folder());
   CHECK(unknown.code != 0);
   CHECK(unknown.out.empty());
   CHECK_THAT(unknown.err, Contains("net_points"));
@@ -118,7 +116,7 @@ TEST_CASE("what is turned to where it is changes nothing") {
 }
 
 TEST_CASE("the number of --levers is how many are listed") {
-  const Outcome three = run("try case.json --levers 3 --draws 500", demo);
+  const Outcome three = run("try case.json --levers 3 --draws 500", demo_folder());
   REQUIRE(three.code == 0);
   const std::size_t rule = three.out.rfind("-----\n");
   const std::size_t end = three.out.find("\n\n", rule);
@@ -132,9 +130,9 @@ TEST_CASE("the number of --levers is how many are listed") {
 }
 
 TEST_CASE("paths are listed, by their words too, as text and JSON") {
-  const Outcome text = run("try case.json --paths 'deep outside completion'", demo);
+  const Outcome text = run("try case.json --paths 'deep outside completion'", demo_folder());
   const json document =
-      json::parse(run("try case.json --paths 'deep outside completion' --json", demo).out);
+      json::parse(run("try case.json --paths 'deep outside completion' --json", demo_folder()).out);
   REQUIRE(document.is_object());
   const json& list = document["result"];
   REQUIRE(list.size() >= 10);
@@ -206,7 +204,7 @@ TEST_CASE("what asks nothing of a case prints a result document") {
         "check new-starter.csv new-starter-C4-second-chart.csv --same-snaps",
         "try case.json --paths boot", "validate pro"}) {
     CAPTURE(words);
-    const Outcome outcome = run(words + " --json", demo);
+    const Outcome outcome = run(words + " --json", demo_folder());
     REQUIRE(outcome.code == 0);
     const json document = json::parse(outcome.out);
     REQUIRE(document.is_object());
@@ -265,7 +263,7 @@ TEST_CASE("a population is held against a table of quarterbacks", "[plain]") {
 TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike") {
   const std::string words =
       "validate pro --drives '" + source_file("data/college/drives_2025_even.csv.gz") + "'";
-  const Outcome outcome = run(words + " --json", demo);
+  const Outcome outcome = run(words + " --json", demo_folder());
   REQUIRE(outcome.code == 0);
   const json result = json::parse(outcome.out)["result"];
   const json& drives = result["drives"];
@@ -281,7 +279,7 @@ TEST_CASE("a setting is held against a table of drives, which the text and the J
   CHECK(drives["results"].size() == 9);
   CHECK(model == Approx(1).epsilon(1e-9));
   CHECK(data == Approx(1).epsilon(1e-9));
-  const Outcome text = run(words, demo);
+  const Outcome text = run(words, demo_folder());
   REQUIRE(text.code == 0);
   for (const char* count : {"4662", "4744", "88", "2.378"}) CHECK_THAT(text.out, Contains(count));
 }
@@ -363,7 +361,7 @@ TEST_CASE("wrong questions get one clear line and write nothing", "[plain]") {
   for (const Wrong& one : cases) {
     CAPTURE(one.words);
     const bool asks = !one.words.starts_with("check") && !one.words.starts_with("validate");
-    const Outcome outcome = run(one.words + (asks ? " --draws 500" : ""), demo);
+    const Outcome outcome = run(one.words + (asks ? " --draws 500" : ""), demo_folder());
     CHECK(outcome.code == 1);
     CHECK(outcome.out.empty());
     CHECK_THAT(outcome.err, Contains(one.told));

@@ -13,7 +13,6 @@ namespace {
 
 const std::vector<std::string> commands{"check", "read", "answer", "try",
                                         "desk",  "next", "trend",  "validate"};
-const std::string demo = source_file("profiles/demo");
 
 std::ptrdiff_t lines_of(const std::string& text) {
   return std::count(text.begin(), text.end(), '\n');
@@ -72,7 +71,7 @@ TEST_CASE("a number that is none or out of range is told with the range") {
     for (const std::string number : {"-1", "1e300", "18446744073709551615", "nan", "inf", "3x"}) {
       const std::string words = one.words + "=" + number;
       CAPTURE(words);
-      const Outcome outcome = run(words, demo);
+      const Outcome outcome = run(words, demo_folder());
       CHECK(outcome.code == 2);
       CHECK(outcome.out.empty());
       CHECK_THAT(outcome.err, Contains(": give " + one.range + "; --help"));
@@ -151,7 +150,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
   };
   for (const Case& one : cases) {
     CAPTURE(one.words);
-    const Outcome outcome = run(one.words, demo);
+    const Outcome outcome = run(one.words, demo_folder());
     CHECK(outcome.code == 2);
     CHECK(outcome.out.empty());
     CHECK_THAT(outcome.err, Contains(one.told));

@@ -30,14 +30,14 @@ bool in_reach(const FamilyPopulation& family, const DriveState& state, const Gam
   return false;
 }
 
-struct Subject {
+struct Called {
   Setting setting;
   Scheme scheme;
   std::vector<std::size_t> families;
   DriveModel model;
 };
 
-void add_snaps(const Subject& subject, const DriveState& state, double plays, Shares& calls) {
+void add_snaps(const Called& subject, const DriveState& state, double plays, Shares& calls) {
   const auto& [down, to_go, spot] = state;
   const Setting& setting = subject.setting;
   const auto& situations = subject.scheme.situations;
@@ -76,7 +76,7 @@ Eigen::VectorXd pushed(const Eigen::SparseMatrix<double>& q, const Eigen::Vector
   return visits;
 }
 
-Shares counted(const Subject& subject) {
+Shares counted(const Called& subject) {
   const drive::Table& table = subject.model.table();
   const auto starts = start_shares(subject.setting);
   Eigen::VectorXd start = Eigen::VectorXd::Zero(drive::state_count);
@@ -101,7 +101,7 @@ Shares counted(const Subject& subject) {
   return calls;
 }
 
-Shares holds(const Subject& subject) {
+Shares holds(const Called& subject) {
   const Shares expected = counted(subject);
   const DriveCounts counts = counts_over(subject.model, start_shares(subject.setting));
   const Shares share = call_shares(subject.scheme, counts.places);
@@ -131,7 +131,7 @@ TEST_CASE("a scheme's call shares are what its average quarterback is called", "
   const Scheme scheme = Files().scheme(root + "/schemes/spread-option-run.json");
   const Scheme average = Files().scheme(root + "/schemes/" + setting.average_scheme);
   const Matchup matchup = make_matchup(setting, scheme, average);
-  const Subject subject{setting, scheme, matchup.bound.setting_family,
-                        compile_drives(matchup, average_player(setting))};
+  const Called subject{setting, scheme, matchup.bound.setting_family,
+                       compile_drives(matchup, average_player(setting))};
   CHECK(matchup.bound.call_share == holds(subject));
 }

@@ -54,7 +54,7 @@ std::string faults_by_schema(const json& document) {
 
 }  // namespace
 
-TEST_CASE("a case written whole names nothing and is the same case") {
+TEST_CASE("a case written whole names nothing and is the same case", "[plain]") {
   Files disk;
   const Case about = demo_case();
   const std::string text =

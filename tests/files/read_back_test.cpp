@@ -1,6 +1,7 @@
 // What is written is read back: every kind of file that the program writes, with generated values.
 // The check values are the written ones themselves.
 #include "../ask/demo_case.hpp"
+#include "../support/shipped.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/random.hpp>
@@ -25,10 +26,10 @@
 #include <vector>
 
 using namespace callfit;
+using callfit::testing::college;
+using callfit::testing::root;
 
 namespace {
-
-const std::string root = CALLFIT_SOURCE_DIR;
 
 class Dice {
  public:
@@ -53,14 +54,9 @@ class Dice {
   Stream stream_;
 };
 
-const Setting& college() {
-  static const Setting setting = Files().setting(root + "/settings/college.json");
-  return setting;
-}
-
 Chart demo_chart(const std::string& name) {
   Findings notices;
-  return Files().chart(root + "/profiles/demo/" + name, notices);
+  return Files().chart(root + "profiles/demo/" + name, notices);
 }
 
 /// Snaps of the demo in any order and number, in games and against opponents of any name.
@@ -101,7 +97,7 @@ TEST_CASE("every profile that is written is read back") {
 }
 
 TEST_CASE("every scheme that is written is read back") {
-  const Scheme base = Files().scheme(root + "/schemes/quick-middle-option.json");
+  const Scheme base = Files().scheme(root + "schemes/quick-middle-option.json");
   const Chart calls = demo_chart("coordinator-calls.csv");
   Dice dice(2);
   for (int i = 0; i < 100; ++i) {
@@ -123,7 +119,7 @@ TEST_CASE("every setting that is written is read back") {
     const PopulationFit fit = fit_population(men, college());
     const std::string text =
         fitted_setting(fit, college(), "fitted", "college.json").dump(2) + '\n';
-    const Setting back = parse_setting(text, root + "/settings/fitted.json", Files().beside());
+    const Setting back = parse_setting(text, root + "settings/fitted.json", Files().beside());
     for (const RatePopulationFit& rate : fit.rates) {
       const auto r = static_cast<std::size_t>(rate.rate);
       const RatePopulation wanted = rate.better_than(*college().families[rate.family].rates[r]);
@@ -159,7 +155,7 @@ TEST_CASE("every answer that is kept is read back") {
 
 TEST_CASE("every whole case that is written is read back") {
   Files disk;
-  const std::string file = root + "/profiles/demo/case.json";
+  const std::string file = root + "profiles/demo/case.json";
   const std::string document = disk.read(file);
   Dice dice(5);
   for (int i = 0; i < 3; ++i) {

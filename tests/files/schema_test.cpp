@@ -3,6 +3,7 @@
 // other.
 #include "schema.hpp"
 #include "../support/schema_check.hpp"
+#include "../support/shipped.hpp"
 
 #include <callfit/base/finding.hpp>
 #include <callfit/base/nearest.hpp>
@@ -27,19 +28,14 @@
 #include <set>
 
 using namespace callfit;
+using callfit::testing::college;
 using callfit::testing::paths_of;
+using callfit::testing::root;
 using callfit::testing::Spot;
 using callfit::testing::spots_of;
 using nlohmann::json;
 
 namespace {
-
-const std::string root = CALLFIT_SOURCE_DIR "/";
-
-const Setting& college() {
-  static const Setting setting = Files().setting(root + "settings/college.json");
-  return setting;
-}
 
 json shipped(const std::string& name) { return json::parse(Files().read(root + name)); }
 

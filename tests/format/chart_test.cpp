@@ -1,9 +1,12 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/chart.hpp>
 
 #include <catch2/catch.hpp>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
@@ -16,18 +19,13 @@ const ChartWords words{{{"glance", "Glance", FamilyKind::pass, "", ""},
                         {"draw", "Draw", FamilyKind::qb_run, "", ""}},
                        {"high_school", "college"}};
 
-std::string message_of(const std::string& text) {
+std::string chart_message(const std::string& text) {
   Findings notices;
-  try {
-    parse_chart(text, "c.csv", notices, words);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+  return message_of([&] { parse_chart(text, "c.csv", notices, words); });
 }
 
 /// A row under `all_columns` from its first eight fields and the rest.
-std::string with_row(const std::string& row) { return message_of(all_columns + row + "\n"); }
+std::string with_row(const std::string& row) { return chart_message(all_columns + row + "\n"); }
 
 }  // namespace
 
@@ -83,7 +81,7 @@ TEST_CASE("unknown columns are kept out with a notice, empty ones silently") {
 }
 
 TEST_CASE("missing and doubled columns are named together") {
-  CHECK(message_of("game,level,down,down,gap,yards_to_goal,families,result,yards\n") ==
+  CHECK(chart_message("game,level,down,down,gap,yards_to_goal,families,result,yards\n") ==
         "c.csv:1: down: the column is there twice; keep one of them\n"
         "c.csv:1: to_go: the column is missing; add it\n"
         "c.csv:1: family: the column is missing; rename families if that is it");
@@ -289,13 +287,8 @@ TEST_CASE("season, team and where in which clip are kept with the snap") {
   CHECK_FALSE(chart.snaps[1].start);
   CHECK(chart.snaps[2].start == 3723.0F);
 
-  const auto fault = [&](const std::string& times) -> std::string {
-    try {
-      parse_chart(head + "start,end\n" + row + times + '\n', "c.csv", notices, words);
-    } catch (const InputError& error) {
-      return error.what();
-    }
-    return "accepted";
+  const auto fault = [&](const std::string& times) {
+    return chart_message(head + "start,end\n" + row + times + '\n');
   };
   for (const char* times : {"1:60,", "-3,", "1.5:20,", "1:2:3:4,", "soon,", "1e3,", ":5,", "5:,"})
     CHECK(fault(times).ends_with(

@@ -1,9 +1,12 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/csv.hpp>
 
 #include <catch2/catch.hpp>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
@@ -21,13 +24,8 @@ CsvTable parse_csv(std::string_view text, const std::string& source, std::size_t
   return {rows.front(), {rows.begin() + 1, rows.end()}};
 }
 
-std::string message_of(const std::string& text) {
-  try {
-    parse_csv(text, "t.csv");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string csv_message(const std::string& text) {
+  return message_of([&] { parse_csv(text, "t.csv"); });
 }
 
 using Fields = std::vector<std::string>;
@@ -96,7 +94,7 @@ TEST_CASE("each fault of the text has its message") {
        "a",
        "t.csv:1: the text is UTF-16; save the sheet as CSV in UTF-8"},
   }));
-  CHECK(message_of(text) == message);
+  CHECK(csv_message(text) == message);
 }
 
 // Unicode 15, table 3-7, and the examples below it: well-formed and ill-formed sequences.

@@ -1,9 +1,12 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/drives.hpp>
 
 #include <catch2/catch.hpp>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
@@ -16,13 +19,8 @@ std::vector<RealDrive> read(const std::string& text) {
   return reader.finish();
 }
 
-std::string message_of(const std::string& text) {
-  try {
-    read(text);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string drives_message(const std::string& text) {
+  return message_of([&] { read(text); });
 }
 
 }  // namespace
@@ -70,6 +68,6 @@ TEST_CASE("what is wrong with a table of drives is named with its row and column
       {"", "d.csv: the file is empty"}};
   for (const Case& entry : cases) {
     CAPTURE(entry.text);
-    CHECK_THAT(message_of(entry.text), Catch::Contains(entry.told));
+    CHECK_THAT(drives_message(entry.text), Catch::Contains(entry.told));
   }
 }

@@ -1,4 +1,6 @@
 // Broken files: whatever is in them, readers answer with InputError or with values, nothing else.
+#include "../support/shipped.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/base/random.hpp>
 #include <callfit/chart/odd_rows.hpp>
@@ -14,11 +16,10 @@
 #include <functional>
 
 using namespace callfit;
+using callfit::testing::root;
 using nlohmann::json;
 
 namespace {
-
-const std::string root = CALLFIT_SOURCE_DIR;
 
 /// Small whole numbers from a fixed seed.
 class Dice {
@@ -95,7 +96,7 @@ int refusals(int times, std::uint64_t unit, const std::function<void(Dice&)>& re
 }  // namespace
 
 TEST_CASE("mutated charts are read or refused") {
-  const std::string whole = Files().read(root + "/profiles/demo/new-starter.csv");
+  const std::string whole = Files().read(root + "profiles/demo/new-starter.csv");
   const std::string chart = whole.substr(0, whole.find('\n', 6000) + 1);  // whole rows
   const int refused = refusals(400, 1, [&](Dice& dice) {
     Findings notices;
@@ -116,10 +117,10 @@ TEST_CASE("bytes of any kind are no chart") {
 }
 
 TEST_CASE("mutated schemes are read or refused") {
-  const std::string text = Files().read(root + "/schemes/quick-middle-option.json");
+  const std::string text = Files().read(root + "schemes/quick-middle-option.json");
   const json document = json::parse(text);
   const Beside beside = [](const std::string& name, const std::string&) {
-    return SourceText{Files().read(root + "/schemes/" + name), name};
+    return SourceText{Files().read(root + "schemes/" + name), name};
   };
   const int refused = refusals(300, 3, [&](Dice& dice) {
     const std::string bad =
@@ -130,9 +131,9 @@ TEST_CASE("mutated schemes are read or refused") {
 }
 
 TEST_CASE("mutated settings are read or refused") {
-  json document = json::parse(Files().read(root + "/settings/pro.json"));
+  json document = json::parse(Files().read(root + "settings/pro.json"));
   document["population"] =
-      json::parse(Files().read(root + "/settings/" + document.at("population").get<std::string>()));
+      json::parse(Files().read(root + "settings/" + document.at("population").get<std::string>()));
   const int refused = refusals(60, 4, [&](Dice& dice) {
     start_shares(parse_setting(mutated(document, dice).dump(), "s.json"));
   });
@@ -140,9 +141,9 @@ TEST_CASE("mutated settings are read or refused") {
 }
 
 TEST_CASE("mutated profiles are read or refused") {
-  const Setting setting = Files().setting(root + "/settings/college.json");
+  const Setting setting = Files().setting(root + "settings/college.json");
   Findings notices;
-  const Chart chart = Files().chart(root + "/profiles/demo/new-starter.csv", notices);
+  const Chart chart = Files().chart(root + "profiles/demo/new-starter.csv", notices);
   const json document = json::parse(
       profile_to_json(build_profile("New", {chart}, setting, weighting_of(setting)), setting));
   const int refused = refusals(100, 5, [&](Dice& dice) {
@@ -152,7 +153,7 @@ TEST_CASE("mutated profiles are read or refused") {
 }
 
 TEST_CASE("mutated observations are read or refused") {
-  const json document = json::parse(Files().read(root + "/settings/observed/pro-2015-2018.json"));
+  const json document = json::parse(Files().read(root + "settings/observed/pro-2015-2018.json"));
   const int refused = refusals(
       100, 6, [&](Dice& dice) { parse_observed(mutated(document, dice).dump(), "o.json"); });
   CHECK(refused > 30);

@@ -1,3 +1,5 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/observed.hpp>
@@ -8,21 +10,17 @@
 #include <functional>
 
 using namespace callfit;
+using callfit::testing::message_of;
 using nlohmann::json;
 
 namespace {
 
 const std::string shipped = CALLFIT_SOURCE_DIR "/settings/observed/pro-2015-2018.json";
 
-std::string message_of(const std::function<void(json&)>& spoil) {
+std::string observed_message(const std::function<void(json&)>& spoil) {
   json document = json::parse(Files().read(shipped));
   spoil(document);
-  try {
-    parse_observed(document.dump(), "o.json");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+  return message_of([&] { parse_observed(document.dump(), "o.json"); });
 }
 
 }  // namespace
@@ -65,7 +63,7 @@ TEST_CASE("bad observations are named with their place") {
   };
   for (const Case& entry : cases) {
     CAPTURE(entry.name);
-    const std::string message = message_of(entry.spoil);
+    const std::string message = observed_message(entry.spoil);
     CHECK(message.find(entry.place) != std::string::npos);
     CHECK(message.find(entry.what) != std::string::npos);
   }

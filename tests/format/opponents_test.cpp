@@ -1,4 +1,6 @@
 // What opponents allowed to others, from CSV.
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/opponents.hpp>
 
@@ -7,16 +9,12 @@
 #include <string>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
-std::string fault(const std::string& text) {
-  try {
-    parse_opponents(text, "o.csv");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string opponents_message(const std::string& text) {
+  return message_of([&] { parse_opponents(text, "o.csv"); });
 }
 
 const std::string counts = "opponent,level,attempts,completions,interceptions,sacks,scrambles\n";
@@ -42,20 +40,25 @@ TEST_CASE("counts and places of opponents are read") {
 }
 
 TEST_CASE("what is wrong with opponents is told by line and column") {
-  CHECK(fault(counts + "Q,,100,60,2,,\nQ,,90,50,2,,\n") ==
+  CHECK(opponents_message(counts + "Q,,100,60,2,,\nQ,,90,50,2,,\n") ==
         "o.csv:3: opponent: \"Q\" stands in line 2 already; keep one of them");
-  CHECK(fault(counts + "Q,,100,99,2,,\n") ==
+  CHECK(opponents_message(counts + "Q,,100,99,2,,\n") ==
         "o.csv:2: attempts: fewer than completions and interceptions; mend one of them");
-  CHECK(fault(counts + "Q,,,60,2,,\n") ==
+  CHECK(opponents_message(counts + "Q,,,60,2,,\n") ==
         "o.csv:2: attempts: is blank beside other counts; fill it in");
-  CHECK(fault(counts + "Q,,many,,,,\n").starts_with("o.csv:2: attempts: \"many\" cannot be; give"));
-  CHECK(fault(counts + "Q,,,,,,\n") ==
+  CHECK(opponents_message(counts + "Q,,many,,,,\n")
+            .starts_with("o.csv:2: attempts: \"many\" cannot be; give"));
+  CHECK(opponents_message(counts + "Q,,,,,,\n") ==
         "o.csv:2: opponent: has both counts and better_than, or neither; give one of them");
-  CHECK(fault(counts + ",,100,60,2,,\n") == "o.csv:2: opponent: is blank; fill it in");
-  CHECK(fault("opponent,better_than\nQ,1\n").starts_with("o.csv:2: better_than: \"1\" cannot be"));
-  CHECK(fault("opponent,better_than,give_or_take\nQ,0.5,nan\n")
+  CHECK(opponents_message(counts + ",,100,60,2,,\n") == "o.csv:2: opponent: is blank; fill it in");
+  CHECK(opponents_message("opponent,better_than\nQ,1\n")
+            .starts_with("o.csv:2: better_than: \"1\" cannot be"));
+  CHECK(opponents_message("opponent,better_than,give_or_take\nQ,0.5,nan\n")
             .starts_with("o.csv:2: give_or_take: \"nan\" cannot be"));
-  CHECK(fault("opponent,colour\nQ,red\n").starts_with("o.csv:1: colour: no column of opponents"));
-  CHECK(fault("level\ncollege\n").starts_with("o.csv:1: opponent: the column is missing"));
-  CHECK(fault("opponent,better_than\n") == "o.csv: holds no opponent; give a row for each");
+  CHECK(opponents_message("opponent,colour\nQ,red\n")
+            .starts_with("o.csv:1: colour: no column of opponents"));
+  CHECK(opponents_message("level\ncollege\n")
+            .starts_with("o.csv:1: opponent: the column is missing"));
+  CHECK(opponents_message("opponent,better_than\n") ==
+        "o.csv: holds no opponent; give a row for each");
 }

@@ -1,3 +1,6 @@
+#include "../support/message_of.hpp"
+#include "../support/shipped.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/setting.hpp>
@@ -10,26 +13,21 @@
 #include <string>
 
 using namespace callfit;
+using callfit::testing::message_of;
+using callfit::testing::root;
 using nlohmann::json;
 
 namespace {
 
-const std::string settings = CALLFIT_SOURCE_DIR "/settings/";
-
 /// The professional setting with its population in place.
-json professional() {
-  json document = json::parse(Files().read(settings + "pro.json"));
-  document["population"] = json::parse(Files().read(settings + "population/pro.json"));
+json with_population() {
+  json document = json::parse(Files().read(root + "settings/pro.json"));
+  document["population"] = json::parse(Files().read(root + "settings/population/pro.json"));
   return document;
 }
 
-std::string message_of(const json& document) {
-  try {
-    parse_setting(document.dump(), "s.json");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string population_message(const json& document) {
+  return message_of([&] { parse_setting(document.dump(), "s.json"); });
 }
 
 }  // namespace
@@ -37,7 +35,7 @@ std::string message_of(const json& document) {
 TEST_CASE("shipped settings know how their quarterbacks differ") {
   for (const char* name : {"pro", "college", "high-school"}) {
     CAPTURE(name);
-    const Setting setting = Files().setting(settings + name + ".json");
+    const Setting setting = Files().setting(root + "settings/" + name + ".json");
     REQUIRE(setting.population);
     const Population& population = *setting.population;
     for (const FamilyPopulation& family : setting.families)
@@ -51,7 +49,7 @@ TEST_CASE("shipped settings know how their quarterbacks differ") {
 }
 
 TEST_CASE("a rate's mean in the population is the family's") {
-  const Setting setting = Files().setting(settings + "pro.json");
+  const Setting setting = Files().setting(root + "settings/pro.json");
   const Population& population = *setting.population;
   const Posterior nothing_known = posterior_of(population, {});
   for (const FamilyPopulation& family : setting.families)
@@ -65,7 +63,7 @@ TEST_CASE("a rate's mean in the population is the family's") {
 }
 
 TEST_CASE("assumed spreads are scaled, measured ones are not") {
-  Population population = *Files().setting(settings + "pro.json").population;
+  Population population = *Files().setting(root + "settings/pro.json").population;
   population.assumed_scale = 1.5;
   const Population wider = with_assumed_spreads(population, 2);
   std::size_t assumed = 0;
@@ -80,11 +78,11 @@ TEST_CASE("assumed spreads are scaled, measured ones are not") {
 
 TEST_CASE("what is wrong with a population is told by its place") {
   const auto spoiled = [](const std::string& pointer, const json& value) {
-    json document = professional();
+    json document = with_population();
     document[json::json_pointer(pointer)] = value;
-    return message_of(document);
+    return population_message(document);
   };
-  REQUIRE(message_of(professional()) == "accepted");
+  REQUIRE(population_message(with_population()) == "accepted");
   CHECK_THAT(spoiled("/population/traits/sack/spread", -1),
              Catch::Contains("s.json: /population/traits/sack/spread: "));
   CHECK_THAT(spoiled("/population/traits/sack/loadings", {0.5}),

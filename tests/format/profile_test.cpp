@@ -1,3 +1,6 @@
+#include "../support/message_of.hpp"
+#include "../support/shipped.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/profile.hpp>
@@ -7,21 +10,17 @@
 #include <nlohmann/json.hpp>
 
 using namespace callfit;
+using callfit::testing::college;
+using callfit::testing::message_of;
+using callfit::testing::root;
 using nlohmann::json;
 
 namespace {
 
-const std::string root = CALLFIT_SOURCE_DIR;
-
-const Setting& college() {
-  static const Setting setting = Files().setting(root + "/settings/college.json");
-  return setting;
-}
-
 const Profile& new_starter() {
   static const Profile profile = [] {
     Findings notices;
-    const Chart chart = Files().chart(root + "/profiles/demo/new-starter.csv", notices);
+    const Chart chart = Files().chart(root + "profiles/demo/new-starter.csv", notices);
     return build_profile("New starter", {chart}, college(), weighting_of(college()));
   }();
   return profile;
@@ -31,13 +30,8 @@ json document() { return json::parse(profile_to_json(new_starter(), college()));
 
 Profile read(const json& profile) { return parse_profile(profile.dump(), "p.json", college()); }
 
-std::string message_of(const json& profile) {
-  try {
-    read(profile);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string profile_message(const json& profile) {
+  return message_of([&] { read(profile); });
 }
 
 void check_same(const CellEstimate& a, const CellEstimate& b) {
@@ -169,9 +163,9 @@ TEST_CASE("each fault of a profile has its message") {
   json profile = document();
   profile[json::json_pointer(pointer)] = json::parse(value);
   if (message)
-    CHECK(message_of(profile) == message);
+    CHECK(profile_message(profile) == message);
   else
-    CHECK_THAT(message_of(profile),
+    CHECK_THAT(profile_message(profile),
                Catch::Contains("/families/boot/gains/depth/alpha: 2 weights for "));
 }
 
@@ -180,7 +174,7 @@ TEST_CASE("missing parts of a profile are named") {
   profile["families"].erase("boot");
   profile["families"]["handoff"]["rates"].erase("success");
   profile["families"]["handoff"]["gains"].erase("run");
-  CHECK(message_of(profile) ==
+  CHECK(profile_message(profile) ==
         "p.json: /families/boot: is missing; build the profile again\n"
         "p.json: /families/handoff/rates/success: is missing; build the profile again\n"
         "p.json: /families/handoff/gains/run: is missing; build the profile again");
@@ -207,9 +201,9 @@ TEST_CASE("sources, known opponents and season totals are read back as they were
   CHECK(second.evidence.sources[0].name == "team North");
   json broken = json::parse(profile_to_json(first, college()));
   broken["evidence"]["mixtures"][0]["made"] = 170;
-  CHECK(message_of(broken).find("/evidence/mixtures/0/made: more than there were") !=
+  CHECK(profile_message(broken).find("/evidence/mixtures/0/made: more than there were") !=
         std::string::npos);
   broken = json::parse(profile_to_json(first, college()));
   broken["evidence"]["counts"][0]["source"] = 7;
-  CHECK(message_of(broken).find("/evidence/counts/0/source") != std::string::npos);
+  CHECK(profile_message(broken).find("/evidence/counts/0/source") != std::string::npos);
 }

@@ -1,3 +1,5 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/quarterback_games.hpp>
 
@@ -8,6 +10,7 @@
 #include <vector>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
@@ -53,19 +56,14 @@ std::string table(const std::vector<std::map<std::string, std::string>>& games) 
   return text + "\n";
 }
 
-std::string message_of(const std::string& text) {
-  try {
-    parse_quarterback_games(text, "g.csv");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string games_message(const std::string& text) {
+  return message_of([&] { parse_quarterback_games(text, "g.csv"); });
 }
 
 std::string message_with(const std::string& column, const std::string& value) {
   auto game = a_game();
   game[column] = value;
-  return message_of(table({game}));
+  return games_message(table({game}));
 }
 
 }  // namespace
@@ -108,17 +106,17 @@ TEST_CASE("games that cannot be are told by file, row and column") {
   CHECK_THAT(message_with("sacks", "1.5"), Catch::Contains("\"1.5\" cannot be"));
   CHECK_THAT(message_with("quarterback", ""), Catch::Contains("quarterback: is blank"));
   CHECK(message_with("sacks", "3.0") == "accepted");
-  CHECK_THAT(message_of(table({a_game(), a_game()})),
+  CHECK_THAT(games_message(table({a_game(), a_game()})),
              Catch::Contains("g.csv:3: game: quarterback 7 has game 12 already in line 2"));
   auto other = a_game();
   other["quarterback"] = "8";
-  CHECK(message_of(table({a_game(), other})) == "accepted");
+  CHECK(games_message(table({a_game(), other})) == "accepted");
   auto lacking = a_game();
   lacking.erase("sacks");
   lacking.erase("deep_left_yac10");
-  CHECK_THAT(message_of(table({lacking})),
+  CHECK_THAT(games_message(table({lacking})),
              Catch::Contains("g.csv:1: no column sacks, deep_left_yac10"));
-  CHECK_THAT(message_of("quarterback\n"), Catch::Contains("no column season"));
+  CHECK_THAT(games_message("quarterback\n"), Catch::Contains("no column season"));
 }
 
 namespace {
@@ -129,13 +127,8 @@ std::string seasons(const std::string& row) {
          row + "\n";
 }
 
-std::string message_of_seasons(const std::string& row) {
-  try {
-    parse_quarterback_seasons(seasons(row), "s.csv");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string seasons_message(const std::string& row) {
+  return message_of([&] { parse_quarterback_seasons(seasons(row), "s.csv"); });
 }
 
 }  // namespace
@@ -151,14 +144,14 @@ TEST_CASE("seasons are read, and told by row and column where they cannot be") {
   CHECK(read[1].handoff_yards == -4);
   CHECK_FALSE(read[1].start);
   CHECK_FALSE(read[1].new_team);
-  CHECK_THAT(message_of_seasons("7,2016,150,310,170,300,120,1250,0"),
+  CHECK_THAT(seasons_message("7,2016,150,310,170,300,120,1250,0"),
              Catch::Contains("s.csv:2: start_q13_mean: \"170\" cannot be"));
-  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,301,1250,0"),
+  CHECK_THAT(seasons_message("7,2016,150,310,70,300,301,1250,0"),
              Catch::Contains("s.csv:2: handoff_success: more than handoffs"));
-  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,120,1250,2"),
+  CHECK_THAT(seasons_message("7,2016,150,310,70,300,120,1250,2"),
              Catch::Contains("s.csv:2: new_team: \"2\" cannot be"));
-  CHECK_THAT(message_of_seasons("7,2016,150,310,70,300,120,1250,0\n7,2016,1,0,,0,0,0,0"),
+  CHECK_THAT(seasons_message("7,2016,150,310,70,300,120,1250,0\n7,2016,1,0,,0,0,0,0"),
              Catch::Contains("s.csv:3: season: quarterback 7 has it already in line 2"));
-  CHECK_THAT(message_of_seasons("7,2016,,310,70,300,120,1250,0"),
+  CHECK_THAT(seasons_message("7,2016,,310,70,300,120,1250,0"),
              Catch::Contains("s.csv:2: drives: is blank"));
 }

@@ -1,3 +1,5 @@
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/scheme.hpp>
@@ -9,6 +11,7 @@
 #include <numeric>
 
 using namespace callfit;
+using callfit::testing::message_of;
 using nlohmann::json;
 
 namespace {
@@ -39,13 +42,8 @@ json small_scheme() {
   })");
 }
 
-std::string message_of(const json& document) {
-  try {
-    parse_scheme(document.dump(), "s.json", shipped);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string scheme_message(const json& document) {
+  return message_of([&] { parse_scheme(document.dump(), "s.json", shipped); });
 }
 
 }  // namespace
@@ -195,9 +193,9 @@ TEST_CASE("each fault of a scheme has its message") {
   json document = small_scheme();
   document[json::json_pointer(pointer)] = json::parse(value);
   if (message)
-    CHECK(message_of(document) == message);
+    CHECK(scheme_message(document) == message);
   else
-    CHECK(message_of(document) ==
+    CHECK(scheme_message(document) ==
           schemes + "/no.json: no such file; check the name and the folder");
 }
 
@@ -206,15 +204,15 @@ TEST_CASE("missing keys and several faults are told together") {
   document.erase("name");
   document["demands"][0].erase("level");
   document["demands"][1]["measure"] = 3;
-  CHECK(message_of(document) ==
+  CHECK(scheme_message(document) ==
         "s.json: /name: is missing; give a name of 1 to 80 characters\n"
         "s.json: /demands/0/level: is missing; give a share from 0 to 1, or yards for "
         "yards_after_catch and run_gain\n"
         "s.json: /demands/1/measure: 3 does not fit here; give sack, scramble, completion, "
         "interception, on_time, catchable, pressured, success, explosive, fumble, evaded, "
         "yards_after_catch or run_gain");
-  CHECK(message_of(json::array()) ==
+  CHECK(scheme_message(json::array()) ==
         "s.json: is not a JSON object; write {\"format\": \"callfit-scheme/1\", ...}");
-  CHECK(message_of(json::object()) ==
+  CHECK(scheme_message(json::object()) ==
         "s.json: /format: is missing; add \"format\": \"callfit-scheme/1\"");
 }

@@ -1,4 +1,6 @@
 // Season totals, from CSV.
+#include "../support/message_of.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/format/season_totals.hpp>
 
@@ -7,16 +9,12 @@
 #include <string>
 
 using namespace callfit;
+using callfit::testing::message_of;
 
 namespace {
 
-std::string fault(const std::string& text) {
-  try {
-    parse_season_totals(text, "s.csv");
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
+std::string totals_message(const std::string& text) {
+  return message_of([&] { parse_season_totals(text, "s.csv"); });
 }
 
 const std::string head = "season,level,attempts,completions,interceptions\n";
@@ -43,14 +41,15 @@ TEST_CASE("season totals are read, and what is blank is not known") {
 }
 
 TEST_CASE("what is wrong with season totals is told by line and column") {
-  CHECK(fault(head + "2025,college,100,99,2\n") ==
+  CHECK(totals_message(head + "2025,college,100,99,2\n") ==
         "s.csv:2: attempts: fewer than completions and interceptions; mend one of them");
-  CHECK(fault(head + "2025,college,,60,2\n") == "s.csv:2: attempts: is blank; fill it in");
-  CHECK(fault(head + ",college,100,60,2\n") == "s.csv:2: season: is blank; fill it in");
-  CHECK(fault(head + "2025,college,many,60,2\n")
+  CHECK(totals_message(head + "2025,college,,60,2\n") == "s.csv:2: attempts: is blank; fill it in");
+  CHECK(totals_message(head + ",college,100,60,2\n") == "s.csv:2: season: is blank; fill it in");
+  CHECK(totals_message(head + "2025,college,many,60,2\n")
             .starts_with("s.csv:2: attempts: \"many\" cannot be; give a count"));
-  CHECK(fault("season,attempts\n2025,3\n").starts_with("s.csv:1: level: the column is missing"));
-  CHECK(fault("season,level,attempts,colour\n2025,college,3,red\n")
+  CHECK(totals_message("season,attempts\n2025,3\n")
+            .starts_with("s.csv:1: level: the column is missing"));
+  CHECK(totals_message("season,level,attempts,colour\n2025,college,3,red\n")
             .starts_with("s.csv:1: colour: no column of seasons"));
-  CHECK(fault(head) == "s.csv: holds no season; give a row for each");
+  CHECK(totals_message(head) == "s.csv: holds no season; give a row for each");
 }

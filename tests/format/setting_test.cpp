@@ -1,3 +1,7 @@
+#include "../support/message_of.hpp"
+#include "../support/shipped.hpp"
+#include "../support/sum.hpp"
+
 #include <callfit/base/finding.hpp>
 #include <callfit/files/files.hpp>
 #include <callfit/format/setting.hpp>
@@ -12,40 +16,32 @@
 #include <numeric>
 
 using namespace callfit;
+using callfit::testing::message_of;
+using callfit::testing::root;
+using callfit::testing::sum;
 using nlohmann::json;
 
 namespace {
 
-const std::string settings = CALLFIT_SOURCE_DIR "/settings/";
-
-json professional() { return json::parse(Files().read(settings + "pro.json")); }
+json professional() { return json::parse(Files().read(root + "settings/pro.json")); }
 
 SourceText beside_settings(const std::string& name, const std::string&) {
-  return {Files().read(settings + name), name};
+  return {Files().read(root + "settings/" + name), name};
 }
 
 Setting parse(const json& document) {
   return parse_setting(document.dump(), "s.json", beside_settings);
 }
 
-std::string message_of(const json& document) {
-  try {
-    parse(document);
-  } catch (const InputError& error) {
-    return error.what();
-  }
-  return "accepted";
-}
-
-double sum(const std::vector<double>& values) {
-  return std::accumulate(values.begin(), values.end(), 0.0);
+std::string setting_message(const json& document) {
+  return message_of([&] { parse(document); });
 }
 
 }  // namespace
 
 TEST_CASE("the shipped settings are read whole") {
   const std::string name = GENERATE("pro", "college", "high-school");
-  const Setting setting = Files().setting(settings + name + ".json");
+  const Setting setting = Files().setting(root + "settings/" + name + ".json");
   CHECK(setting.id == name);
   CHECK(setting.families.size() == 12);
   REQUIRE(setting.find_family("deep_middle"));
@@ -64,7 +60,7 @@ TEST_CASE("the shipped settings are read whole") {
 
 TEST_CASE("numbers arrive where they belong") {
   const json document = professional();
-  const Setting setting = Files().setting(settings + "pro.json");
+  const Setting setting = Files().setting(root + "settings/pro.json");
   const json& boot = document.at("families").at("boot").at("rates").at("completion");
   const auto& rate = setting.find_family("boot")->rates[static_cast<std::size_t>(Rate::completion)];
   CHECK(rate->mean == boot.at("mean").get<double>());
@@ -87,7 +83,7 @@ TEST_CASE("numbers arrive where they belong") {
 
 TEST_CASE("a population under which quarterbacks are all alike is refused") {
   json document = professional();
-  document["population"] = json::parse(Files().read(settings + "population/pro.json"));
+  document["population"] = json::parse(Files().read(root + "settings/population/pro.json"));
   document["population"]["traits"]["interception"]["spread"] = 0;
   for (json& rates : document["population"]["rates"])
     if (rates.contains("interception")) rates["interception"]["own_spread"] = 0;
@@ -98,7 +94,7 @@ TEST_CASE("a population under which quarterbacks are all alike is refused") {
 }
 
 TEST_CASE("docs/settings.md tells the 10% and 90% points of deep completion as they are") {
-  const Setting setting = Files().setting(settings + "pro.json");
+  const Setting setting = Files().setting(root + "settings/pro.json");
   std::vector<std::string> points;
   for (const char* family : {"deep_outside", "deep_middle"}) {
     const RatePopulation& rate =
@@ -138,7 +134,7 @@ TEST_CASE("penalty yards are a distance, or a move of the ball where the play co
 // RFC 7386, section 3, in our terms: objects merge, lists are replaced.
 TEST_CASE("a setting can be laid over another one") {
   const std::map<std::string, std::string> texts{
-      {"base", Files().read(settings + "pro.json")},
+      {"base", Files().read(root + "settings/pro.json")},
       {"mine", R"({"format": "callfit-setting/1", "based_on": "base",
     "id": "mine", "label": "Mine", "families": {"boot": {"rates": {"completion": {"mean": 0.5}}}},
     "fourth_down": [{"when": {}, "go": 1, "punt": 0, "field_goal": 0}]})"},
@@ -267,5 +263,5 @@ TEST_CASE("each fault of a setting has its message") {
   }));
   json document = professional();
   document[json::json_pointer(pointer)] = json::parse(value);
-  CHECK(message_of(document) == message);
+  CHECK(setting_message(document) == message);
 }

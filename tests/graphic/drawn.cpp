@@ -1,4 +1,7 @@
 #include "drawn.hpp"
+#include "samples.hpp"
+
+#include <callfit/draw/svg.hpp>
 
 #include <fmt/format.h>
 #include <pugixml.hpp>
@@ -190,6 +193,11 @@ Drawn read_svg(const std::string& svg, const TextRuler& ruler) {
     throw std::runtime_error("role, title or desc is missing");
   Reader(drawn, ruler).read(root, std::nullopt);
   return drawn;
+}
+
+Drawn drawn_of(const Panel& panel, Frame frame) {
+  const TextRuler ruler;
+  return read_svg(to_svg(figure(panel, samples::dress(frame, Theme::light), ruler)), ruler);
 }
 
 std::vector<std::string> misplaced_texts(const Drawn& drawn) {

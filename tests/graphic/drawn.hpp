@@ -5,6 +5,7 @@
 
 #include <callfit/draw/figure.hpp>
 #include <callfit/draw/text_ruler.hpp>
+#include <callfit/graphic/pictures.hpp>
 
 #include <optional>
 #include <string>
@@ -43,6 +44,11 @@ struct Drawn {
 
 /// Throws std::runtime_error when it is not well-formed SVG with title, desc and role.
 Drawn read_svg(const std::string& svg, const TextRuler& ruler);
+
+inline constexpr Frame every_frame[] = {Frame::wide, Frame::tall, Frame::story};
+
+/// A panel alone on a light page.
+Drawn drawn_of(const Panel& panel, Frame frame = Frame::wide);
 
 /// What is wrong with the texts: outside the frame, or on each other. Empty: nothing.
 std::vector<std::string> misplaced_texts(const Drawn& drawn);

@@ -14,7 +14,6 @@ using namespace callfit;
 namespace {
 
 constexpr std::uint64_t seed = 20260801;
-constexpr Frame frames[] = {Frame::wide, Frame::tall, Frame::story};
 
 void check_layout(const Figure& figure, const TextRuler& ruler) {
   const Drawn drawn = read_svg(to_svg(figure), ruler);
@@ -47,7 +46,7 @@ TEST_CASE("the check of texts finds overlaps and texts outside") {
 TEST_CASE("random profiles fit every frame: no text outside, none on another") {
   const TextRuler ruler;
   for (std::uint64_t index = 0; index < testing::repeats(200); ++index)
-    for (const Frame frame : frames) {
+    for (const Frame frame : every_frame) {
       const Dress dress = random_dress(seed, index, frame);
       INFO("profile " << index << ", frame " << word(frame));
       check_layout(figure(panel_of(index, dress), dress, ruler), ruler);
@@ -57,7 +56,7 @@ TEST_CASE("random profiles fit every frame: no text outside, none on another") {
 TEST_CASE("the other pictures fit every frame as well") {
   const TextRuler ruler;
   for (std::uint64_t index = 0; index < testing::repeats(25); ++index)
-    for (const Frame frame : frames) {
+    for (const Frame frame : every_frame) {
       const Dress dress = random_dress(seed, index, frame);
       const auto panels = random_panels(seed, index, dress.wording);
       for (std::size_t p = 0; p < panels.size(); ++p) {
@@ -70,7 +69,7 @@ TEST_CASE("the other pictures fit every frame as well") {
 TEST_CASE("sheets of several panels fit") {
   const TextRuler ruler;
   for (std::uint64_t index = 0; index < testing::repeats(20); ++index)
-    for (const Frame frame : frames) {
+    for (const Frame frame : every_frame) {
       const Dress dress = random_dress(seed, index, frame);
       auto panels = random_panels(seed, index, dress.wording);
       panels.insert(panels.begin(), panel_of(index, dress));
@@ -84,7 +83,7 @@ TEST_CASE("sheets of several panels fit") {
 
 TEST_CASE("a fit picture shows every family with its calls and its snaps") {
   const TextRuler ruler;
-  for (const Frame frame : frames) {
+  for (const Frame frame : every_frame) {
     FitAnswer fit = samples::fit();
     while (fit.families.size() < 15) {
       DemandAnswer demand = fit.demands[2];

@@ -13,16 +13,11 @@
 #include <set>
 
 using namespace callfit;
+using callfit::samples::wording;
 
 namespace {
 
-const Wording wording;
 constexpr double above_foot = 20;  // pixels; ticks and the footer of a wide frame are smaller
-
-Drawn drawn_of(const Panel& panel, Frame frame = Frame::wide) {
-  const TextRuler ruler;
-  return read_svg(to_svg(figure(panel, samples::dress(frame, Theme::light), ruler)), ruler);
-}
 
 // Percentages, decimals and signed numbers; whole numbers are counts and names as well.
 std::set<std::string> numbers_in(const std::string& text) {

@@ -14,7 +14,6 @@ using namespace callfit;
 
 namespace {
 
-constexpr Frame frames[] = {Frame::wide, Frame::tall, Frame::story};
 constexpr Theme themes[] = {Theme::light, Theme::dark};
 
 std::string file_text(const std::string& path) {
@@ -47,7 +46,7 @@ PixelDifference pixel_difference(const Pixels& a, const Pixels& b) {
 
 TEST_CASE("text reaches 4.5:1 and marks 3:1 in every picture, by the file itself") {
   const TextRuler ruler;
-  for (const Frame frame : frames)
+  for (const Frame frame : every_frame)
     for (const Theme theme : themes)
       for (const auto& [name, made] : samples::all_figures(samples::dress(frame, theme), ruler)) {
         const auto faint = too_faint(read_svg(to_svg(made), ruler));
@@ -75,7 +74,7 @@ TEST_CASE("the check of contrast finds faint text and marks") {
 
 TEST_CASE("pictures have the exact size of their frame, as SVG and as PNG") {
   const std::pair<int, int> sizes[] = {{1920, 1080}, {1080, 1350}, {1080, 1920}};
-  for (const Frame frame : frames) {
+  for (const Frame frame : every_frame) {
     const auto [width, height] = sizes[static_cast<std::size_t>(frame)];
     CHECK(size_of(frame).width == width);
     CHECK(size_of(frame).height == height);

@@ -31,6 +31,7 @@ TrendAnswer trend();
 ValidationReport validation();
 
 Dress dress(Frame frame, Theme theme);
+inline const Wording wording;  ///< the house's own
 
 /// Every picture, under the name of its file.
 std::vector<std::pair<std::string, Panel>> all_panels(const Wording& wording);

@@ -13,18 +13,12 @@
 #include <set>
 
 using namespace callfit;
+using callfit::samples::wording;
 
 namespace {
 
-const Wording wording;
-
 bool has(const std::string& text, const std::string& part) {
   return text.find(part) != std::string::npos;
-}
-
-Drawn drawn_of(const Panel& panel) {
-  const TextRuler ruler;
-  return read_svg(to_svg(figure(panel, samples::dress(Frame::wide, Theme::light), ruler)), ruler);
 }
 
 std::string without_marks(std::string text) {

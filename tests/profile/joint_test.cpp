@@ -1,4 +1,6 @@
 // Profiles under a setting that says how quarterbacks differ together.
+#include "../support/shipped.hpp"
+
 #include <callfit/files/files.hpp>
 #include <callfit/format/profile.hpp>
 #include <callfit/profile/draws.hpp>
@@ -16,17 +18,13 @@
 #include <vector>
 
 using namespace callfit;
+using callfit::testing::professional;
+using callfit::testing::root;
 
 namespace {
 
-const std::string root = CALLFIT_SOURCE_DIR "/";
-constexpr DrawKey key{11, 2};
-constexpr std::size_t count = 8192;
-
-const Setting& professional() {
-  static const Setting setting = Files().setting(root + "settings/pro.json");
-  return setting;
-}
+constexpr DrawKey joint_key{11, 2};
+constexpr std::size_t joint_count = 8192;
 
 Chart demo_chart() {
   Findings notices;
@@ -79,7 +77,7 @@ double correlation_of(DrawColumn a, DrawColumn b) {
 }
 
 // Four standard errors of a mean, and of a standard deviation where the shape is near normal.
-const double four_errors = 4 / std::sqrt(static_cast<double>(count));
+const double four_errors = 4 / std::sqrt(static_cast<double>(joint_count));
 
 }  // namespace
 
@@ -129,7 +127,8 @@ TEST_CASE("evidence holds every charted trial once") {
 
 TEST_CASE("draws have the estimates' means and spreads, and go together") {
   const Profile profile = build(demo_chart());
-  const PlayerDraws draws = PlayerDraws::of_profile(profile, professional(), key, count);
+  const PlayerDraws draws =
+      PlayerDraws::of_profile(profile, professional(), joint_key, joint_count);
   for (std::size_t f = 0; f < profile.families.size(); ++f)
     for (std::size_t r = 0; r < rate_count; ++r) {
       const auto& estimate = profile.families[f].rates[r];
@@ -149,7 +148,8 @@ TEST_CASE("draws have the estimates' means and spreads, and go together") {
 
 TEST_CASE("bins are drawn from the gain's shift, and its estimate has their means") {
   const Profile profile = build(demo_chart());
-  const PlayerDraws draws = PlayerDraws::of_profile(profile, professional(), key, count);
+  const PlayerDraws draws =
+      PlayerDraws::of_profile(profile, professional(), joint_key, joint_count);
   const std::size_t f = family("quick_outside");
   const auto& bins = draws.bins(GainPart::yac, f);
   const std::vector<double>& alpha = profile.families[f].yac->alpha;
@@ -158,7 +158,7 @@ TEST_CASE("bins are drawn from the gain's shift, and its estimate has their mean
   for (std::size_t b = 0; b < bins.size(); ++b)
     CHECK(centre_of(bins[b]) ==
           Approx(alpha[b] / total).margin(four_errors * width_of(bins[b]) + 1e-9));
-  for (std::size_t i = 0; i < count; i += 97) {
+  for (std::size_t i = 0; i < joint_count; i += 97) {
     double sum = 0;
     for (const DrawColumn bin : bins) sum += bin[i];
     CHECK(sum == Approx(1).epsilon(1e-12));
@@ -166,7 +166,7 @@ TEST_CASE("bins are drawn from the gain's shift, and its estimate has their mean
 }
 
 TEST_CASE("the population's members have its correlations") {
-  const PlayerDraws members = PlayerDraws::of_population(professional(), key, count);
+  const PlayerDraws members = PlayerDraws::of_population(professional(), joint_key, joint_count);
   const Population& population = *professional().population;
   const auto quick = *population.find_trait("completion_quick");
   const auto deep = *population.find_trait("completion_deep");
@@ -186,8 +186,8 @@ TEST_CASE("the population's members have its correlations") {
 
 TEST_CASE("fewer joint draws are the beginning of more, whatever is asked first") {
   const Profile profile = build(demo_chart());
-  const PlayerDraws many = PlayerDraws::of_profile(profile, professional(), key, 1000);
-  const PlayerDraws few = PlayerDraws::of_profile(profile, professional(), key, 300);
+  const PlayerDraws many = PlayerDraws::of_profile(profile, professional(), joint_key, 1000);
+  const PlayerDraws few = PlayerDraws::of_profile(profile, professional(), joint_key, 300);
   many.fill(PlayerParts::all);
   const DrawColumn a = few.rate(family("deep_outside"), Rate::completion);
   const DrawColumn b = many.rate(family("deep_outside"), Rate::completion);
@@ -201,8 +201,9 @@ TEST_CASE("a rate turned by hand moves alone") {
       *turned.families[family("boot")].rates[static_cast<std::size_t>(Rate::completion)];
   boot.mean = 0.75;
   boot.strength = 300;
-  const PlayerDraws before = PlayerDraws::of_profile(profile, professional(), key, count);
-  const PlayerDraws after = PlayerDraws::of_profile(turned, professional(), key, count);
+  const PlayerDraws before =
+      PlayerDraws::of_profile(profile, professional(), joint_key, joint_count);
+  const PlayerDraws after = PlayerDraws::of_profile(turned, professional(), joint_key, joint_count);
   const auto same = [&](const std::string& id, Rate rate) {
     const DrawColumn a = before.rate(family(id), rate);
     const DrawColumn b = after.rate(family(id), rate);
@@ -219,8 +220,8 @@ TEST_CASE("a saved profile brings its joint posterior back") {
   const Profile read =
       parse_profile(profile_to_json(profile, professional()), "p.json", professional());
   REQUIRE(read.joint);
-  const PlayerDraws a = PlayerDraws::of_profile(profile, professional(), key, 500);
-  const PlayerDraws b = PlayerDraws::of_profile(read, professional(), key, 500);
+  const PlayerDraws a = PlayerDraws::of_profile(profile, professional(), joint_key, 500);
+  const PlayerDraws b = PlayerDraws::of_profile(read, professional(), joint_key, 500);
   const DrawColumn x = a.rate(family("intermediate"), Rate::completion);
   const DrawColumn y = b.rate(family("intermediate"), Rate::completion);
   for (std::size_t i = 0; i < x.size(); ++i) REQUIRE(x[i] == Approx(y[i]).epsilon(1e-9));

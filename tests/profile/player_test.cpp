@@ -1,4 +1,5 @@
 #include "../support/example_setting.hpp"
+#include "../support/sum.hpp"
 
 #include <callfit/profile/draws.hpp>
 #include <callfit/profile/player.hpp>
@@ -15,10 +16,6 @@ using namespace callfit;
 using namespace callfit::testing;
 
 namespace {
-
-double sum(const std::vector<double>& values) {
-  return std::accumulate(values.begin(), values.end(), 0.0);
-}
 
 double over_shells(const PlayerFamily& family, Rate rate, const Setting& setting) {
   const auto mix = shell_mix(setting);

@@ -1,4 +1,6 @@
 // Where snaps come from and against whom: moves, opponents and season totals as evidence.
+#include "../support/shipped.hpp"
+
 #include <callfit/files/files.hpp>
 #include <callfit/population/posterior.hpp>
 #include <callfit/profile/profile.hpp>
@@ -16,15 +18,9 @@
 #include <vector>
 
 using namespace callfit;
+using callfit::testing::professional;
 
 namespace {
-
-const std::string root = CALLFIT_SOURCE_DIR "/";
-
-const Setting& professional() {
-  static const Setting setting = Files().setting(root + "settings/pro.json");
-  return setting;
-}
 
 const Population& population() { return *professional().population; }
 
@@ -38,8 +34,8 @@ Snap throw_of(const std::string& family, bool caught, const std::string& game) {
   return snap;
 }
 
-Chart throws(int made, int of, const std::string& season, const std::string& team = "",
-             int games = 20) {
+Chart season_throws(int made, int of, const std::string& season, const std::string& team = "",
+                    int games = 20) {
   Chart chart{"film/chart.csv", {}};
   for (int i = 0; i < of; ++i) {
     Snap snap = throw_of("quick_outside", i < made, season + std::to_string(i % games));
@@ -50,13 +46,13 @@ Chart throws(int made, int of, const std::string& season, const std::string& tea
   return chart;
 }
 
-Profile build(const std::vector<Chart>& charts, const Around& around) {
+Profile profile_around(const std::vector<Chart>& charts, const Around& around) {
   Weighting weighting = weighting_of(professional());
   weighting.around = around;
   return build_profile("test", charts, professional(), weighting);
 }
 
-const Marginal& completion(const Profile& profile) {
+const Marginal& joint_completion(const Profile& profile) {
   return profile.joint->marginals[*population().find_quantity("quick_outside.completion")];
 }
 
@@ -89,7 +85,7 @@ TEST_CASE("what many snaps of another place leave open is what a regression leav
   const Quantity& quantity = population().quantities[q];
   const Trait& trait = population().traits[quantity.trait];
   constexpr int games = 50;
-  const std::vector<Chart> charts{throws(36000, 50000, "2024", "", games)};
+  const std::vector<Chart> charts{season_throws(36000, 50000, "2024", "", games)};
   double before = 0;
   for (const PlaceChange change :
        {PlaceChange::same_caller, PlaceChange::new_caller, PlaceChange::new_team}) {
@@ -102,7 +98,7 @@ TEST_CASE("what many snaps of another place leave open is what a regression leav
     const double shared = r * man + own;
     const double left = man + own - shared * shared / (man + own + noise);
     // Completions alone: yards and interceptions would tell of him too.
-    Evidence evidence = build(charts, with({{"2024", "", "", change}})).evidence;
+    Evidence evidence = profile_around(charts, with({{"2024", "", "", change}})).evidence;
     std::erase_if(evidence.tallies,
                   [q](const QuantityCounts& tally) { return tally.quantity != q; });
     const double sd = posterior_of(population(), evidence).marginals[q].sd;
@@ -113,32 +109,35 @@ TEST_CASE("what many snaps of another place leave open is what a regression leav
 }
 
 TEST_CASE("snaps that no move fits are of the place asked about") {
-  const std::vector<Chart> charts{throws(60, 80, "2024"), throws(60, 80, "2025")};
-  const Profile moved = build(charts, with({{"2024", "", "", PlaceChange::new_team}}));
+  const std::vector<Chart> charts{season_throws(60, 80, "2024"), season_throws(60, 80, "2025")};
+  const Profile moved = profile_around(charts, with({{"2024", "", "", PlaceChange::new_team}}));
   REQUIRE(moved.evidence.sources.size() == 1);
   CHECK(moved.evidence.sources[0].name == "season 2024");
   for (const QuantityCounts& tally : moved.evidence.tallies) {
     const bool first = tally.game.value() < 20;
     CHECK(tally.source.has_value() == first);
   }
-  CHECK(completion(moved).sd > completion(build(charts, {})).sd);
-  const Profile by_file = build(charts, with({{"", "", "chart.csv", PlaceChange::new_caller}}));
+  CHECK(joint_completion(moved).sd > joint_completion(profile_around(charts, {})).sd);
+  const Profile by_file =
+      profile_around(charts, with({{"", "", "chart.csv", PlaceChange::new_caller}}));
   CHECK(by_file.evidence.tallies.front().source == 0);
 }
 
 TEST_CASE("seasons of one team and change are one place, others are each their own") {
-  const std::vector<Chart> charts{throws(60, 80, "2023", "North"), throws(60, 80, "2024", "North"),
-                                  throws(60, 80, "2022", "South")};
-  const Profile profile = build(charts, with({{"2023", "North", "", PlaceChange::new_team},
-                                              {"2024", "North", "", PlaceChange::new_team},
-                                              {"2022", "South", "", PlaceChange::new_team}}));
+  const std::vector<Chart> charts{season_throws(60, 80, "2023", "North"),
+                                  season_throws(60, 80, "2024", "North"),
+                                  season_throws(60, 80, "2022", "South")};
+  const Profile profile =
+      profile_around(charts, with({{"2023", "North", "", PlaceChange::new_team},
+                                   {"2024", "North", "", PlaceChange::new_team},
+                                   {"2022", "South", "", PlaceChange::new_team}}));
   CHECK(profile.evidence.sources.size() == 2);
 }
 
 TEST_CASE("a move that does not go with the charts is named") {
-  Chart college = throws(10, 20, "2022", "South");
+  Chart college = season_throws(10, 20, "2022", "South");
   for (Snap& snap : college.snaps) snap.level = "college";
-  const std::vector<Chart> charts{throws(60, 80, "2024", "North"), college};
+  const std::vector<Chart> charts{season_throws(60, 80, "2024", "North"), college};
   const auto faults = [&](const std::vector<Move>& moves) {
     return told(faults_of(moves, charts, professional()));
   };
@@ -156,7 +155,7 @@ TEST_CASE("a move that does not go with the charts is named") {
   CHECK(faults({{"2022", "", "", PlaceChange::new_team}}) ==
         "0: snaps of season 2022 are of another level than pro; give new_level, which takes in "
         "team and caller\n");
-  CHECK(told(faults_of({{"2024", "", "", PlaceChange::new_team}}, {throws(1, 2, "")},
+  CHECK(told(faults_of({{"2024", "", "", PlaceChange::new_team}}, {season_throws(1, 2, "")},
                        professional())) ==
         "0: no snap is of season 2024; the charts have no season and no team\n");
 }
@@ -217,16 +216,16 @@ TEST_CASE("a defence's place is a normal score of what its effects share") {
 }
 
 TEST_CASE("weak opponents who are known take off what they gave") {
-  Chart chart = throws(75, 100, "2025");
+  Chart chart = season_throws(75, 100, "2025");
   for (Snap& snap : chart.snaps) snap.opponent = "Quillhaven";
   Around around;
   around.opponents = {{"Quillhaven", "pro", {}, 0, .05, .05}};
-  const Profile known = build({chart}, around);
-  const Profile unknown = build({chart}, {});
-  CHECK(completion(known).mean < completion(unknown).mean);
+  const Profile known = profile_around({chart}, around);
+  const Profile unknown = profile_around({chart}, {});
+  CHECK(joint_completion(known).mean < joint_completion(unknown).mean);
   CHECK(known.evidence.opponents[0].name == "Quillhaven");
   around.opponents[0].level = "college";
-  CHECK(build({chart}, around).evidence.opponents[0].effects.empty());
+  CHECK(profile_around({chart}, around).evidence.opponents[0].effects.empty());
 }
 
 TEST_CASE("opponents to come are the mean of what each does") {
@@ -242,12 +241,12 @@ TEST_CASE("opponents to come are the mean of what each does") {
   CHECK(coming_of({}, professional(), {}).empty());
   Around around;
   around.coming = {weak};
-  const Chart chart = throws(65, 100, "2025");
-  const Profile usual = build({chart}, {});
-  const Profile coming = build({chart}, around);
+  const Chart chart = season_throws(65, 100, "2025");
+  const Profile usual = profile_around({chart}, {});
+  const Profile coming = profile_around({chart}, around);
   const std::size_t t = *population().find_trait("completion_quick");
-  CHECK(completion(coming).mean == Approx(completion(usual).mean + one[t]->mean));
-  CHECK(completion(coming).sd > completion(usual).sd);
+  CHECK(joint_completion(coming).mean == Approx(joint_completion(usual).mean + one[t]->mean));
+  CHECK(joint_completion(coming).sd > joint_completion(usual).sd);
   const auto place = static_cast<std::size_t>(professional().find_family("quick_outside") -
                                               professional().families.data());
   const auto mean = [&](const Profile& profile) {
@@ -260,11 +259,11 @@ TEST_CASE("the rest of a season is its totals less what was charted") {
   Around around;
   around.seasons = {{"2025", "", "pro", 16, counts(330, 500)}};
   around.seasons[0].totals[static_cast<std::size_t>(BoxRate::sack)] = BoxCount{30, 530};
-  Chart chart = throws(60, 90, "2025", "", 3);
+  Chart chart = season_throws(60, 90, "2025", "", 3);
   chart.snaps.push_back(throw_of("boot", false, "20250"));
   chart.snaps.back().season = "2025";
   chart.snaps.back().result = Result::sack;
-  const Profile profile = build({chart, throws(40, 50, "2024")}, around);
+  const Profile profile = profile_around({chart, season_throws(40, 50, "2024")}, around);
   REQUIRE(profile.evidence.mixtures.size() == 2);
   CHECK(profile.evidence.mixtures[0].made == 270);
   CHECK(profile.evidence.mixtures[0].of == 410);
@@ -275,14 +274,15 @@ TEST_CASE("the rest of a season is its totals less what was charted") {
   for (const MixturePart& part : profile.evidence.mixtures[0].parts) shares += part.share;
   CHECK(shares == Approx(1));
   CHECK(profile.departures.empty());
-  CHECK(completion(profile).sd < completion(build({chart, throws(40, 50, "2024")}, {})).sd);
+  CHECK(joint_completion(profile).sd <
+        joint_completion(profile_around({chart, season_throws(40, 50, "2024")}, {})).sd);
 }
 
 TEST_CASE("charted games that chance does not explain are told, others are not") {
   Around around;
   around.seasons = {{"2025", "", "pro", 16, counts(300, 500)}};
   const auto departures = [&](int made) {
-    return build({throws(made, 100, "2025", "", 4)}, around).departures;
+    return profile_around({season_throws(made, 100, "2025", "", 4)}, around).departures;
   };
   CHECK(departures(64).empty());
   const auto best = departures(90);
@@ -299,7 +299,7 @@ TEST_CASE("charted games that chance does not explain are told, others are not")
 }
 
 TEST_CASE("totals below the charted counts are named") {
-  const std::vector<Chart> charts{throws(60, 90, "2025")};
+  const std::vector<Chart> charts{season_throws(60, 90, "2025")};
   const auto faults = [&](double completions, double attempts) {
     std::string all;
     for (const SeasonFault& fault :
@@ -310,13 +310,14 @@ TEST_CASE("totals below the charted counts are named") {
   CHECK(faults(60, 90).empty());
   CHECK(faults(59, 90) == "completions: 59 in all, 60 charted\n");
   CHECK(faults(60, 89) == "attempts: 60 of 89 in all, 60 of 90 charted\n");
-  const auto nameless = faults_of({{"2025", "", "pro", 0, counts(60, 90)}}, {throws(6, 9, "")});
+  const auto nameless =
+      faults_of({{"2025", "", "pro", 0, counts(60, 90)}}, {season_throws(6, 9, "")});
   REQUIRE(nameless.size() == 1);
   CHECK(nameless[0].what == "9 charted snaps of pro have no season");
 }
 
 TEST_CASE("another joint posterior leaves what was turned by hand") {
-  Profile profile = build({throws(60, 80, "2025")}, {});
+  Profile profile = profile_around({season_throws(60, 80, "2025")}, {});
   const auto family = static_cast<std::size_t>(professional().find_family("quick_outside") -
                                                professional().families.data());
   auto& rate = *profile.families[family].rates[static_cast<std::size_t>(Rate::completion)];
