@@ -68,9 +68,10 @@ class Running {
   /// The reply's document; null where it is not 200. Safe between threads.
   json ask(const std::string& target, const json& question = json::object()) const {
     const std::string body = question.dump();
-    const std::string reply = test::exchange(
-        server_.port(), "POST " + target + " HTTP/1.1\r\nHost: x\r\nConnection: close\r\n" +
-                            "Content-Length: " + std::to_string(body.size()) + "\r\n\r\n" + body);
+    const test::Line line(server_.port());
+    line.send("POST " + target + " HTTP/1.1\r\nHost: x\r\nConnection: close\r\nContent-Length: " +
+              std::to_string(body.size()) + "\r\n\r\n" + body);
+    const std::string reply = line.rest(patience);
     const std::size_t head = reply.find("\r\n\r\n");
     if (test::status_of(reply) != 200 || head == std::string::npos) return nullptr;
     return json::parse(reply.substr(head + 4), nullptr, false);
