@@ -3,9 +3,9 @@
 #pragma once
 
 /// A function that is compiled twice, once for processors with vectors of 256 bits; which one runs
-/// is chosen when the program starts. Not under the address sanitizer, which is not ready so early.
+/// is chosen when the program starts. Not under sanitizers that are not ready so early.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
-    !defined(__SANITIZE_ADDRESS__)
+    !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define CALLFIT_WIDE_VECTORS __attribute__((target_clones("default", "avx2")))
 #else
 #define CALLFIT_WIDE_VECTORS

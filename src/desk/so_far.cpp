@@ -34,13 +34,13 @@ std::optional<SaidSoFar> SoFar::of(std::size_t version) {
   const std::lock_guard guard(mutex_);
   if (!is_working_ && (!said_ || said_->version != version)) {
     if (thread_.joinable()) thread_.join();
-    is_working_ = true;
     thread_ = std::thread([this, version] {
       SaidSoFar said = worked_out(version);
       const std::lock_guard inner(mutex_);
       said_ = std::move(said);
       is_working_ = false;
     });
+    is_working_ = true;  // not where no thread could be had; it waits for the guard
   }
   return said_;
 }

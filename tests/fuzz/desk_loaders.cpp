@@ -1,5 +1,6 @@
 #include "desk_loaders.hpp"
 
+#include "loaders.hpp"
 #include "on_disk.hpp"
 #include "small.hpp"
 
@@ -10,9 +11,12 @@
 #include <callfit/film/cuts.hpp>
 #include <callfit/format/case.hpp>
 #include <callfit/format/scheme.hpp>
+#include <callfit/reader/page_case.hpp>
 #include <callfit/reader/reader.hpp>
 #include <desk/film.hpp>
 #include <desk/reading.hpp>
+
+#include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -83,11 +87,16 @@ void read_http(std::string_view text) {
         line.substr(0, colon),
         line.substr(std::min(line.find_first_not_of(": ", colon), line.size())));
   }
-  const desk::Gate gate("0123456789abcdef", 8000);
-  for (const bool is_page_file : {true, false})
-    if (!gate.refusal(call, is_page_file))
-      require(call.header("Host") == "127.0.0.1:8000" || call.header("Host") == "localhost:8000",
-              "another host gets in");
+  const std::string token = "0123456789abcdef";
+  const desk::Gate gate(token, 8000);
+  for (const bool is_page_file : {true, false}) {
+    if (gate.refusal(call, is_page_file)) continue;
+    require(call.header("Host") == "127.0.0.1:8000" || call.header("Host") == "localhost:8000",
+            "another host gets in");
+    require(is_page_file || call.header("X-Callfit-Token") == token ||
+                (call.method == "GET" && call.target.ends_with('/' + token)),
+            "somebody without the token gets in");
+  }
   for (const std::uint64_t size : {std::uint64_t{0}, std::uint64_t{1}, std::uint64_t{5000}})
     if (const auto range = desk::range_in(call.header("Range"), size))
       require(range->first <= range->last && range->last < size, "a range lies beyond the file");
@@ -96,7 +105,8 @@ void read_http(std::string_view text) {
 Texts http_seeds() {
   return {
       "POST\n/view\nHost: 127.0.0.1:8000\nOrigin: http://127.0.0.1:8000\n"
-      "Sec-Fetch-Site: same-origin\nX-Callfit-Token: 0123456789abcdef\n",
+      "Sec-Fetch-Site: same-origin\nX-Callfit-Token: 0123456789abcdef\n"
+      "Content-Type: application/json\n",
       "GET\n/film/1/0123456789abcdef\nHost: localhost:8000\nRange: bytes=0-99\n",
       "GET\n/desk.js\nhost: localhost:8000\nrange: bytes=-7\nRange: bytes=9-\n"};
 }
@@ -300,35 +310,62 @@ Texts cuts_seeds() {
           "59.94 ndf\n\xC3\xA4 b.webm\n\n", "24\n"};
 }
 
-SourceText beside_page(const std::string& name, const std::string& source) {
-  return name == "small.json" ? SourceText{plain_setting_text(), name}
-                              : nothing_beside(name, source);
-}
-
-Texts page_case_seeds() {
+/// A page's document of a case of one man; with `more`, what a case has beside itself too.
+std::string page_case_seed(const std::string& setting, bool more) {
   const std::string document = R"({"format": "callfit-case/1", "name": "a", "setting": "small", )"
                                R"("schemes": ["balanced"], "quarterbacks": [{"name": "A", )"
                                R"("charts": ["starter.csv"]}], "options": {"draws": 500}})";
-  const CaseTexts texts = [](CasePart part, const std::string& name, const std::string& source) {
+  const Beside beside = [&setting](const std::string& name, const std::string& source) {
+    if (name == "small.json") return SourceText{setting, name};
+    return name == "families.json" ? SourceText{small_families_text(), name}
+                                   : nothing_beside(name, source);
+  };
+  const CaseTexts texts = [&beside](CasePart part, const std::string& name,
+                                    const std::string& source) {
     std::optional<SourceText> found;
-    if (part == CasePart::setting) found = beside_page(name + ".json", source);
+    if (part == CasePart::setting) found = beside(name + ".json", source);
     if (part == CasePart::scheme)
       found = SourceText{small_scheme_text("balanced.json"), "balanced.json"};
     if (part == CasePart::chart) found = SourceText{small_chart_text("new-starter.csv", 5), name};
     return found;
   };
-  const Beside beside = [](const std::string& name, const std::string& source) {
-    return name == "families.json" ? SourceText{small_families_text(), name}
-                                   : beside_page(name, source);
-  };
   Findings notices;
-  const Case about = parse_case(document, "case.json", texts, beside, notices);
+  Case about = parse_case(document, "case.json", texts, beside, notices);
   const std::string whole = whole_case(about, document, "case.json", texts, beside);
-  return {
-      page_case_text(whole, about, {}, {{"screens", {"call.all.screen", 0.1, 0.3, 3}}}, {}, false)};
+  if (more) {
+    about.net = NetValues{std::vector<double>(100, 0.5), 0.25, 0.125, 0};
+    about.record = Record{"invented men", "a test", {{0.5, 0.6, 20, 0.55, 0.5, 0.1}}};
+  }
+  return page_case_text(whole, about, {}, {{"screens", {"call.all.screen", 0.1, 0.3, 3}}}, {},
+                        false);
 }
 
-void read_page_case(std::string_view text) { parse_page_case(text, "page"); }
+Texts page_case_seeds() {
+  return {page_case_seed(plain_setting_text(), true), page_case_seed(small_setting_text(), false)};
+}
+
+/// What is read makes a page again, with names or without; that takes long: for one in four.
+void read_page_case(std::string_view text) {
+  const PageCase held = parse_page_case(text, "page");
+  if (!is_one_in(4, text)) return;
+  const std::string document = nlohmann::json::parse(text).at("case").dump();
+  const CaseTexts nothing = [](CasePart, const std::string& name, const std::string& source) {
+    return std::optional(nothing_beside(name, source));
+  };
+  const std::string whole = whole_case(held.about, document, "page", nothing, nothing_beside);
+  for (const bool anonymous : {false, true}) {
+    const PageCase again = parse_page_case(
+        page_case_text(whole, held.about, held.stand, held.handles, {}, anonymous), "written");
+    require(again.about.quarterbacks.size() == held.about.quarterbacks.size() &&
+                again.stand.quarterback == held.stand.quarterback &&
+                again.stand.scheme == held.stand.scheme &&
+                again.handles.size() == held.handles.size() &&
+                again.about.net.has_value() == held.about.net.has_value(),
+            "a page is read otherwise");
+    require(!anonymous || again.about.quarterbacks.front().profile.name == "New starter",
+            "a page without names has one");
+  }
+}
 
 Reader& toy_reader() {
   static Reader reader({toy::about(),

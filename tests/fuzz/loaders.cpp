@@ -119,11 +119,6 @@ Study& toy_study() {
   return study;
 }
 
-/// Chosen by the text, so that it is chosen again.
-bool is_one_in(std::size_t count, std::string_view text) {
-  return std::hash<std::string_view>()(text) % count == 0;
-}
-
 void read_chart(std::string_view text) {
   Findings notices;
   const Chart chart = parse_chart(text, "chart.csv", notices);
@@ -508,6 +503,10 @@ std::vector<Loader> file_loaders() {
 }
 
 }  // namespace
+
+bool is_one_in(std::size_t count, std::string_view text) {
+  return std::hash<std::string_view>()(text) % count == 0;
+}
 
 const std::vector<Loader>& loaders() {
   static const std::vector<Loader> all = [] {

@@ -2,6 +2,7 @@
 // InputError, which is as it should be; anything else that is thrown, and every crash, is a fault.
 #pragma once
 
+#include <cstddef>
 #include <functional>
 #include <string>
 #include <string_view>
@@ -17,6 +18,10 @@ struct Loader {
 };
 
 const std::vector<Loader>& loaders();
+
+/// For what takes long: whether a text is among one in `count`. Chosen by the text, so that it is
+/// chosen again.
+bool is_one_in(std::size_t count, std::string_view text);
 
 /// Throws std::runtime_error that lists the names.
 const Loader& loader_named(const std::string& name);

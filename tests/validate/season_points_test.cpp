@@ -38,18 +38,38 @@ QuarterbackGame expected_game(const std::string& man, int season, Stream& stream
   return game;
 }
 
+QuarterbackSeason season_without_points(const std::string& man, int year, Stream& stream) {
+  boost::random::normal_distribution<> normal;
+  QuarterbackSeason season{man, year, 1e6, 0, 72 + 2 * normal(stream), {}, 0, {}};
+  season.handoff_success = {1e6 * (.38 + .02 * normal(stream)), 1e6};
+  season.handoff_yards = 1e6 * (4.2 + .2 * normal(stream));
+  return season;
+}
+
+/// Two seasons of ten like games for each man; points by chance.
+MadeUp two_years(int men) {
+  MadeUp out;
+  for (int man = 0; man < men; ++man)
+    for (const int year : {2030, 2031}) {
+      Stream stream(9, Purpose::sampling, static_cast<std::uint64_t>(2 * man + year));
+      QuarterbackGame game = expected_game(std::to_string(man), year, stream);
+      for (game.order = 1; game.order <= 10; ++game.order) out.games.push_back(game);
+      out.seasons.push_back(season_without_points(std::to_string(man), year, stream));
+      boost::random::normal_distribution<> points(2, .3);
+      out.seasons.back().points = out.seasons.back().drives * points(stream);
+      if (year == 2031) out.seasons.back().new_team = false;
+    }
+  return out;
+}
+
 /// `interceptions` is how often their real cost is the model's.
 MadeUp league(const Setting& setting, std::size_t men, double interceptions) {
   const PointsGround ground(setting, shipped::league_average());
   MadeUp out;
   for (std::size_t man = 0; man < men; ++man) {
     Stream stream(5, Purpose::sampling, man);
-    boost::random::normal_distribution<> normal;
     out.games.push_back(expected_game(std::to_string(man), 2030, stream));
-    QuarterbackSeason season{std::to_string(man), 2030, 1e6, 0, 72 + 2 * normal(stream), {}, 0, {}};
-    season.handoff_success = {1e6 * (.38 + .02 * normal(stream)), 1e6};
-    season.handoff_yards = 1e6 * (4.2 + .2 * normal(stream));
-    out.seasons.push_back(season);
+    out.seasons.push_back(season_without_points(std::to_string(man), 2030, stream));
   }
   SeasonCounts all;
   for (std::size_t man = 0; man < men; ++man) all += counts_of({&out.games[man]}, out.seasons[man]);
@@ -162,6 +182,26 @@ TEST_CASE("ten seasons' points are what the model makes of their rates", "[plain
     const bool hidden = part.part == PointsPart::after_catch || part.part == PointsPart::handoff;
     if (hidden) CHECK(part.weight < 1);
     if (!hidden) CHECK(std::abs(part.weight - 1) < 2 * part.standard_error);
+  }
+}
+
+// Each number comes of every season, worked out on whichever thread.
+TEST_CASE("seasons that threads share come to the same numbers each time") {
+  const int men = 10;
+  const Setting setting = shipped::professional();
+  const MadeUp real = two_years(men);
+  std::vector<PointsReport> reports;
+  for (int time = 0; time < 2; ++time)
+    reports.push_back(
+        validate_points(setting, shipped::league_average(), real.games, real.seasons, "s.csv"));
+  for (const PointsReport& report : reports) {
+    CHECK(report.same_season.seasons == 2 * men);
+    CHECK(report.first_eight.rates.seasons == 2 * men);
+    CHECK(report.next_season.seasons == men);
+    CHECK(report.same_season.slope == reports[0].same_season.slope);
+    CHECK(report.first_eight.points.slope == reports[0].first_eight.points.slope);
+    CHECK(report.next_season.slope == reports[0].next_season.slope);
+    CHECK(report.next_season.miss_ratio == reports[0].next_season.miss_ratio);
   }
 }
 
