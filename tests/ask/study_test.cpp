@@ -66,8 +66,8 @@ TEST_CASE("answers do not depend on what was asked before, nor on threads", "[pl
   CHECK(same(drives.points, later.points));
   for (std::size_t r = 0; r < drives.results.size(); ++r)
     CHECK(same(drives.results[r].number, later.results[r].number));
-  const auto levers = ask<LeversAnswer>(first, LeversRequest{});
-  const auto shared = ask<LeversAnswer>(second, LeversRequest{});
+  const auto levers = answer_of<LeversAnswer>(first, LeversRequest{});
+  const auto shared = answer_of<LeversAnswer>(second, LeversRequest{});
   REQUIRE(levers.levers.size() == shared.levers.size());
   for (std::size_t i = 0; i < levers.levers.size(); ++i)
     CHECK(same(levers.levers[i].net_points_per_game, shared.levers[i].net_points_per_game));
