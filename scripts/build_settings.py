@@ -13,7 +13,7 @@ import os
 
 from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture,
                        observed, plays, situations, surroundings)
-from play_data.components import all_components
+from play_data.components import all_components, goal_spotting
 
 SHIPPED = "2015-2018"
 
@@ -200,6 +200,7 @@ def main():
     data = os.path.join(root, "data")
     seasons, moved_on, out = arguments(root)
     played = plays.Plays(os.path.join(data, "play-data"), seasons)
+    played.spotting.at_goal, played.spotting.n_goal = goal_spotting(played)
     parts = all_components(played)
     plain, mixed = mixture.fit_all(parts, played.offence_in_game())
     print(f"quality of the offence: log-likelihood {plain:.1f} without, {mixed:.1f} with classes")

@@ -352,7 +352,10 @@ class HalfSeason:
     """Drives of 2025, a row each."""
 
     def __init__(self, tables):
-        self.d = d = tables["drives_2025_even.csv.gz"]
+        self.d = d = dict(tables["drives_2025_even.csv.gz"])
+        # The feed counts the try for a field goal as a play: 98 drives with one took four plays and
+        # 10 took three, where with punts it is 289 and 1,877.
+        d["plays"] = d["plays"] - np.isin(d["result"], ["fg_made", "fg_missed"])
         self.used = np.isin(d["quarter"], [1, 3]) & (d["kneel_only"] == 0) & (
             d["result"] != "end_half")
         order = np.lexsort((d["drive_id"], d["game"]))
@@ -381,6 +384,13 @@ class HalfSeason:
                           "net": pmf(counts(net[known & ~touchback], -24, 74), -24),
                           "n": int(known.sum()), "source": SOURCE_2025})
         return rules
+
+    def tried(self, band):
+        """Field-goal tries as a share of kicks from a band of the field."""
+        d = self.d
+        inside = in_range(d["end_yards_to_goal"], band) & (d["secs_left_in_half"] > CALM_SECONDS)
+        tries = (inside & np.isin(d["result"], ["fg_made", "fg_missed"])).sum()
+        return float(tries / (tries + (inside & (d["result"] == "punt")).sum()))
 
     def starts(self):
         d = self.d
@@ -425,6 +435,15 @@ def neutral_fourths(tables):
                                                for name in ("n", "go", "go_success")} for i in rows}
 
 
+def shift_to(expected, wanted):
+    """Where `expected`, which grows with the shift, is what is wanted."""
+    low, high = -3.0, 3.0
+    for _ in range(60):
+        middle = (low + high) / 2
+        low, high = (middle, high) if expected(middle) < wanted else (low, middle)
+    return float(middle)
+
+
 def bolder(tables, part):
     """How much more teams went for it in 2025 than in 2014-2019: one shift of the odds for a part
     of the field.
@@ -447,24 +466,41 @@ def bolder(tables, part):
             fail = 1 - every["go_success"]
             stalled.append((tries, tries + kicked, logit(every["go"]) + np.log(fail)))
     failed, n, odds = np.array(stalled).T
-    low, high = -3.0, 3.0
-    for _ in range(60):
-        middle = (low + high) / 2
-        expected = (n * logistic(odds + middle)).sum()
-        low, high = (middle, high) if expected < failed.sum() else (low, middle)
-    return float(middle)
+    return shift_to(lambda shift: (n * logistic(odds + shift)).sum(), failed.sum())
 
 
-def fourth_down(tables, shifts):
+def rooted(tables, plays, part):
+    """One shift of the odds of going by distance for a part of the field, such that they come to the
+    share of all fourth downs there that was gone for.
+
+    The feed has no kicks: how far it was before one is what third down left, and comes out short
+    (12% of fourth downs at 13 yards and more against 17% of the professional ones, with as many
+    third downs that long). How many kicked is not touched by that, so that is what holds; distances
+    are the professional ones."""
+    fourth = plays.even & plays.snap & (plays["down"] == 4)
+    odds, weight, gone, n = [], [], 0.0, 0.0
+    for band, rows in neutral_fourths(tables):
+        if not part[0] <= band[0] <= part[1]:
+            continue
+        every = rows["ALL"]
+        inside = fourth & in_range(plays["yards_to_goal"], band)
+        for words, to_go in FOURTH_TO_GO.items():
+            met = (inside & in_range(plays["to_go"], to_go)).sum() / max(inside.sum(), 1)
+            odds.append(logit(np.clip(rows.get(words, every)["go"], 1e-4, 1 - 1e-4)))
+            weight.append(met * every["n"])
+        gone, n = gone + every["go"] * every["n"], n + every["n"]
+    odds, weight = np.array(odds), np.array(weight)
+    return shift_to(lambda shift: (weight * logistic(odds + shift)).sum(), gone)
+
+
+def fourth_down(tables, shifts, half):
     """Going for it: 2014-2019, moved to 2025 by a shift for each part of the field. Kicks of
-    2014-2019 are not told apart: punts and field goals in the proportion in which drives were ended
-    by them from that spot in 2025."""
-    kicked = tables["drive_end_choice_2025.csv"]
+    2014-2019 are not told apart: punts and field goals in the proportion in which drives of 2025 were
+    ended by them from that spot, those begun in the last minutes of a half left out."""
     rules = []
     for band, rows in neutral_fourths(tables):
-        at = np.nonzero(kicked["ytg_lo"] == band[0])[0][0]
         shift = next(value for part, value in shifts.items() if part[0] <= band[0] <= part[1])
-        tried = float(kicked["fg"][at] / (kicked["fg"][at] + kicked["punt"][at]))
+        tried = half.tried(band)
         for words in [*FOURTH_TO_GO, "ALL"]:  # the last one for distances too rare to be there
             if words not in rows:
                 continue
@@ -490,15 +526,18 @@ def fumbles(tables, alike, pro):
     return {**out, "source": BOTH}
 
 
-def penalties(tables, pro, alike):
-    """Their mix is the professional one: the feed does not say who fouled."""
-    p = alike.p
-    snaps = p.scrimmage | ((p["play_type"] == "noplay") & (p["down"] > 0))
-    fouls = snaps & (p["pen_side"] != "")
-    factor = (tables["team_game_rates_2025.csv"]["accepted_per_scrimmage_snap_both_sides"][0]
-              / (fouls.sum() / snaps.sum()))
-    return [{**kind, "probability": round(kind["probability"] * float(factor), 6), "source": BOTH}
-            for kind in pro["penalties"]], float(factor)
+def penalties(tables, pro, plays):
+    """Their mix is the professional one: the feed does not say who fouled. Box scores count fouls on
+    kicks and tries too, and runs and throws that count: so the professional ones are counted here."""
+    p = plays
+    fouls = (p["pen_side"] != "").sum()
+    snaps = (p.scrimmage | np.isin(p["play_type"], ["kneel", "spike"])).sum()
+    game = {name: values[0] for name, values in tables["team_game_rates_2025.csv"].items()}
+    there = game["penalties_per_team_game"] / (game["attempts_per_team_game"]
+                                               + game["rushes_per_team_game"])
+    factor = float(there / (fouls / snaps))
+    return [{**kind, "probability": round(kind["probability"] * factor, 6), "source": BOTH}
+            for kind in pro["penalties"]], factor
 
 
 def team_game_sd(row, games):
@@ -540,9 +579,13 @@ def college(plays, data, pro, moved_on=True):
     qb = QuarterbackRuns(tables, alike, pro)
     book = CollegeFamilies(pro, differences, plays, qb)
     half = HalfSeason(tables)
-    fouls, more_fouls = penalties(tables, pro, alike)
+    fouls, more_fouls = penalties(tables, pro, plays)
+    roots = {part: rooted(tables, plays, part) for part in HALVES}
     more = {part: bolder(tables, part) if moved_on else 0.0 for part in HALVES}
+    going = {part: roots[part] + more[part] for part in HALVES}
     classes, stretch = quality(tables, spreads, pro)
+    # What planned quarterback runs gain wherever they are called is counted in college itself.
+    usual = [a for a in pro["adjustments"] if a["when"] or a.get("kinds") != ["qb_run"]]
     red = [{"when": {"yards_to_goal": list(ZONES[zone])}, "kinds": ["handoff"],
             "gains": {"run": round(differences.zone_shift("rb_run", zone), 3)}, "source": BOTH}
            for zone in RUN_BANDS]
@@ -568,12 +611,13 @@ def college(plays, data, pro, moved_on=True):
         "fumble_lost": fumbles(tables, alike, pro),
         "turnovers": {"interception_touchdown": returned(tables, "interception"),
                       "fumble_touchdown": returned(tables, "fumble")},
-        "adjustments": pro["adjustments"] + differences.adjustments() + red,
-        "quality": classes, "penalties": fouls, "fourth_down": fourth_down(tables, more),
+        "adjustments": usual + differences.adjustments() + red,
+        "quality": classes, "penalties": fouls, "fourth_down": fourth_down(tables, going, half),
         "field_goal": field_goal(tables), "punt": half.punts(), "kickoff": half.kickoff(),
         "starts": half.starts(), "average_scheme": "college-average.json"}
     setting["families"] = {name: part for name, part in setting["families"].items() if part}
     said = {"level": differences.level, "yac shift": book.yac_shift, "fouls": more_fouls, "bolder": list(more.values()),
+            "distances": list(roots.values()),
             "games differ": stretch, "scrambles of quarterback runs": qb.scrambled}
     return setting, average_scheme(plays, tables, alike, qb), said
 

@@ -3,29 +3,36 @@ import numpy as np
 
 from . import assumed
 from .call_mix import odds_of_mix
-from .estimate import ProportionalOdds, before_spotting, counts, kaplan_meier, smooth_tail
+from .estimate import (RIDGE, ProportionalOdds, before_spotting, counts, kaplan_meier,
+                       smooth_tail)
 from .plays import DEEP, DROPBACKS, PASS_FAMILIES, QUICK, in_range
-from .spotting import span
+from .spotting import GOAL_SPOTTING_FROM, span
 
 LATE = (3, 4)
 PASS_DOWNS = [((1, 1), (11, 99)), ((2, 2), (1, 2)), ((2, 2), (3, 6)), ((2, 2), (7, 10)),
               ((2, 2), (11, 99)), (LATE, (1, 1)), (LATE, (2, 3)), (LATE, (4, 6)), (LATE, (7, 10)),
               (LATE, (11, 15)), (LATE, (16, 99))]
 PASS_BANDS = [(1, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
-RUN_DOWNS = [((1, 2), (11, 99)), ((2, 2), (2, 3)), (LATE, (1, 1)), (LATE, (2, 3)), (LATE, (4, 10)),
-             (LATE, (11, 99))]
+# Short of the goal line: there the distance counts on every down, and the bands of the field tell it.
+RUN_DOWNS = [((1, 2), (11, 99)), ((2, 2), (2, 3), (4, 99)), (LATE, (1, 1), (2, 99)),
+             (LATE, (2, 3), (4, 99)), (LATE, (4, 10), (11, 99)), (LATE, (11, 99))]
 RUN_BANDS = [(1, 1), (2, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
+QB_RUN_BANDS = [(1, 5), (6, 10), (11, 20)]
 SCRAMBLE_DOWNS = [(LATE, (1, 6)), (LATE, (7, 99))]
 SCRAMBLE_BANDS = [(1, 5), (6, 20)]
 SHORT = ["screen"] + QUICK
 LONG = ["intermediate"] + DEEP
+NEAR_GOAL = 10
+SHORT_SECOND = 6
 YARDS = {"yac": (-15, 99), "run": (-15, 99), "scramble": (-5, 90), "depth": (-12, 70)}
 
 
 def rules(downs, bands, families=None, kinds=None):
     """Columns of a design: a situation and to whom it applies."""
     who = {"families": families} if families else {"kinds": kinds} if kinds else {}
-    return ([dict(when={"down": list(d), "to_go": list(t)}, **who) for d, t in downs]
+    words = ("down", "to_go", "yards_to_goal")
+    return ([dict(when={word: list(band) for word, band in zip(words, situation)}, **who)
+             for situation in downs]
             + [dict(when={"yards_to_goal": list(band)}, **who) for band in bands])
 
 
@@ -70,21 +77,39 @@ def rate_component(plays, name, rows, hit, columns, families=None, factor=None):
 
 
 def reach_the_line(part, plays, yards, needed):
-    """On late downs what is told of a gain is whether it reached the line: receivers and runners go
-    for it, defenders guard it or give up everything but it, so the yards are no shifted ones."""
+    """On late downs, where the goal is near, and of throws where second down is short, what is told of a
+    gain is whether it reached the line: receivers and runners go for it, defenders guard it or give
+    up everything but it, so the yards are no shifted ones. Of a depth it is told where throws of
+    that family may reach the line or not."""
     at = part.rows
     low, high = YARDS[part.gain]
-    late = plays["down"][at] >= 3
+    told = (plays["down"][at] >= 3) | (plays["yards_to_goal"][at] <= NEAR_GOAL)
+    if part.gain != "run":
+        told |= (plays["down"][at] == 2) & (plays["to_go"][at] <= SHORT_SECOND)
     reached = yards >= needed
-    edge = needed + plays.spotting.share * plays.spotting.before_goal[at]
-    part.least = np.where(late, np.where(reached, np.maximum(edge, low), low), part.least)
-    part.most = np.where(late, np.where(reached, high, edge - 1), part.most)
+    spotting = plays.spotting
+    edge = needed + np.where(spotting.before_goal[at], spotting.share,
+                             spotting.at_goal * spotting.near_goal[at])
+    if part.gain == "depth":
+        told &= (needed > yards.min()) & (needed <= yards.max())
+        edge = needed
+    part.least = np.where(told, np.where(reached, np.maximum(edge, low), low), part.least)
+    part.most = np.where(told, np.where(reached, high, edge - 1), part.most)
+
+
+def spot_at_goal(part, plays, room, share):
+    """Near the goal a touchdown says that the gain went beyond what just reaches it by the `share` of a
+    yard, a ball on the 1 that it fell short of that."""
+    near = plays.spotting.near_goal[part.rows]
+    left = room - part.most
+    part.least = np.where(near & part.censored, room + share, part.least)
+    part.most = np.where(near & ~part.censored & (left == 1), part.most + share, part.most)
 
 
 def gain_component(plays, name, rows, yards, censored, families, base_rows, columns, factor=None,
-                   needed=None):
+                   needed=None, room=None):
     """`families`: lists of families that share a base distribution, estimated on `base_rows`. Where
-    `needed` is given, it is what reaches the line."""
+    `needed` is given, it is what reaches the line; `room` is what reaches the goal."""
     low, high = YARDS[name]
     bases = []
     for group in families:
@@ -103,9 +128,11 @@ def gain_component(plays, name, rows, yards, censored, families, base_rows, colu
     if name != "depth":
         part.least, part.most = span(part.most, plays.spotting.short[part.rows],
                                      plays.spotting.reached[part.rows])
+    part.censored = censored[part.rows]
+    if room is not None:
+        spot_at_goal(part, plays, room[part.rows], plays.spotting.at_goal)
     if needed is not None:
         reach_the_line(part, plays, yards[part.rows], needed[part.rows])
-    part.censored = censored[part.rows]
     part.odds = ProportionalOdds(bases, low)
     part.groups = families
     return part.with_constants(np.ones((part.n, 1)))
@@ -145,7 +172,8 @@ def depth_components(plays):
     for families, bands in ((QUICK, PASS_BANDS), (["intermediate"], [(6, 10), (11, 20), (91, 99)])):
         rows = plays.of(*families) & caught & (air <= plays["yards_to_goal"] + 9)
         parts.append(gain_component(plays, "depth", rows, air, never, [[f] for f in families],
-                                    rows & open_field, rules(PASS_DOWNS, bands, families)))
+                                    rows & open_field, rules(PASS_DOWNS, bands, families),
+                                    needed=plays["to_go"]))
     return parts
 
 
@@ -157,7 +185,8 @@ def after_catch_components(plays):
                                      (LONG, [["intermediate"], DEEP], None)):
         rows = plays.of(*families) & (plays["complete"] == 1) & (air < spot) & ~np.isnan(yac)
         parts.append(gain_component(plays, "yac", rows, yac, reached, groups, rows & (spot > 20),
-                                    rules(PASS_DOWNS, PASS_BANDS, families), "yac", needed))
+                                    rules(PASS_DOWNS, PASS_BANDS, families), "yac", needed,
+                                    spot - air))
     return parts
 
 
@@ -165,12 +194,52 @@ def run_components(plays):
     yards, spot = plays["yards"], plays["yards_to_goal"]
     reached = yards >= spot
     runs, scrambles = plays.of("handoff"), plays.of("scramble")
+    planned = plays.of("qb_run", "qb_sneak")
     plain = (spot > 10) & (spot < 91) & ~((plays["down"] >= 3) & (plays["to_go"] <= 1))
     return [gain_component(plays, "run", runs, yards, reached, [["handoff"]], runs & plain,
-                           rules(RUN_DOWNS, RUN_BANDS, kinds=["handoff"]), "run", plays["to_go"]),
+                           rules(RUN_DOWNS, RUN_BANDS, kinds=["handoff"]), "run", plays["to_go"],
+                           spot),
             gain_component(plays, "scramble", scrambles, yards, reached, [["scramble"]],
                            scrambles & (spot > 20),
-                           rules(SCRAMBLE_DOWNS, SCRAMBLE_BANDS, kinds=["pass"]))]
+                           rules(SCRAMBLE_DOWNS, SCRAMBLE_BANDS, kinds=["pass"]), room=spot),
+            gain_component(plays, "run", planned, yards, reached, [["qb_run"], ["qb_sneak"]],
+                           planned, rules([], QB_RUN_BANDS, kinds=["qb_run"]),
+                           needed=plays["to_go"], room=spot)]
+
+
+GOAL_BANDS = [(3, 5), (6, 10), (11, GOAL_SPOTTING_FROM)]
+
+
+def goal_spotting(plays):
+    """Of gains that just reach the goal line the share that is spotted on the 1, to a hundredth, by the
+    likelihood of handoffs and of yards after short catches, each kind and band of the field with a
+    shift of its own; and the rows. From the 1 and the 2 it cannot be told: there a ball that never
+    moved lies on the 1 too."""
+    spot, air, yac = plays["yards_to_goal"], plays["air_yards"], plays["yac"]
+    caught = plays.of(*SHORT) & (plays["complete"] == 1) & (air < spot) & ~np.isnan(yac)
+    found = []
+    for name, rows, yards, room, groups in (
+            ("run", plays.of("handoff"), plays["yards"], spot, [["handoff"]]),
+            ("yac", caught, yac, spot - air, [[f] for f in SHORT])):
+        near = rows & in_range(spot, (3, GOAL_SPOTTING_FROM)) & ~plays.lost
+        part = gain_component(plays, name, near, yards, yards >= room, groups,
+                              rows & (spot > GOAL_SPOTTING_FROM), rules([], GOAL_BANDS, kinds=["any"]))
+        part.plain, part.room = (part.least, part.most), room[part.rows]
+        found.append(part)
+
+    def misfit(share):
+        total = 0.0
+        for part in found:
+            part.least, part.most = part.plain
+            spot_at_goal(part, plays, part.room, share)
+            ridge = np.full(part.X.shape[1], RIDGE)
+            at = (part.which, part.least, part.most, part.censored)
+            beta = part.odds.fit(part.X, *at, np.ones(part.n), ridge)
+            total -= part.odds.log_likelihood(*at, part.X @ beta).sum()
+        return total
+
+    shares = np.linspace(0, 1, 101)
+    return float(min(shares, key=misfit)), sum(part.n for part in found)
 
 
 def all_components(plays):

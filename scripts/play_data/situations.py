@@ -15,7 +15,7 @@ def _who(part, place):
         return {"families": [PASS_FAMILIES[place]]}
     if part.gain in ("depth", "yac"):
         return {"families": sorted({f for group in part.groups for f in group})}
-    return {"kinds": ["handoff"] if part.gain == "run" else ["pass"]}
+    return {"kinds": part.columns[0]["kinds"]}
 
 
 def _with_boot(column):
@@ -97,9 +97,13 @@ def few_yards(yards, edges):
     return pmf(counts(values, low, high), low)
 
 
+DOWNS = {"first": (1, 1), "second": (2, 2), "third": (3, 3), "fourth": (4, 4)}
+RUN_FROM = {"early": (1, 3), "late": (4, 4)}   # downs on which hardly anybody, or most, kick
+
+
 class Penalties:
-    """Accepted penalties per snap, kicks included; wiped-out downs by down, penalties after the
-    gain by what the ball did until the next snap."""
+    """Accepted penalties per snap of their downs, kicks included; wiped-out downs by down, penalties
+    after the gain by what the ball did until the next snap."""
 
     def __init__(self, plays):
         self.p = plays
@@ -142,30 +146,45 @@ class Penalties:
                   few_yards(net[long], [10, 15, 20, 30, 40]), **when,
                   **{"automatic_first_down": True, "spot_foul": True})
 
-    def _after_the_gain(self):
+    def _after_the_gain(self, label, downs):
+        """What the ball did is told of all downs together; how often, of those `downs`."""
         p = self.p
+        when = {"when": {"down": list(downs)}}
         moved = p["yards_to_goal"] - p["yards_to_goal"][p.following]
         next_down = p["down"][p.following] - p["down"]
         stands = self.snap & p.penalty_after
+        snaps = self.snap & in_range(p["down"], downs)
+
+        def add(name, side, rows, fouls, of, yards, **more):
+            """`rows` are the share of the `fouls` whose end is known that are of this name."""
+            share = int(rows.sum()) / max(int(of.sum()), 1)
+            n = int((fouls & snaps).sum())
+            if n == 0 or share == 0:
+                return
+            self.kinds.append({"id": f"{name}_{label}", "side": side,
+                               "probability": round(n * share / int(snaps.sum()), 6),
+                               "yards": yards, "automatic_first_down": side == "defence",
+                               "spot_foul": True, **more, **when, "n": int(round(n * share)),
+                               "source": "play-data"})
+
         defence = stands & (p["pen_side"] == "def")
         seen = defence & p.same_drive
-        self._add("defence_after_gain", "defence", defence, self.snap,
-                  few_yards(moved[seen], [5, 10, 15, 19, 25, 35]), automatic_first_down=True,
-                  spot_foul=True, stands=True)
+        if seen.any():
+            add("defence_after_gain", "defence", seen, defence, seen,
+                few_yards(moved[seen], [5, 10, 15, 19, 25, 35]), stands=True)
         offence = stands & (p["pen_side"] == "off")
         again = offence & p.same_drive & (next_down == 0)
         onward = offence & p.same_drive & (next_down == 1)
-        total, known = int(offence.sum()), int(again.sum() + onward.sum())
         for name, rows, kept in (("again", again, False), ("counts", onward, True)):
-            self._add(f"offence_after_gain_{name}", "offence", rows, self.snap,
-                      few_yards(-moved[rows], [0, 5, 10, 13, 16]), spot_foul=True, stands=kept)
-            self.kinds[-1]["probability"] = round(
-                total * int(rows.sum()) / known / int(self.snap.sum()), 6)
+            if rows.any():
+                add(f"offence_after_gain_{name}", "offence", rows, offence, again | onward,
+                    few_yards(-moved[rows], [0, 5, 10, 13, 16]), stands=kept)
 
     def table(self):
-        for label, downs in (("early", (1, 2)), ("third", (3, 3)), ("fourth", (4, 4))):
+        for label, downs in DOWNS.items():
             self._replayed(label, downs)
-        self._after_the_gain()
+        for label, downs in RUN_FROM.items():
+            self._after_the_gain(label, downs)
         return self.kinds
 
 

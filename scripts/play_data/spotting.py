@@ -3,8 +3,14 @@
 Yards are whole. Whoever is short of the line by inches has one yard to go, whoever reaches it by inches a
 first down: so the ball is spotted one yard short of the line more than twice as often as on it, whatever
 the line and the play, while both together are what neighbouring yards let expect. A gain that just
-reaches the line is therefore a yard shorter with one chance for all plays."""
+reaches the line is therefore a yard shorter with one chance for all plays.
+
+At the goal line the same holds with a chance of its own: whatever is short of it by a yard and a half and
+less lies on the 1. Touchdowns tell no yards, so that chance is found by likelihood
+(components.goal_spotting)."""
 import numpy as np
+
+GOAL_SPOTTING_FROM = 20  # yards to the goal; as the program has it
 
 
 class Spotting:
@@ -24,6 +30,8 @@ class Spotting:
         self.n = counted[-1] + counted[0]
         fall = (counted[-2] / counted[1]) ** (1 / 3)  # of one yard against the next
         self.share = max(0.0, 1 - counted[0] * (1 + fall) / self.n)
+        self.at_goal, self.n_goal = 0.0, 0
+        self.near_goal = p["yards_to_goal"] <= GOAL_SPOTTING_FROM
 
     def short_of(self, rows):
         """Of rows before the goal line, the share that is spotted a yard short of the line."""
@@ -35,7 +43,8 @@ class Spotting:
                 f" {self.counted[1]}")
 
     def setting(self):
-        return {"share": round(self.share, 4), "n": self.n, "source": "play-data"}
+        return {"share": round(self.share, 4), "at_goal": round(self.at_goal, 2),
+                "n": self.n + self.n_goal, "source": "play-data"}
 
 
 def sneaks(shares, low, short, pulled_back):

@@ -121,7 +121,6 @@ class Compiler {
     std::copy_n(out.fumble.data() + open.offset, slice.count, fumble);
     const int spot = slice.yards_to_goal;
     for (const auto& [component, kept, fumbled] : chances.weights) {
-      if (!plan_.components[component].is_catch()) continue;
       const bool catchable = components_.add_change_near_goal(
           component, spot, {kept, keep - plan_.first_gain}, {fumbled, fumble - plan_.first_gain});
       if (!catchable) keep[-plan_.first_gain] += kept + fumbled;

@@ -137,9 +137,9 @@ class CompileReverse {
                                        static_cast<int>(open.size()));
     }
     const Component& parts = plan_.components[component];
-    if (!parts.is_catch()) return;
-    const int deepest = parts_.components.shifted_gain(parts.gain).last();
-    for (int spot = 1; spot <= std::min(deepest, last_spot); ++spot) reverse_near(component, spot);
+    const int deepest = parts.is_catch() ? parts_.components.shifted_gain(parts.gain).last() : 0;
+    for (int spot = 1; spot <= last_spot; ++spot)
+      if (spot <= deepest || spotted_at_goal(plan_, spot) > 0) reverse_near(component, spot);
   }
 
   void reverse_near(std::size_t component, int spot) {

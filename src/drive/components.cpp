@@ -90,11 +90,36 @@ Components::Reach Components::reach(std::size_t depth, int yards_to_goal) const 
                        : up_to_[depth][static_cast<std::size_t>(longest - deep.first)]};
 }
 
+bool Components::thrown_to_end_zone(std::size_t component, int yards_to_goal) const {
+  const Component& parts = plan_.components[component];
+  return parts.is_catch() && shifted_[parts.gain].last() >= yards_to_goal;
+}
+
+// Catches in the end zone apart.
+double Components::just_reaching_goal(std::size_t component, int yards_to_goal) const {
+  double share = gains(component).at(yards_to_goal);
+  if (!thrown_to_end_zone(component, yards_to_goal)) return share;
+  const Component& parts = plan_.components[component];
+  const double reached = reach(parts.gain, yards_to_goal).share;
+  if (reached <= 0) return 0;
+  const YardPmf& deep = shifted_[parts.gain];
+  const YardPmf& after = shifted_[parts.yac];
+  const int deepest = std::min(deep.last(), yards_to_goal - after.first);
+  for (int d = std::max(yards_to_goal, deep.first); d <= deepest; ++d)
+    share -= deep.at(d) * after.at(yards_to_goal - d);
+  return std::max(0.0, share) / reached;
+}
+
 bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
                                       const Weighted& keep, const Weighted& fumble) const {
+  if (const double share = spotted_at_goal(plan_, yards_to_goal); share > 0) {
+    const double spotted = share * just_reaching_goal(component, yards_to_goal);
+    keep.out[yards_to_goal - 1] += keep.weight * spotted;
+    fumble.out[yards_to_goal - 1] += fumble.weight * spotted;
+  }
+  if (!thrown_to_end_zone(component, yards_to_goal)) return true;
   const Component& parts = plan_.components[component];
   const YardPmf& deep = shifted_[parts.gain];
-  if (deep.last() < yards_to_goal) return true;
   const YardPmf& after = shifted_[parts.yac];
   const double reached = reach(parts.gain, yards_to_goal).share;
   const YardPmf& open = gains(component);

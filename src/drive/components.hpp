@@ -31,6 +31,8 @@ class Components {
     double share = 0;
   };
   Reach reach(std::size_t depth, int yards_to_goal) const;
+  /// Whether the end zone or its back line changes completions of this component at a spot.
+  bool thrown_to_end_zone(std::size_t component, int yards_to_goal) const;
 
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
@@ -43,15 +45,19 @@ class Components {
     Weighted from(int gain, double by) const { return {weight * by, out + gain}; }
   };
 
-  /// Completions of this component at a spot so near the goal that throws are cut short by the
-  /// back line (depth <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in
-  /// the end zone. Adds (gains there - gains in the open field) * weight to both outs, which are
-  /// apart and hold gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the
-  /// open field, when no throw is short enough: nothing can be completed.
+  /// Gains of this component at a spot near the goal. Throws are cut short by the back line (depth
+  /// <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in the end zone, and
+  /// of gains that just reach the goal line spotted_at_goal() are spotted on the 1. Adds (gains
+  /// there
+  /// - gains in the open field) * weight to both outs, which are apart and hold gains of
+  /// Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open field, when no
+  /// throw is short enough: nothing can be completed.
   bool add_change_near_goal(std::size_t component, int yards_to_goal, const Weighted& keep,
                             const Weighted& fumble) const;
 
  private:
+  double just_reaching_goal(std::size_t component, int yards_to_goal) const;
+
   const Plan& plan_;
   std::map<std::pair<GainPart, std::size_t>, YardPmf> sources_;
   std::vector<const YardPmf*> source_;      // by Plan::gains

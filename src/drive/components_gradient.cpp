@@ -148,10 +148,19 @@ ByWeight ComponentsGradient::NearGoal::add(const PartWeight& weight, const ByWei
   return sum;
 }
 
-// change = (1 / reached - 1) open - caught / reached; minus open where nothing can be caught.
+// change = (1 / reached - 1) open - caught / reached; minus open where nothing can be caught. To
+// the gain before the last, what just reaches the goal line adds its share that is spotted there.
 void ComponentsGradient::NearGoal::finish() {
-  const Component& parts = of_.plan_.components[component_];
+  Pair by_reaching = by_change_.back();
+  for (double& by : by_reaching) by *= spotted_at_goal(of_.plan_, spot_);
   const YardPmf& open = of_.components_.gains(component_);
+  const auto add_reaching = [&](double scale) {
+    if (open.first <= spot_ && spot_ <= open.last())
+      add_to(of_.by_gains_[component_][static_cast<std::size_t>(spot_ - open.first)], by_reaching,
+             scale);
+  };
+  if (!of_.components_.thrown_to_end_zone(component_, spot_)) return add_reaching(1);
+  const Component& parts = of_.plan_.components[component_];
   const Components::Reach reach = of_.components_.reach(parts.gain, spot_);
   const double scale = catchable_ ? 1 / reach.share - 1 : -1;
   const auto start = static_cast<std::size_t>(open.first - of_.plan_.first_gain);
@@ -159,10 +168,14 @@ void ComponentsGradient::NearGoal::finish() {
       static_cast<std::size_t>(std::max(0, std::min(spot_ - 1, open.last()) - open.first + 1));
   add_scaled(of_.by_gains_[component_].data(), by_change_.data() + start, count, scale);
   if (!catchable_) return;
-  finish_caught(reach, sum_of_products(open.p.data(), by_change_.data() + start, count));
+  add_reaching(1 / reach.share);
+  Pair kept = sum_of_products(open.p.data(), by_change_.data() + start, count);
+  add_to(kept, by_reaching, open.at(spot_));
+  by_change_.push_back(by_reaching);
+  finish_caught(reach, kept);
 }
 
-// `kept`: the derivative by a common factor of the open field's gains.
+// `kept`: the derivative by a common factor of the open field's gains, that at the goal line too.
 void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach, Pair kept) {
   const Component& parts = of_.plan_.components[component_];
   const YardPmf& deep = of_.components_.shifted_gain(parts.gain);
@@ -172,9 +185,9 @@ void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach,
   const auto by = [&](int g) -> const Pair& {
     return by_change_[static_cast<std::size_t>(g - of_.plan_.first_gain)];
   };
-  for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first < spot_; ++d) {
+  for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first <= spot_; ++d) {
     Pair sum{};
-    for (int g = d + after.first; g < spot_; ++g) {
+    for (int g = d + after.first; g <= spot_; ++g) {
       add_to(sum, by(g), after.at(g - d));
       add_to(by_after[static_cast<std::size_t>(g - d - after.first)], by(g),
              -deep.at(d) / reach.share);

@@ -6,9 +6,10 @@ namespace callfit::drive {
 namespace {
 
 // Below this spot some throw of the context can be caught in the end zone or is cut short by its
-// back line, so that gains there are not those of the open field.
+// back line, or gains that just reach the goal line are spotted short of it, so that gains there
+// are not those of the open field.
 int limited_below(const Plan& plan, const std::vector<std::size_t>& plays) {
-  int deepest = 0;
+  int deepest = plan.setting.spotted_at_goal > 0 ? goal_spotting_from : 0;
   for (const std::size_t play : plays) {
     const FamilyPopulation& family = plan.setting.families[plan.plays[play].family];
     if (family.kind == FamilyKind::pass) deepest = std::max(deepest, family.depth->shape.last());

@@ -171,8 +171,17 @@ struct Plan {
   }
 };
 
-/// Of gains that just reach this line, the share that is spotted a yard short of it; the goal line
-/// is reached or not.
+/// As many yards to the goal and nearer, gains that just reach the goal line may be spotted on the
+/// 1; farther off they are too rare to matter.
+inline constexpr int goal_spotting_from = 20;
+
+/// Of gains that just reach the goal line from here, the share that is spotted on the 1.
+inline double spotted_at_goal(const Plan& plan, int yards_to_goal) {
+  return yards_to_goal > goal_spotting_from ? 0 : plan.setting.spotted_at_goal;
+}
+
+/// Of gains that just reach this line to gain, the share that is spotted a yard short of it. Those
+/// at the goal line are in the tables (Components::add_change_near_goal).
 inline double spotted_short(const Plan& plan, int line) {
   return line == 0 ? 0 : plan.setting.spotted_short;
 }

@@ -183,7 +183,7 @@ void limit_components(Plan& plan) {
         for (const std::size_t used : PartsFinder::components_of(plan.plays[call.play]))
           if (used != none)
             plan.components[used].top =
-                std::max(plan.components[used].top, plan.contexts[c].farthest - 1);
+                std::max(plan.components[used].top, plan.contexts[c].farthest);
 }
 
 Parts all_parts(const Plan& plan) {

@@ -77,10 +77,15 @@ BadSnap bad_snap_from(Fields& fields) {
   return bad;
 }
 
-double spotted_short_from(Fields& fields) {
-  const double share = fields.number("share", share_rule);
+struct SpottedShort {
+  double share = 0, at_goal = 0;
+};
+
+SpottedShort spotted_short_from(Fields& fields) {
+  const SpottedShort spotted{fields.number("share", share_rule),
+                             fields.number_or("at_goal", share_rule, 0.0)};
   read_notes(fields, Source::needed);
-  return share;
+  return spotted;
 }
 
 TurnoverReturns turnovers_from(Fields& fields) {
@@ -322,7 +327,10 @@ void read_game(Fields& document, Setting& setting) {
     return part.object("gains that just reach the line to gain, spotted a yard short of it",
                        spotted_short_from);
   });
-  setting.spotted_short = spotted_short.value_or(0.0);
+  if (spotted_short) {
+    setting.spotted_short = spotted_short->share;
+    setting.spotted_at_goal = spotted_short->at_goal;
+  }
   setting.turnovers =
       document.object("turnovers", "what follows interceptions and lost fumbles", turnovers_from);
   setting.levels =

@@ -226,7 +226,7 @@ TEST_CASE("solving from the values of a like model gives its own values, for few
 
 // Every carry gains 10, so from first and ten it just reaches the line, and with chance s it is
 // spotted a yard short: second and one, from where a carry goes 9 beyond the line. The goal line is
-// reached or not. From the 20 to the 10 and in: 2 carries, or to the 11, the 1 and in: 3. From the
+// another matter. From the 20 to the 10 and in: 2 carries, or to the 11, the 1 and in: 3. From the
 // 11 to the 1 or the 2, and in. From the 30 to the 20, or to the 21 and the 11:
 //   carries (1 - s) (1 + 2 + s) + s (2 + 2) = 3 + 2 s - s^2
 //   first downs (1 - s) 2 + s (1 + 1 - s) = 2 - s^2
@@ -244,6 +244,27 @@ TEST_CASE("a gain that just reaches the line may be spotted short of it, worked 
   CHECK(values.first_downs == Approx(2 - s * s).epsilon(1e-14));
   CHECK(values.share_of(DriveResult::touchdown) == Approx(1).epsilon(1e-14));
   CHECK(exact.at({4, 10, 30}).share_of(DriveResult::downs) == Approx(s).epsilon(1e-14));
+}
+
+// Every carry gains 10, so from the 10 it just reaches the goal line, and with chance s the ball is
+// spotted on the 1, from where the next carry scores: second and goal, on fourth down the other
+// team's ball, and first and goal where the line to gain was nearer. From the 20 there is a carry
+// more before. A carry from the 9 and nearer goes beyond.
+TEST_CASE("a gain that just reaches the goal line may be spotted on the 1, worked out by hand") {
+  constexpr double s = 0.25;
+  Setting setting = fixture::bare_setting({10, {1}});
+  setting.spotted_at_goal = s;
+  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  const ExactDrives exact = solve(model);
+  CHECK(exact.at(first_down_at(9)).plays == Approx(1).epsilon(1e-14));
+  CHECK(exact.at(first_down_at(10)).plays == Approx(1 + s).epsilon(1e-14));
+  CHECK(exact.at(first_down_at(10)).first_downs == Approx(0).margin(1e-14));
+  CHECK(exact.at(first_down_at(20)).plays == Approx(2 + s).epsilon(1e-14));
+  CHECK(exact.at({1, 5, 10}).first_downs == Approx(s).epsilon(1e-14));
+  CHECK(exact.at({4, 10, 10}).share_of(DriveResult::downs) == Approx(s).epsilon(1e-14));
+  CHECK(exact.at({4, 10, 10}).share_of(DriveResult::touchdown) == Approx(1 - s).epsilon(1e-14));
 }
 
 // A field of two plays. Every carry gains 1 (chance p) or 4 yards (chance q = 1 - p), nothing else

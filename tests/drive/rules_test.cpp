@@ -39,15 +39,20 @@ Penalty certain(Side side, int yards) {
 }
 
 // Gains short of the goal line from the spot: depths up to the back line, scaled up to 1, plus
-// yards after the catch; a depth in the end zone scores.
-std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int spot, int first) {
+// yards after the catch; a depth in the end zone scores, and of gains that just reach the goal line
+// the share `spotted` is spotted a yard short of it.
+std::vector<double> near_goal(const YardPmf& depth, const YardPmf& after, int spot, int first,
+                              double spotted) {
   const int longest = std::min(spot + 9, depth.last());
   double reached = 0;
   for (int d = depth.first; d <= longest; ++d) reached += depth.at(d);
   std::vector<double> out(static_cast<std::size_t>(spot - first), 0.0);
   for (int d = depth.first; d < spot && d <= longest; ++d)
-    for (int y = after.first; y <= after.last() && d + y < spot; ++y)
-      out[static_cast<std::size_t>(d + y - first)] += depth.at(d) / reached * after.at(y);
+    for (int y = after.first; y <= after.last() && d + y <= spot; ++y) {
+      const bool short_of_goal = d + y < spot;
+      out[static_cast<std::size_t>((short_of_goal ? d + y : spot - 1) - first)] +=
+          depth.at(d) / reached * after.at(y) * (short_of_goal ? 1 : spotted);
+    }
   return out;
 }
 
@@ -70,7 +75,7 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
     const drive::Component& parts = plan.components[c];
     if (!parts.is_catch() || components.gains(c).p.empty()) continue;
     for (const int spot : {3, 8, 11, 15, 25}) {
-      if (parts.top < spot - 1) continue;  // asked for nearer the goal only
+      if (parts.top < spot) continue;  // asked for nearer the goal only
       const YardPmf& open = components.gains(c);
       std::vector<double> out(static_cast<std::size_t>(spot - plan.first_gain), 0.0);
       std::vector<double> half = out;
@@ -81,8 +86,9 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
       if (!components.add_change_near_goal(c, spot, {1, out.data() - plan.first_gain},
                                            {0.5, half.data() - plan.first_gain}))
         continue;
-      const auto expected = near_goal(components.shifted_gain(parts.gain),
-                                      components.shifted_gain(parts.yac), spot, plan.first_gain);
+      const auto expected = near_goal(
+          components.shifted_gain(parts.gain), components.shifted_gain(parts.yac), spot,
+          plan.first_gain, spot <= drive::goal_spotting_from ? setting.spotted_at_goal : 0);
       for (std::size_t i = 0; i < out.size(); ++i)
         worst = std::max({worst, std::abs(out[i] - expected[i]), std::abs(2 * half[i] - out[i])});
       ++checked;

@@ -156,13 +156,19 @@ class Snap {
     const auto r = static_cast<std::size_t>(Rate::fumble);
     const double lost = share(log_odds(usual_lost) + log_odds(own_rate(Rate::fumble)) -
                               log_odds(family_->rates[r]->mean) + rate_shift(Rate::fumble));
+    const auto short_of_goal = [&](int g, double p) {
+      out_.fumble[g] += chance * p * lost;
+      out_.keep[g] += chance * p * (1 - lost);
+    };
     for (const auto& [g, p] : gains) {
-      if (g >= state_.yards_to_goal) {
-        out_.touchdown += chance * p;
-      } else {
-        out_.fumble[g] += chance * p * lost;
-        out_.keep[g] += chance * p * (1 - lost);
+      if (g < state_.yards_to_goal) {
+        short_of_goal(g, p);
+        continue;
       }
+      const bool just_reached = g == state_.yards_to_goal && g <= 20;
+      const double spotted = just_reached ? p * setting_.spotted_at_goal : 0;
+      if (spotted > 0) short_of_goal(g - 1, spotted);
+      out_.touchdown += chance * (p - spotted);
     }
   }
 

@@ -243,6 +243,8 @@ struct Setting {
   BadSnap bad_snap;
   /// Of gains that just reach the line to gain, the share that is spotted a yard short of it.
   double spotted_short = 0;
+  /// Of gains that just reach the goal line, the share that is spotted on the 1.
+  double spotted_at_goal = 0;
   std::vector<FourthDownRule> fourth_down;
   FieldGoalModel field_goal;
   std::vector<PuntRule> punts;
