@@ -52,18 +52,18 @@ Opened opened_in(const test::Scratch& folder) {
 }
 
 /// A desk that answers on a thread of its own, with two for each question.
-class Running {
+class BusyDesk {
  public:
-  explicit Running(Opened opened)
+  explicit BusyDesk(Opened opened)
       : desk_(std::move(opened), 2),
         server_(0, patient()),
         thread_([this] { server_.run([this](const Call& call) { return desk_.answer(call); }); }) {}
-  ~Running() {
+  ~BusyDesk() {
     server_.stop();
     thread_.join();
   }
-  Running(const Running&) = delete;
-  Running& operator=(const Running&) = delete;
+  BusyDesk(const BusyDesk&) = delete;
+  BusyDesk& operator=(const BusyDesk&) = delete;
 
   /// The reply's document; null where it is not 200. Safe between threads.
   json ask(const std::string& target, const json& question = json::object()) const {
@@ -96,7 +96,7 @@ json keys(const std::vector<std::string>& names) {
 }
 
 /// Asks until what is said rests on the chart as it is.
-json latest(const Running& running) {
+json latest(const BusyDesk& running) {
   const auto end = std::chrono::steady_clock::now() + patience;
   json said;
   do {
@@ -111,7 +111,7 @@ json latest(const Running& running) {
 
 TEST_CASE("requests at once are answered while a chart is typed and a thread tells what it says") {
   const test::Scratch folder;
-  const Running running(opened_in(folder));
+  const BusyDesk running(opened_in(folder));
   std::vector<json> typed, told, seen;
   std::thread typist([&] {
     for (int i = 0; i < rows_typed; ++i)
