@@ -6,9 +6,8 @@
 namespace callfit {
 namespace {
 
-constexpr double points_within = 0.05;       // of the observation
-constexpr double share_within = 0.015;       // all drives
-constexpr double start_share_within = 0.03;  // drives by start, where there are enough of them
+constexpr double points_within = 0.05;  // of the observation
+constexpr double share_within = 0.015;  // all drives, and by start where there are enough
 constexpr double enough_drives = 1000;
 constexpr double conversion_within = 0.02;
 constexpr double plays_within = 0.25;
@@ -40,7 +39,7 @@ std::vector<Target> drive_targets(const ValidationReport& report) {
   Target plays{"plays per drive, all drives", ValueUnit::plays, false, plays_within};
   Target shares{"share of each result, all drives", ValueUnit::share, false, share_within};
   Target by_start{"share of each result by start, where n > 1,000", ValueUnit::share, false,
-                  start_share_within};
+                  share_within};
   for (const DrivesCompared& row : report.drives) {
     if (is_all(row.observed)) {
       hold(points, row.model.points / row.observed.points - 1, "all drives");
