@@ -163,7 +163,7 @@ TEST_CASE("an even point put in again leaves no difference") {
   CHECK(result.ahead_of_it->odds < 0.5);
 }
 
-TEST_CASE("no even point is told as none") {
+TEST_CASE("no even point is told as none", "[plain]") {
   Memory memory(toy::about(), 1);
   const Stand second{1, 0, {set("rate.quick.completion", 0.95), set("rate.quick.sack", 0.001)}};
   const BreakEvenAnswer result =
