@@ -76,6 +76,35 @@ test("a ball, what is asked and a call share are dragged; the last turn is taken
   await context.close();
 });
 
+/** Whether the picture on the page is the program's own, though only what differed was touched. */
+const isAsDrawn = (page, svg) =>
+  page.evaluate((text) => {
+    const drawn = new DOMParser().parseFromString(text, "image/svg+xml").documentElement;
+    for (const name of ["width", "height"]) drawn.removeAttribute(name);
+    return document.importNode(drawn, true).isEqualNode(document.querySelector("#picture svg"));
+  }, svg);
+
+test("after any turn the picture on the page is the program's own", async () => {
+  const { page, context } = await openPage(browser, desk.address);
+  const views = [];
+  page.on("response", (reply) => {
+    const isSettled = reply.url().endsWith("/view") && !reply.request().postDataJSON().following;
+    if (isSettled) views.push(reply.json());
+  });
+  await ready(page);
+  const isOwn = async () => isAsDrawn(page, (await views.at(-1)).svg);
+  assert.ok(await isOwn(), "at first");
+  for (const path of ["rate.intermediate.completion", "call.all.intermediate"]) {
+    await drag(page, `.handle[data-path="${path}"]`, 90);
+    assert.ok(await isOwn(), path);
+  }
+  assert.ok(!(await isAsDrawn(page, (await views[0]).svg)), "the twin: as it was at first");
+  await page.selectOption("#quarterback", { index: 1 });
+  await page.waitForFunction(() => document.querySelector("#turned")?.hidden);
+  assert.ok(await isOwn(), "another man");
+  await context.close();
+});
+
 test("keys alone do all of it: move, type, keep, publish", async () => {
   const { page, said, context } = await openPage(browser, desk.address);
   await ready(page);
