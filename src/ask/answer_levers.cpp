@@ -139,9 +139,12 @@ class LeverTeller {
     std::vector<LeverAnswer> levers;
     for (std::size_t h = 0; h < handles.all().size(); ++h)
       levers.push_back(lever(handles.all()[h], carrier, slopes[h]));
-    std::stable_sort(levers.begin(), levers.end(), [](const auto& a, const auto& b) {
-      return a.net_points_per_game.centre > b.net_points_per_game.centre;
-    });
+    // What differs by rounding alone keeps its place: every build lists the same.
+    const auto gain = [](const LeverAnswer& one) {
+      return std::round(one.net_points_per_game.centre * 1e9);
+    };
+    std::stable_sort(levers.begin(), levers.end(),
+                     [&](const auto& a, const auto& b) { return gain(a) > gain(b); });
     return levers;
   }
 
