@@ -23,6 +23,7 @@ struct Handle {
 };
 
 constexpr double call_step = 0.1;
+constexpr double rounding = 1e-12;  // a slope below it is none, whichever way it seems to go
 constexpr std::array played{Rate::sack, Rate::scramble, Rate::completion, Rate::interception,
                             Rate::fumble};
 // Slopes are worked out for that many draws (exact within each play, first order in what follows)
@@ -180,7 +181,8 @@ class LeverTeller {
     lever.of_handoffs = handle.of_handoffs;
     lever.now = knob.get(standing_.question);
     const double slope = handle.slope(standing_.tangent->gradient.net_points, *standing_.mean);
-    lever.step = possible_step(knob.unit, lever.now, slope < 0 ? -handle.step : handle.step);
+    lever.step =
+        possible_step(knob.unit, lever.now, slope < -rounding ? -handle.step : handle.step);
     const double per_game = lever.step * standing_.drives_per_game();
     lever.net_points_per_game = scaled(carrier.carried(slopes.net), per_game);
     lever.points_per_game = scaled(carrier.carried(slopes.points), per_game);
