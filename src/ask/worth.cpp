@@ -21,7 +21,7 @@ constexpr std::size_t gradient_cost_nearby = 2;
 
 // Errors that show in no digit.
 constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-7};
-constexpr double beside_the_mean = 1e-6;
+constexpr WorthOptions beside_the_mean{.solve = {.tolerance = 1e-6}, .left = 1e-6};
 
 // Where along the path of mean players the bend is looked at, as quantiles of the score (at the
 // first the derivatives too), and the share of all draws around each of which it is the mean.
@@ -194,6 +194,14 @@ Tangent tangent_from(OutcomeWorth outcomes, const Player& player, std::size_t so
   return {std::move(outcomes), std::move(gradient), std::move(terms), solves};
 }
 
+// Where there is one of a like matchup or player, it starts from that.
+Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
+                   std::size_t solves, const Tangent* near) {
+  if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
+  return tangent_from(outcome_worth(*matchup.plan, player, matchup.starts, options), player,
+                      solves);
+}
+
 // Points of every draw from those at the means, the scores and the bend.
 void spread_over_draws(const Scores& scores, Worth& out) {
   out.points_by_chance = by_chance(scores.points);
@@ -298,7 +306,8 @@ class Surrogate {
   // To the accuracy that shows in no digit, from the solution before: the path's players are near
   // each other.
   DrivePoints solved(const Player& player) {
-    PointValues values = solve_points(compile_drives(matchup_, player), {beside_the_mean, near_});
+    PointValues values =
+        solve_points(compile_drives(matchup_, player), {beside_the_mean.solve.tolerance, near_});
     const DrivePoints points{values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
     last_solved_ = std::move(values.by_class);
     near_ = &last_solved_;
@@ -356,7 +365,8 @@ class Surrogate {
   // Points and derivatives at the first end of the path: how they change along it.
   void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
     const auto around = window(order, end_quantiles.front());
-    const Tangent there = tangent_near(*tangent_, mean_of(around));
+    const Tangent there = worked_out(matchup_, mean_of(around), beside_the_mean,
+                                     gradient_cost_nearby, tangent_.get());
     out.method.exact_solves += there.exact_solves;
     take_end(0, on_path(scores, around, there.at_mean()), out);
     const double by = out.net_ends.front().score;
@@ -368,13 +378,6 @@ class Surrogate {
     change(changed.net, scores.net);
     out.twist = std::make_shared<const Twist>(
         Twist{twisted(changed.points, scores.net), twisted(changed.net, scores.net)});
-  }
-
-  Tangent tangent_near(const Tangent& near, const Player& player) const {
-    const WorthOptions options{.solve = {beside_the_mean, &near.outcomes.first_downs()},
-                               .left = beside_the_mean};
-    return tangent_from(outcome_worth(*matchup_.plan, player, matchup_.starts, options), player,
-                        gradient_cost_nearby);
   }
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
@@ -482,10 +485,7 @@ double by_chance(std::span<const double> score) {
 }
 
 Tangent tangent_of(const Matchup& matchup, const Player& mean, const Tangent* near) {
-  WorthOptions options = at_the_mean;
-  if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
-  return tangent_from(outcome_worth(*matchup.plan, mean, matchup.starts, options), mean,
-                      gradient_cost);
+  return worked_out(matchup, mean, at_the_mean, gradient_cost, near);
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {

@@ -45,13 +45,12 @@ class Components {
     Weighted from(int gain, double by) const { return {weight * by, out + gain}; }
   };
 
-  /// Gains of this component at a spot near the goal. Throws are cut short by the back line (depth
+  /// Gains of this component at a spot near the goal: throws are cut short by the back line (depth
   /// <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in the end zone, and
-  /// of gains that just reach the goal line spotted_at_goal() are spotted on the 1. Adds (gains
-  /// there
-  /// - gains in the open field) * weight to both outs, which are apart and hold gains of
-  /// Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open field, when no
-  /// throw is short enough: nothing can be completed.
+  /// of gains that just reach the goal line spotted_at_goal() are spotted on the 1. Adds what that
+  /// makes of the open field's gains, less those, times weight to both outs, which are apart and
+  /// hold gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open
+  /// field, when no throw is short enough: nothing can be completed.
   bool add_change_near_goal(std::size_t component, int yards_to_goal, const Weighted& keep,
                             const Weighted& fumble) const;
 
