@@ -217,8 +217,7 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
   constexpr std::size_t steps = 3;
   Standing& first = memory.standing(request.first);
   Standing& second = memory.standing(request.second);
-  memory.worth(first);
-  memory.worth(second);
+  memory.worths({&first, &second});
   if (progress) progress(1, steps);
   BriefAnswer answer;
   answer.first = about_of(memory, first);

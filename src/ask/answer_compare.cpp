@@ -31,11 +31,10 @@ CompareAnswer answer(Memory& memory, const CompareRequest& request, const Progre
   CompareAnswer answer;
   std::vector<Standing*> standings;
   for (const std::size_t man : men)
-    for (const std::size_t scheme : schemes) {
+    for (const std::size_t scheme : schemes)
       standings.push_back(&memory.standing({man, scheme, {}}));
-      answer.entries.push_back(entry_of(memory, *standings.back()));
-      if (progress) progress(standings.size(), men.size() * schemes.size());
-    }
+  memory.worths(standings, progress);
+  for (Standing* const standing : standings) answer.entries.push_back(entry_of(memory, *standing));
   for (std::size_t m = 0; m < men.size(); ++m)
     answer.quarterbacks.push_back(answer.entries[m * schemes.size()].about.quarterback);
   for (std::size_t s = 0; s < schemes.size(); ++s)

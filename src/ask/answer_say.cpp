@@ -27,6 +27,9 @@ bool says_more(const SaidDemand& a, const SaidDemand& b) {
 }  // namespace
 
 SayAnswer answer(Memory& memory, const SayRequest& request, const Progress& progress) {
+  Standing& first = memory.standing(request.stand);
+  Standing* const second = request.against ? &memory.standing(*request.against) : nullptr;
+  if (second != nullptr) memory.worths({&first, second}, progress);
   FitAnswer fit = answer(memory, FitRequest{request.stand, false}, progress);
   SayAnswer say;
   say.about = std::move(fit.about);
@@ -36,16 +39,12 @@ SayAnswer answer(Memory& memory, const SayRequest& request, const Progress& prog
       say.demands.push_back({fit.families[demand.family].label, std::move(demand)});
   std::stable_sort(say.demands.begin(), say.demands.end(), says_more);
   if (say.demands.size() > said_demands) say.demands.resize(said_demands);
-  if (!request.against) return say;
-  Standing& first = memory.standing(request.stand);
-  Standing& second = memory.standing(*request.against);
-  memory.worth(first);
-  memory.worth(second);
+  if (second == nullptr) return say;
   const auto name = [](const Standing& one, const Standing& other) {
     return one.quarterback == other.quarterback ? one.question.scheme.name
                                                 : one.question.profile->name;
   };
-  say.difference = difference_of(first, second, name(first, second), name(second, first));
+  say.difference = difference_of(first, *second, name(first, *second), name(*second, first));
   return say;
 }
 

@@ -1,6 +1,8 @@
 #include <ask/answers.hpp>
 #include <callfit/base/finding.hpp>
 
+#include <algorithm>
+
 namespace callfit::ask {
 namespace {
 
@@ -23,6 +25,20 @@ Effect per_game(const Effect& drive, const Column& before, const Column& after, 
           scaled(drive.change, games_before)};
 }
 
+DrivesMoved drives_moved(const Worth& was, const Worth& is, double games_before,
+                         double games_after) {
+  DrivesMoved moved;
+  moved.points_per_drive = effect(was.points, is.points);
+  moved.net_points_per_drive = effect(was.net_points, is.net_points);
+  moved.net_points_per_game = per_game(moved.net_points_per_drive, was.net_points, is.net_points,
+                                       games_before, games_after);
+  moved.points_per_game =
+      per_game(moved.points_per_drive, was.points, is.points, games_before, games_after);
+  moved.better =
+      verdict_of(minus(times(is.net_points, games_after), times(was.net_points, games_before)));
+  return moved;
+}
+
 }  // namespace
 
 Number net_change_per_game(const Standing& before, const Standing& after) {
@@ -35,21 +51,11 @@ Number net_change_per_game(const Standing& before, const Standing& after) {
 }
 
 TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
-  const Worth& was = memory.worth(before);
-  const Worth& is = memory.worth(after);
-  const double games_before = before.drives_per_game();
-  const double games_after = after.drives_per_game();
   TryResult result;
   result.place = effect(memory.place(before), memory.place(after));
-  result.points_per_drive = effect(was.points, is.points);
-  result.net_points_per_drive = effect(was.net_points, is.net_points);
-  result.net_points_per_game = per_game(result.net_points_per_drive, was.net_points, is.net_points,
-                                        games_before, games_after);
-  result.points_per_game =
-      per_game(result.points_per_drive, was.points, is.points, games_before, games_after);
-  result.better =
-      verdict_of(minus(times(is.net_points, games_after), times(was.net_points, games_before)));
-  result.drives_moved = before.worth != after.worth || games_before != games_after;
+  if (before.drives_turned || after.drives_turned)
+    result.drives = drives_moved(memory.worth(before), memory.worth(after),
+                                 before.drives_per_game(), after.drives_per_game());
   return result;
 }
 
@@ -58,7 +64,6 @@ TryAnswer answer(Memory& memory, const TryRequest& request, const Progress& prog
     throw InputError(Finding{{"", 0, "/tries"}, "nothing to try", "give at least one try"});
   Standing& before = memory.standing(request.stand);
   TryAnswer answer;
-  answer.about = about_of(memory, before);
   for (const Try& one : request.tries) {
     Stand stand = request.stand;
     stand.changes.insert(stand.changes.end(), one.changes.begin(), one.changes.end());
@@ -69,6 +74,10 @@ TryAnswer answer(Memory& memory, const TryRequest& request, const Progress& prog
     answer.tries.push_back(std::move(result));
     if (progress) progress(answer.tries.size(), request.tries.size());
   }
+  const bool is_of_drives =
+      std::any_of(answer.tries.begin(), answer.tries.end(),
+                  [](const TryResult& one) { return one.drives.has_value(); });
+  answer.about = about_of(memory, before, is_of_drives ? Tells::both : Tells::place);
   return answer;
 }
 

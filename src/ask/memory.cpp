@@ -265,6 +265,24 @@ const Worth& Memory::worth(Standing& standing, const Progress& progress) {
   return *standing.worth;
 }
 
+void Memory::worths(const std::vector<Standing*>& standings, const Progress& progress) {
+  std::map<std::size_t, std::vector<Standing*>> of_man;
+  for (Standing* one : standings) {
+    of_man[one->quarterback].push_back(one);
+    // All that one is worked out from is his own; it is made here, so that threads only look it up.
+    for (Standing* start = one; start != nullptr;) start = start_of(*start);
+  }
+  std::vector<std::vector<Standing*>> men;
+  for (auto& [man, own] : of_man) men.push_back(std::move(own));
+  const bool is_alone = men.size() == 1;
+  for_each_unit(
+      men.size(), threads_,
+      [&](std::size_t man) {
+        for (Standing* one : men[man]) worth(*one, is_alone ? progress : Progress{});
+      },
+      is_alone ? Progress{} : progress);
+}
+
 const std::vector<Column>& Memory::measures(Standing& standing) {
   if (!standing.measures)
     standing.measures = std::make_shared<const std::vector<Column>>(

@@ -8,6 +8,7 @@
 #include <callfit/ask/study.hpp>
 #include <callfit/base/parallel.hpp>
 
+#include <atomic>
 #include <deque>
 #include <map>
 #include <memory>
@@ -38,6 +39,8 @@ class Memory {
   /// Fill what is missing.
   const Tangent& tangent(Standing& standing);
   const Worth& worth(Standing& standing, const Progress& progress = {});
+  /// Of several; those of different men at once.
+  void worths(const std::vector<Standing*>& standings, const Progress& progress = {});
   const std::vector<Column>& measures(Standing& standing);
   const std::vector<Number>& estimates(Standing& standing);  // of the measures
   /// Of a measure of a family of the setting.
@@ -114,7 +117,7 @@ class Memory {
   std::map<std::size_t, Knobs> knobs_;
   std::map<std::string, Standing> standings_;
   std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first
-  std::size_t exact_solves_ = 0;
+  std::atomic<std::size_t> exact_solves_ = 0;
 };
 
 /// Labels of a standing for its answer, and what its intervals rest on.

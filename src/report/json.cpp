@@ -137,15 +137,18 @@ Json to_json(const Moved& moved) {
 Json to_json(const TryResult& result) {
   Json moved = Json::array();
   for (const Moved& one : result.moved) moved.push_back(to_json(one));
-  return {{"name", result.name},
-          {"moved", std::move(moved)},
-          {"place_of_100", effect_json(result.place)},
-          {"points_per_drive", effect_json(result.points_per_drive)},
-          {"net_points_per_drive", effect_json(result.net_points_per_drive)},
-          {"points_per_game", effect_json(result.points_per_game)},
-          {"net_points_per_game", effect_json(result.net_points_per_game)},
-          {"better", verdict_json(result.better, better_words(result.better))},
-          {"drives_moved", result.drives_moved}};
+  Json json{{"name", result.name},
+            {"moved", std::move(moved)},
+            {"place_of_100", effect_json(result.place)},
+            {"drives_moved", result.drives.has_value()}};
+  if (!result.drives) return json;
+  const DrivesMoved& drives = *result.drives;
+  json.update(Json{{"points_per_drive", effect_json(drives.points_per_drive)},
+                   {"net_points_per_drive", effect_json(drives.net_points_per_drive)},
+                   {"points_per_game", effect_json(drives.points_per_game)},
+                   {"net_points_per_game", effect_json(drives.net_points_per_game)},
+                   {"better", verdict_json(drives.better, better_words(drives.better))}});
+  return json;
 }
 
 Json to_json(const LeverAnswer& lever) {

@@ -42,7 +42,7 @@ std::string package_text(const PackageAnswer& answer) {
                     " x q is expected and worth no more than the rest of the mix, so " +
                     percent(answer.surprising) + " of " + percent(package.share) + " counts.");
   text += tape_line(answer.about) + '\n' + counts_table(answer) + '\n' +
-          effects_table(answer.effect) + net_points_meaning + '\n';
+          effects_table(answer.effect);
   if (answer.after.quarterback_runs > answer.before.quarterback_runs)
     text += wrapped(contact_exposure);
   return text;

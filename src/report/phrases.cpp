@@ -151,14 +151,15 @@ std::string difference_sentence(const DifferenceAnswer& difference) {
 }
 
 std::string better_sentence(const TryResult& result) {
-  if (!result.drives_moved)
+  if (!result.drives)
     return "no drive can change, the fit alone is turned; place " +
            value_text(Unit::place, result.place.before.centre) + " to " +
            value_text(Unit::place, result.place.after.centre) + " of 100";
-  const Number& change = result.net_points_per_game.change;
-  const bool open = result.better.lean() == Lean::open;
-  return (open ? "open whether better or worse" : better_words(result.better)) + " (" +
-         odds_text(result.better, "better", "worse") + "): net points a game change by " +
+  const Number& change = result.drives->net_points_per_game.change;
+  const Verdict& better = result.drives->better;
+  const bool open = better.lean() == Lean::open;
+  return (open ? "open whether better or worse" : better_words(better)) + " (" +
+         odds_text(better, "better", "worse") + "): net points a game change by " +
          value_text(Unit::signed_points, change.centre) + ", 90% interval " +
          range_text(Unit::signed_points, change);
 }
@@ -166,13 +167,15 @@ std::string better_sentence(const TryResult& result) {
 std::string effects_table(const TryResult& result) {
   Table table({{"", Align::left}, {"before"}, {"after"}, {"change"}, {"90% interval"}});
   add_effect(table, "place of 100", result.place, Unit::place, Unit::signed_place);
-  add_effect(table, "points per drive", result.points_per_drive, Unit::points, Unit::signed_points);
-  add_effect(table, "net points per drive", result.net_points_per_drive, Unit::signed_points,
+  if (!result.drives) return table.text();
+  const DrivesMoved& drives = *result.drives;
+  add_effect(table, "points per drive", drives.points_per_drive, Unit::points, Unit::signed_points);
+  add_effect(table, "net points per drive", drives.net_points_per_drive, Unit::signed_points,
              Unit::signed_points);
-  add_effect(table, "points per game", result.points_per_game, Unit::points, Unit::signed_points);
-  add_effect(table, "net points per game", result.net_points_per_game, Unit::signed_points,
+  add_effect(table, "points per game", drives.points_per_game, Unit::points, Unit::signed_points);
+  add_effect(table, "net points per game", drives.net_points_per_game, Unit::signed_points,
              Unit::signed_points);
-  return table.text();
+  return table.text() + net_points_meaning + '\n';
 }
 
 std::string moved_table(const TryResult& result, bool as_learned) {

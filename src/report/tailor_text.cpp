@@ -56,7 +56,7 @@ std::string tailor_text(const TailorAnswer& answer) {
   if (!answer.advised) return text;
   const std::vector<Moved> moves = largest_first(answer.effect.moved);
   text += '\n' + moves_table(moves, true) + '\n' + moves_table(moves, false) + '\n' +
-          effects_table(answer.effect) + net_points_meaning + '\n';
+          effects_table(answer.effect);
   if (limits.fade > 0)
     text += wrapped("Of an added share d the part " + value_text(Unit::number, limits.fade) +
                     " x d is expected and worth no more than the mix as it was.");

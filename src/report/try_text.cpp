@@ -9,8 +9,8 @@ namespace {
 std::string named(const TryResult& result) { return result.name.empty() ? "" : result.name + ": "; }
 
 std::string seed_note(const TryResult& result) {
-  if (!result.drives_moved) return "";
-  return seed_line(result.net_points_per_game.change, Unit::points,
+  if (!result.drives) return "";
+  return seed_line(result.drives->net_points_per_game.change, Unit::points,
                    "the change of net points a game");
 }
 
@@ -36,7 +36,7 @@ std::string one_text(const TryAnswer& answer, const TryResult& result) {
   return wrapped(stand_text(answer.about) + ", " + named(result) + better_sentence(result) + ".") +
          tape_line(answer.about) + meant(answer) +
          below(moved_table(result, answer.about.as_learned)) + '\n' + effects_table(result) +
-         net_points_meaning + '\n' + seed_note(result);
+         seed_note(result);
 }
 
 std::string side_by_side(const TryAnswer& answer) {

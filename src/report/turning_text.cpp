@@ -75,13 +75,17 @@ std::vector<std::vector<std::string>> try_rows(const TryAnswer& answer) {
   std::vector<std::vector<std::string>> rows{
       {"try", "place", "net a game", "change", "90%", "", "odds"}};
   for (const TryResult& result : answer.tries) {
-    const Effect& net = result.net_points_per_game;
-    rows.push_back({result.name, value_text(Unit::place, result.place.after.centre),
-                    value_text(Unit::signed_points, net.after.centre),
+    const std::string place = value_text(Unit::place, result.place.after.centre);
+    if (!result.drives) {
+      rows.push_back({result.name, place, "", "", "", "fit alone", ""});
+      continue;
+    }
+    const Effect& net = result.drives->net_points_per_game;
+    const Verdict& better = result.drives->better;
+    rows.push_back({result.name, place, value_text(Unit::signed_points, net.after.centre),
                     value_text(Unit::signed_points, net.change.centre),
-                    range_text(Unit::signed_points, net.change),
-                    result.drives_moved ? better_words(result.better) : "fit alone",
-                    result.drives_moved ? odds_words(result.better.odds) : ""});
+                    range_text(Unit::signed_points, net.change), better_words(better),
+                    odds_words(better.odds)});
   }
   return rows;
 }

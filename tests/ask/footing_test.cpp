@@ -90,8 +90,8 @@ TEST_CASE("a rate that is turned moves alone, or what goes with it too") {
     if (moved.path == "rate.quick_middle.interception") CHECK(moved.after < moved.before);
     if (moved.asked) CHECK(moved.after == Approx(0.8));
   }
-  CHECK(learned.tries[0].net_points_per_game.change.centre >
-        alone.tries[0].net_points_per_game.change.centre);
+  CHECK(learned.tries[0].drives->net_points_per_game.change.centre >
+        alone.tries[0].drives->net_points_per_game.change.centre);
   CHECK_THROWS_AS(study.answer(LeversRequest{{0, 0, {}, true}}), InputError);
 }
 

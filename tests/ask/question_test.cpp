@@ -96,11 +96,11 @@ TEST_CASE("deep completion from a weak to a strong quarterback's raises points, 
   const Beta population = Beta::of_moments(deep.mean, deep.spread * deep.spread);
   const TryResult result = tried(memory, {set("rate.deep.completion", quantile(population, 0.1))},
                                  {set("rate.deep.completion", quantile(population, 0.9))});
-  const Number& change = result.points_per_drive.change;
+  const Number& change = result.drives->points_per_drive.change;
   CHECK(change.centre > 0);
   CHECK(change.low > 0);
   CHECK(change.low < change.high);
-  CHECK(result.better.odds == 1);
+  CHECK(result.drives->better.odds == 1);
 }
 
 TEST_CASE("wrong paths and values are told with the nearest right ones") {
@@ -133,7 +133,7 @@ TEST_CASE("sweeps meet the try at its point") {
   REQUIRE(curve.cells.size() == 3);
   const TryResult single = tried(memory, {}, {set("rate.deep.completion", 0.5)});
   CHECK(curve.cells[2][0].net_points_per_game_change.centre ==
-        single.net_points_per_game.change.centre);
+        single.drives->net_points_per_game.change.centre);
   CHECK(curve.cells[0][0].net_points_per_drive.centre <
         curve.cells[1][0].net_points_per_drive.centre);
   const SweepAnswer grid = answer(
@@ -144,7 +144,7 @@ TEST_CASE("sweeps meet the try at its point") {
   const TryResult both =
       tried(memory, {}, {set("rate.deep.completion", 0.5), set("call.rest.deep", 0.3)});
   CHECK(grid.cells[1][1].net_points_per_game_change.centre ==
-        both.net_points_per_game.change.centre);
+        both.drives->net_points_per_game.change.centre);
   CHECK_THROWS_AS(answer(memory, SweepRequest{{}, {{"policy", 0, 1, 2}}}, {}), InputError);
 }
 
@@ -176,7 +176,7 @@ TEST_CASE("a package of nothing changes no drive") {
   Memory memory(toy::about(), 1);
   const PackageAnswer result =
       answer(memory, PackageRequest{{}, {"", 8, "draw", Shell::two_high, 0, 0}}, {});
-  CHECK(std::abs(result.effect.net_points_per_game.change.high) < 1e-3);
+  CHECK(std::abs(result.effect.drives->net_points_per_game.change.high) < 1e-3);
   CHECK(result.after.quarterback_runs == Approx(result.before.quarterback_runs));
   CHECK(result.after.red_zone_touchdowns == Approx(result.before.red_zone_touchdowns));
 }

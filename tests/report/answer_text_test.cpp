@@ -216,7 +216,7 @@ TEST_CASE("where every draw was solved exactly, it is said") {
 
 TEST_CASE("a try that turns the fit alone claims nothing about points") {
   TryAnswer answer = sample_try(1);
-  answer.tries[0].drives_moved = false;
+  answer.tries[0].drives.reset();
   const std::string text = one_line(text_of(answer));
   CHECK_THAT(text, Contains("no drive can change, the fit alone is turned"));
   CHECK_THAT(text, !Contains("better"));

@@ -59,11 +59,12 @@ TryResult try_result(Numbers& numbers, const std::string& name) {
       {"policy", "fourth downs", KnobUnit::word, 0, 1, "table", "best", true},
       {"call.first.dive", "dive on first down", KnobUnit::share, 0.41, 0.37, "", "", false}};
   result.place = effect(numbers, &Numbers::place, &Numbers::signed_points);
-  result.points_per_drive = effect(numbers, &Numbers::points, &Numbers::signed_points);
-  result.net_points_per_drive = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
-  result.points_per_game = effect(numbers, &Numbers::points, &Numbers::signed_points);
-  result.net_points_per_game = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
-  result.better = {0.83, 0.012};
+  DrivesMoved& drives = result.drives.emplace();
+  drives.points_per_drive = effect(numbers, &Numbers::points, &Numbers::signed_points);
+  drives.net_points_per_drive = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
+  drives.points_per_game = effect(numbers, &Numbers::points, &Numbers::signed_points);
+  drives.net_points_per_game = effect(numbers, &Numbers::signed_points, &Numbers::signed_points);
+  drives.better = {0.83, 0.012};
   return result;
 }
 

@@ -201,14 +201,17 @@ struct GameCounts {
 };
 
 /// What turning something does.
+struct DrivesMoved {
+  Effect points_per_drive, net_points_per_drive;
+  Effect points_per_game, net_points_per_game;
+  Verdict better;  ///< yes: more net points a game
+};
+
 struct TryResult {
   std::string name;
   std::vector<Moved> moved;
-  Effect place;  ///< of 100
-  Effect points_per_drive, net_points_per_drive;
-  Effect points_per_game, net_points_per_game;
-  Verdict better;            ///< yes: more net points a game
-  bool drives_moved = true;  ///< else no drive can change: fit alone was turned
+  Effect place;                       ///< of 100
+  std::optional<DrivesMoved> drives;  ///< nothing where no drive can change: fit alone was turned
 };
 
 struct TryAnswer {
