@@ -146,11 +146,11 @@ class Key {
     const auto& [id, label, level, rules, success, drives_per_game, surroundings_spread,
                  end_of_half_share, families, population, scramble_gain, sack_gain, fumble_lost,
                  turnovers, cells, levels, shells, adjustments, quality, penalties, bad_snap,
-                 spotted_short, spotted_at_goal, fourth_down, field_goal, punts, kickoff, starts,
-                 average_scheme] = setting;
+                 spotted_short, spotted_at_goal, own_goal_safety, fourth_down, field_goal, punts,
+                 kickoff, starts, average_scheme] = setting;
     add(rules, end_of_half_share, families, scramble_gain, sack_gain, fumble_lost, turnovers, cells,
         shells, adjustments, quality, penalties, bad_snap, spotted_short, spotted_at_goal,
-        fourth_down, field_goal, punts, kickoff, starts);
+        own_goal_safety, fourth_down, field_goal, punts, kickoff, starts);
   }
 
   void part(const Family& family) {

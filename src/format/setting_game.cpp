@@ -88,6 +88,12 @@ SpottedShort spotted_short_from(Fields& fields) {
   return spotted;
 }
 
+double own_goal_from(Fields& fields) {
+  const double safety = fields.number("safety", share_rule);
+  read_notes(fields, Source::needed);
+  return safety;
+}
+
 TurnoverReturns turnovers_from(Fields& fields) {
   const TurnoverReturns turnovers{fields.needed("interception_return", pmf_want, pmf_from),
                                   fields.number("interception_touchdown", share_rule),
@@ -331,6 +337,10 @@ void read_game(Fields& document, Setting& setting) {
     setting.spotted_short = spotted_short->share;
     setting.spotted_at_goal = spotted_short->at_goal;
   }
+  const auto own_goal = document.maybe("own_goal", [](const Part& part) {
+    return part.object("gains that end behind the own goal line", own_goal_from);
+  });
+  if (own_goal) setting.own_goal_safety = *own_goal;
   setting.turnovers =
       document.object("turnovers", "what follows interceptions and lost fumbles", turnovers_from);
   setting.levels =

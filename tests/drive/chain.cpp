@@ -123,10 +123,16 @@ class Step {
              share * outcomes_.fumble[at]);
       const double kept = share * outcomes_.keep[at];
       if (left >= 100)
-        end(DriveResult::safety, drive::safety_slot, kept);
+        behind_own_goal(kept);
       else if (kept > 0)
         spot_ball(left, kept);
     }
+  }
+
+  void behind_own_goal(double p) {
+    const double safety = plan_.setting.own_goal_safety;
+    end(DriveResult::safety, drive::safety_slot, p * safety);
+    if (safety < 1 && p > 0) after(99, p * (1 - safety), true);
   }
 
   void spot_ball(int left, double p) {

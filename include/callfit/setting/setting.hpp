@@ -245,6 +245,9 @@ struct Setting {
   double spotted_short = 0;
   /// Of gains that just reach the goal line, the share that is spotted on the 1.
   double spotted_at_goal = 0;
+  /// Of gains that end behind the own goal line, the share that is a safety; the rest lies on the
+  /// own 1.
+  double own_goal_safety = 1;
   std::vector<FourthDownRule> fourth_down;
   FieldGoalModel field_goal;
   std::vector<PuntRule> punts;
