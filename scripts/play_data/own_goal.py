@@ -14,6 +14,7 @@ OPEN_FIELD = (20, 80)  # from here nothing reaches a goal line
 NEAR = 25              # hardly a play loses so much
 KINDS = {"sack": ["sack"], "scramble": ["scramble"], "catch": ["pass"], "qb_run": ["qb_run"],
          "handoff": ["rb_run"]}
+BANDS = [(97, 99), (1, 96)]
 NORMAL_90 = 1.6449
 
 
@@ -31,7 +32,7 @@ def _handoffs_behind(plays, rows, part):
     eta = part.beta[0] + here.X @ part.beta[part.constants:]
     room = (100 - plays["yards_to_goal"])[here.rows]
     out = np.zeros(len(rows))
-    out[here.rows] = 1 - part.odds._at_least(np.zeros(here.n, int), 1 - room, eta)
+    out[here.rows] = 1 - part.odds.at_least(np.zeros(here.n, int), 1 - room, eta)
     return out
 
 
@@ -65,8 +66,6 @@ def own_goal(plays, parts):
                           else _behind(plays, rows) * near)
     every = sum(expected.values())
     safeties = _safeties(plays)
-    n, total = int(safeties.sum()), float(every.sum())
-    share, interval = min(1.0, n / total), [min(1.0, end / total) for end in poisson_90(n)]
     own = 100 - plays["yards_to_goal"]
     print("safeties, and gains that would end behind the own goal line:",
           {band: (int(safeties[in_range(own, band)].sum()),
@@ -74,5 +73,13 @@ def own_goal(plays, parts):
            for band in ((1, 1), (2, 3), (4, 6), (7, 9), (10, 14), (15, NEAR))},
           {kind: (int((safeties & good & np.isin(plays["play_type"], types)).sum()),
                   round(float(expected[kind].sum()), 1)) for kind, types in KINDS.items()})
-    return {"safety": round(share, 3), "n": {"safeties": n, "behind": round(total, 1)},
-            "about": f"90% interval {interval[0]:.2f} to {interval[1]:.2f}", "source": "play-data"}
+    return [_rule(band, safeties, every, plays) for band in BANDS]
+
+
+def _rule(band, safeties, every, plays):
+    at = in_range(plays["yards_to_goal"], band)
+    n, behind = int(safeties[at].sum()), float(every[at].sum())
+    low, high = (min(1.0, end / behind) if behind > 0 else 1.0 for end in poisson_90(n))
+    return {"yards_to_goal": list(band), "safety": round(min(1.0, n / max(behind, 1e-9)), 3),
+            "n": {"safeties": n, "behind": round(behind, 1)},
+            "about": f"90% interval {low:.2f} to {high:.2f}", "source": "play-data"}

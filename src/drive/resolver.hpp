@@ -104,7 +104,7 @@ class Resolver {
   bool gain(DriveNow& drive, int where) const {
     if (where <= 0) return end(drive, Kind::end_on_play, DriveResult::touchdown, kickoff_slot);
     ++drive.plays;
-    if (where >= field_length) return look(drive, places_.own_goal, 0);
+    if (where >= field_length) return look(drive, places_.own_goal, drive.yards_to_goal());
     drive.own = drive.line.last_short();
     return look(drive, places_.at_the_line, 0);
   }

@@ -86,9 +86,12 @@ std::vector<TableRef> shared_tables(const Plan& plan, Columns& columns) {
   const double pulled_back = plan.setting.spotted_short;
   tables.push_back(columns.add({{outcome_of(Kind::reached), 1 - pulled_back},
                                 {outcome_of(Kind::pulled_back), pulled_back}}));
-  const double safety = plan.setting.own_goal_safety;
-  tables.push_back(columns.add({{end_outcome(Kind::end, DriveResult::safety, safety_slot), safety},
-                                {outcome_of(Kind::kept_out), 1 - safety}}));
+  for (int spot = 0; spot < field_length; ++spot) {
+    const double safety = plan.setting.own_goal_safety(spot);
+    tables.push_back(
+        columns.add({{end_outcome(Kind::end, DriveResult::safety, safety_slot), safety},
+                     {outcome_of(Kind::kept_out), 1 - safety}}));
+  }
   return tables;
 }
 

@@ -81,7 +81,7 @@ struct Places {
   std::uint32_t interception = 0;            ///< by the catch's yards to goal (0 to 99)
   std::uint32_t fumble = 0;                  ///< by the spot's yards to goal (0 to 99)
   std::uint32_t at_the_line = 0;             ///< where a gain that just reaches it is spotted
-  std::uint32_t own_goal = 0;                ///< what a gain that ends behind it comes to
+  std::uint32_t own_goal = 0;                ///< behind it, by the snap's yards to goal (0 to 99)
 };
 
 struct Sampler {

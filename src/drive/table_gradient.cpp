@@ -107,7 +107,7 @@ class Gatherer {
                     std::size_t c) const {
     const int left = field_length - own - g;
     if (left > last_spot) {  // all plays on fourth down are short of the line
-      const double safety = plan_.setting.own_goal_safety;
+      const double safety = plan_.setting.own_goal_safety(field_length - own);
       const double on_the_one = kept_worth(row, own, 1 - own, made, downs, c);
       return safety * row.plays * rewards_.safety[c] + (1 - safety) * on_the_one;
     }

@@ -88,10 +88,12 @@ SpottedShort spotted_short_from(Fields& fields) {
   return spotted;
 }
 
-double own_goal_from(Fields& fields) {
-  const double safety = fields.number("safety", share_rule);
+OwnGoalRule own_goal_rule_from(Fields& fields) {
+  const OwnGoalRule rule{
+      fields.needed("yards_to_goal", range_want, [](const Part& part) { return band_from(part); }),
+      fields.number("safety", share_rule)};
   read_notes(fields, Source::needed);
-  return safety;
+  return rule;
 }
 
 TurnoverReturns turnovers_from(Fields& fields) {
@@ -301,7 +303,20 @@ double surroundings_from(Fields& fields) {
   return spread;
 }
 
+std::vector<OwnGoalRule> own_goal_from(Fields& document) {
+  constexpr Sizes sizes{0, 100,
+                        "gains that end behind the own goal line, by yards to goal; the first rule "
+                        "that matches counts"};
+  const auto rules = document.maybe("own_goal", [&](const Part& part) {
+    return part.list(sizes, [](const Part& item) {
+      return item.object("gains from a band of the field", own_goal_rule_from);
+    });
+  });
+  return rules.value_or(std::vector<OwnGoalRule>{});
+}
+
 void read_kicks(Fields& document, Setting& setting) {
+  setting.own_goal = own_goal_from(document);
   setting.field_goal = document.object(
       "field_goal", "chance of a field goal: logit p = intercept + slope * distance in yards",
       field_goal_from);
@@ -337,10 +352,6 @@ void read_game(Fields& document, Setting& setting) {
     setting.spotted_short = spotted_short->share;
     setting.spotted_at_goal = spotted_short->at_goal;
   }
-  const auto own_goal = document.maybe("own_goal", [](const Part& part) {
-    return part.object("gains that end behind the own goal line", own_goal_from);
-  });
-  if (own_goal) setting.own_goal_safety = *own_goal;
   setting.turnovers =
       document.object("turnovers", "what follows interceptions and lost fumbles", turnovers_from);
   setting.levels =

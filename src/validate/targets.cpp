@@ -77,7 +77,7 @@ double counting_error(const DrivesCompared& row, std::size_t result) {
 }
 
 Target cells_target(const ValidationReport& report) {
-  Target cells{"share of each result by start, n >= 40: and 2 standard errors", ValueUnit::share,
+  Target cells{"results by start, n >= 40, also beyond 2 standard errors", ValueUnit::share,
                false, share_within};
   double expected = 0;
   for (const DrivesCompared& row : report.drives) {

@@ -130,7 +130,9 @@ class Step {
   }
 
   void behind_own_goal(double p) {
-    const double safety = plan_.setting.own_goal_safety;
+    double safety = 1;
+    for (auto rule = plan_.setting.own_goal.rbegin(); rule != plan_.setting.own_goal.rend(); ++rule)
+      if (rule->yards_to_goal.contains(state_.yards_to_goal)) safety = rule->safety;
     end(DriveResult::safety, drive::safety_slot, p * safety);
     if (safety < 1 && p > 0) after(99, p * (1 - safety), true);
   }

@@ -275,7 +275,7 @@ TEST_CASE("a gain that just reaches the goal line may be spotted on the 1, worke
 TEST_CASE("a gain behind the own goal line is a safety or lies on the 1, worked out by hand") {
   constexpr double s = 0.4;
   Setting setting = fixture::bare_setting({-1, {1}});
-  setting.own_goal_safety = s;
+  setting.own_goal = {{{97, 99}, s}};
   const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
   const DriveModel model =
       compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
