@@ -77,8 +77,8 @@ double counting_error(const DrivesCompared& row, std::size_t result) {
 }
 
 Target cells_target(const ValidationReport& report) {
-  Target cells{"results by start, n >= 40, also beyond 2 standard errors", ValueUnit::share,
-               false, share_within};
+  Target cells{"results by start, n >= 40, also beyond 2 standard errors", ValueUnit::share, false,
+               share_within};
   double expected = 0;
   for (const DrivesCompared& row : report.drives) {
     if (is_all(row.observed) || row.observed.n < few_drives) continue;
