@@ -12,7 +12,7 @@ import math
 import os
 
 from play_data import (assumed, average_scheme, college, coverage, families, kicks, mixture,
-                       observed, plays, situations, surroundings)
+                       observed, own_goal, plays, situations, surroundings)
 from play_data.components import all_components, goal_spotting
 
 SHIPPED = "2015-2018"
@@ -53,6 +53,7 @@ def professional(played, parts, tracked, surroundings):
         "population": "population/pro.json",
         "shared_gains": book.shared_gains(), "fumble_lost": lost,
         "bad_snap": situations.bad_snap(played), "spotted_short": played.spotting.setting(),
+        "own_goal": own_goal.own_goal(played, parts),
         "turnovers": kicks.turnovers(played, start), "cells": situations.cells(tracked),
         "levels": levels(), "shells": tracked.shell_rules(),
         "adjustments": situations.adjustments(parts, book.overall),

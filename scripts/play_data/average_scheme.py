@@ -17,8 +17,9 @@ def _label(down, to_go, band):
     name = name[0] + name[1:].lower()
     if to_go != ANY:
         name += f" and {_span(to_go)}"
-    where = {(21, 90): "", (91, 99): ", own 1-9"}.get(band, f", inside {_span(band)} yards")
-    return name + where
+    if band[1] <= 20:
+        return name + f", inside {_span(band)} yards"
+    return name + ("" if band[0] == 21 else f", own {_span((100 - band[1], 100 - band[0]))}")
 
 
 def league_average(plays):

@@ -16,7 +16,7 @@ PASS_BANDS = [(1, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
 # Short of the goal line: there the distance counts on every down, and the bands of the field tell it.
 RUN_DOWNS = [((1, 2), (11, 99)), ((2, 2), (2, 3), (4, 99)), (LATE, (1, 1), (2, 99)),
              (LATE, (2, 3), (4, 99)), (LATE, (4, 10), (11, 99)), (LATE, (11, 99))]
-RUN_BANDS = [(1, 1), (2, 2), (3, 5), (6, 10), (11, 20), (91, 99)]
+RUN_BANDS = [(1, 1), (2, 2), (3, 5), (6, 10), (11, 20), (91, 96), (97, 99)]
 QB_RUN_BANDS = [(1, 5), (6, 10), (11, 20)]
 SCRAMBLE_DOWNS = [(LATE, (1, 6)), (LATE, (7, 99))]
 SCRAMBLE_BANDS = [(1, 5), (6, 20)]
@@ -129,6 +129,9 @@ def gain_component(plays, name, rows, yards, censored, families, base_rows, colu
         part.least, part.most = span(part.most, plays.spotting.short[part.rows],
                                      plays.spotting.reached[part.rows])
     part.censored = censored[part.rows]
+    if name == "run":  # the own 1 is as far back as a ball is spotted: more was lost, or not
+        back = yards[part.rows] <= plays["yards_to_goal"][part.rows] - 99
+        part.least = np.where(back, low, part.least)
     if room is not None:
         spot_at_goal(part, plays, room[part.rows], plays.spotting.at_goal)
     if needed is not None:

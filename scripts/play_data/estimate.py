@@ -118,7 +118,7 @@ class ProportionalOdds:
             rows.append(np.concatenate(([30.0], logit(above[1:]), [-30.0])))
         self.cuts = np.array(rows)
 
-    def _at_least(self, which, yards, eta):
+    def at_least(self, which, yards, eta):
         """P(G >= yards), in between of whole yards by how far."""
         whole = np.floor(yards)
         cut = lambda place: self.cuts[which, np.clip(place - self.low, 0,
@@ -127,8 +127,8 @@ class ProportionalOdds:
         return here + (yards - whole) * (logistic(cut(whole + 1) + eta) - here)
 
     def _edges(self, which, least, most, censored, eta):
-        return (self._at_least(which, least, eta),
-                np.where(censored, 0.0, self._at_least(which, most + 1, eta)))
+        return (self.at_least(which, least, eta),
+                np.where(censored, 0.0, self.at_least(which, most + 1, eta)))
 
     def log_likelihood(self, which, least, most, censored, eta):
         upper, lower = self._edges(which, least, most, censored, eta)

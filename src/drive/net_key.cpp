@@ -116,6 +116,10 @@ class Key {
     const auto& [yards_to_goal, touchback, return_touchdown, net] = rule;
     add(yards_to_goal, touchback, return_touchdown, net);
   }
+  void part(const OwnGoalRule& rule) {
+    const auto& [yards_to_goal, safety] = rule;
+    add(yards_to_goal, safety);
+  }
   void part(const StartKind& start) {
     const auto& [id, share, own_yard] = start;
     add(share, own_yard);
@@ -146,10 +150,10 @@ class Key {
     const auto& [id, label, level, rules, success, drives_per_game, surroundings_spread,
                  end_of_half_share, families, population, scramble_gain, sack_gain, fumble_lost,
                  turnovers, cells, levels, shells, adjustments, quality, penalties, bad_snap,
-                 spotted_short, spotted_at_goal, fourth_down, field_goal, punts, kickoff, starts,
-                 average_scheme] = setting;
+                 spotted_short, spotted_at_goal, own_goal, fourth_down, field_goal, punts, kickoff,
+                 starts, average_scheme] = setting;
     add(rules, end_of_half_share, families, scramble_gain, sack_gain, fumble_lost, turnovers, cells,
-        shells, adjustments, quality, penalties, bad_snap, spotted_short, spotted_at_goal,
+        shells, adjustments, quality, penalties, bad_snap, spotted_short, spotted_at_goal, own_goal,
         fourth_down, field_goal, punts, kickoff, starts);
   }
 

@@ -60,6 +60,10 @@ class Resolver {
       case Kind::pulled_back:
         drive.line.next_down_if(1);
         return look(drive, 0, drive.state());
+      case Kind::kept_out:
+        drive.own = 1;
+        drive.line.next_down_if(1);
+        return look(drive, 0, drive.state());
       case Kind::go:
         return look(drive, places_.go, slice(drive));
       case Kind::penalty:
@@ -98,15 +102,11 @@ class Resolver {
   // A gain that stays on the field comes here only where it just reaches the line. Until it is
   // known where it is spotted, the ball lies a yard short.
   bool gain(DriveNow& drive, int where) const {
-    if (where <= 0 || where >= field_length) return leave_field(drive, where);
-    drive.own = drive.line.last_short();
+    if (where <= 0) return end(drive, Kind::end_on_play, DriveResult::touchdown, kickoff_slot);
     ++drive.plays;
+    if (where >= field_length) return look(drive, places_.own_goal, drive.yards_to_goal());
+    drive.own = drive.line.last_short();
     return look(drive, places_.at_the_line, 0);
-  }
-
-  static bool leave_field(DriveNow& drive, int where) {
-    return where <= 0 ? end(drive, Kind::end_on_play, DriveResult::touchdown, kickoff_slot)
-                      : end(drive, Kind::end_on_play, DriveResult::safety, safety_slot);
   }
 
   bool fumble(DriveNow& drive, int where) const {

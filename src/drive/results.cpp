@@ -57,8 +57,7 @@ class FlowOfClass {
     share(DriveResult::touchdown) += plays * table_.touchdown[r];
     share(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
     share(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, r, plan_.first_gain, spot);
-    share(DriveResult::safety) +=
-        plays * sum_of_gains(table_.keep, r, plan_.first_gain, spot - field_length + 1);
+    share(DriveResult::safety) += plays * safeties(plan_, table_, r);
   }
 
   void end_fourth_down(const SnapState& at, double met) {
@@ -71,8 +70,9 @@ class FlowOfClass {
     share(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
     const double fell_short = sum_of_gains(table_.keep, plan_.row_of[at.index()],
                                            at.yards_to_goal() - last_spot, at.to_go());
-    share(DriveResult::downs) +=
-        snapped * shares.go * (fell_short + share_pulled_back(plan_, table_, at));
+    share(DriveResult::downs) += snapped * shares.go *
+                                 (fell_short + share_pulled_back(plan_, table_, at) +
+                                  kept_out_of_own_goal(plan_, table_, plan_.row_of[at.index()]));
     for (const Move& move : moves.next_down)
       if (!at.gained_at(move.own_yard)) share(DriveResult::downs) += met * move.probability;
   }

@@ -86,6 +86,12 @@ std::vector<TableRef> shared_tables(const Plan& plan, Columns& columns) {
   const double pulled_back = plan.setting.spotted_short;
   tables.push_back(columns.add({{outcome_of(Kind::reached), 1 - pulled_back},
                                 {outcome_of(Kind::pulled_back), pulled_back}}));
+  for (int spot = 0; spot < field_length; ++spot) {
+    const double safety = plan.setting.own_goal_safety(spot);
+    tables.push_back(
+        columns.add({{end_outcome(Kind::end, DriveResult::safety, safety_slot), safety},
+                     {outcome_of(Kind::kept_out), 1 - safety}}));
+  }
   return tables;
 }
 
@@ -225,6 +231,7 @@ Places lay_out(const Plan& plan) {
   places.interception = places.penalty + size(plan.penalties) * field_length;
   places.fumble = places.interception + size(plan.endings.interception);
   places.at_the_line = places.fumble + size(plan.endings.fumble);
+  places.own_goal = places.at_the_line + 1;
   return places;
 }
 

@@ -24,6 +24,7 @@ enum class Kind : std::uint16_t {
   out_of_downs,  ///< the ball goes over where it lies
   reached,       ///< the line, by a gain that just reaches it
   pulled_back,   ///< a yard short of the line after such a gain
+  kept_out,      ///< of the own goal: on the own 1 after a gain that ends behind it
   go,            ///< for it on fourth down; this and what follows leads to another table
   penalty,
   fumble,
@@ -80,6 +81,7 @@ struct Places {
   std::uint32_t interception = 0;            ///< by the catch's yards to goal (0 to 99)
   std::uint32_t fumble = 0;                  ///< by the spot's yards to goal (0 to 99)
   std::uint32_t at_the_line = 0;             ///< where a gain that just reaches it is spotted
+  std::uint32_t own_goal = 0;                ///< behind it, by the snap's yards to goal (0 to 99)
 };
 
 struct Sampler {

@@ -122,6 +122,7 @@ class Sweep {
 
   struct RowState {
     Values beyond;         // sum over gains of `reached` yards and more
+    Lanes kept_out;        // plays that end behind the own goal line and are no safety
     std::size_t pool = 0;  // of a gain of 0
     int spot = 0;
     int smallest = 0;  // gain that stays on the field
@@ -151,6 +152,7 @@ class Sweep {
       for (std::size_t lane = 0; lane < lane_count; ++lane) {
         if (lane == 0 || classes[lane] != classes[lane - 1]) base = base_of(r, *classes[lane]);
         for (std::size_t k = 0; k < K; ++k) base_[r].column[k].set(lane, base[k]);
+        rows_[r].kept_out.set(lane, kept_out_of_own_goal(plan_, *classes[lane], r));
       }
     }
   }
@@ -184,9 +186,7 @@ class Sweep {
     const double* fumble = table.fumble.data() + (state.pool + static_cast<std::size_t>(0));
     for (int g = plan_.first_gain; g < spot; ++g)
       add(fumble[g], at_spot(rewards_.fumble, std::min(spot - g, last_spot)));
-    const double* kept = table.keep.data() + (state.pool + static_cast<std::size_t>(0));
-    for (int g = plan_.first_gain; g <= spot - field_length; ++g)
-      add(kept[g], rewards_.safety.data());
+    add(safeties(plan_, table, r), rewards_.safety.data());
     return base;
   }
 
@@ -209,6 +209,7 @@ class Sweep {
         for (g = std::max(g, row.smallest); g < row.spot - line; ++g)
           sum[r].add_product(*keep(row, g), at_spot(rewards_.downs, row.spot - g));
         Values& all = short_[place_index(line, own)] = sum[r];
+        all.add_product(row.kept_out, at_spot(rewards_.downs, last_spot));
         if (const double share = spotted_short(plan_, line); share > 0)
           all.add_product(pulled_back(row, line, share), at_spot(rewards_.downs, line + 1));
       }
@@ -283,6 +284,7 @@ class Sweep {
     if (down < down_count) {
       const int start = row.smallest;
       add_products(out, keep(row, start), value_at(down + 1, line, own + start), to_go - start);
+      out.add_product(row.kept_out, *value_at(down + 1, line, 1));
       if (share > 0)
         out.add_product(pulled_back(row, line, share),
                         *value_at(down + 1, line, spots_short_of(line)));

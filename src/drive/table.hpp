@@ -28,6 +28,25 @@ struct Table {
   std::size_t families() const { return plan->setting.families.size(); }
 };
 
+/// Of a row's plays, those that keep the ball and end behind the own goal line.
+inline double behind_own_goal(const Plan& plan, const ClassTable& table, std::size_t row) {
+  const double* kept = table.keep.data() + plan.layout.of_row(row).offset;
+  const int smallest_on_field = plan.rows[row].yards_to_goal - last_spot;
+  double sum = 0;
+  for (int g = plan.first_gain; g < smallest_on_field; ++g) sum += kept[g - plan.first_gain];
+  return sum;
+}
+/// Those of them that are a safety.
+inline double safeties(const Plan& plan, const ClassTable& table, std::size_t row) {
+  return plan.setting.own_goal_safety(plan.rows[row].yards_to_goal) *
+         behind_own_goal(plan, table, row);
+}
+/// Those that are none: the ball lies on the own 1, and the down is used up.
+inline double kept_out_of_own_goal(const Plan& plan, const ClassTable& table, std::size_t row) {
+  return (1 - plan.setting.own_goal_safety(plan.rows[row].yards_to_goal)) *
+         behind_own_goal(plan, table, row);
+}
+
 Table compile(std::shared_ptr<const Plan> plan, const Player& player);
 
 }  // namespace callfit::drive

@@ -101,6 +101,24 @@ class Gatherer {
                static_cast<int>(columns) * (to_go - smallest), plays);
   }
 
+  /// A kept gain of `g`, whose plays it is enough for are `made` and on fourth down too few
+  /// `downs`.
+  double kept_worth(const RowPlays& row, int own, int g, double made, double downs,
+                    std::size_t c) const {
+    const int left = field_length - own - g;
+    if (left > last_spot) {  // all plays on fourth down are short of the line
+      const double safety = plan_.setting.own_goal_safety(field_length - own);
+      const double on_the_one = kept_worth(row, own, 1 - own, made, downs, c);
+      return safety * row.plays * rewards_.safety[c] + (1 - safety) * on_the_one;
+    }
+    const auto to_go = static_cast<std::size_t>(std::max(g, 0));
+    const double on_fourth = row.fourth[to_go] * plan_.setting.spotted_short;
+    return row.next[static_cast<std::size_t>(g - plan_.first_gain) * columns + c] +
+           (made - row.pulled_back[to_go]) * series_[static_cast<std::size_t>(own + g)][c] +
+           downs * reward(rewards_.downs, left, c) +
+           on_fourth * reward(rewards_.downs, std::min(left + 1, last_spot), c);
+  }
+
   void add_gains(const RowPlays& row, int own) {
     const int spot = field_length - own;
     std::array<double, 4>* out = gradient_.gains.data() + plan_.every_call.of_row(row.row).offset;
@@ -112,18 +130,9 @@ class Gatherer {
       const auto to_go = static_cast<std::size_t>(std::max(g, 0));
       if (g > 0) made += row.reaching[to_go];
       if (g > 0) downs -= row.fourth[to_go];
-      const double pulled_back = row.pulled_back[to_go];
-      const double on_fourth = row.fourth[to_go] * plan_.setting.spotted_short;
       for (std::size_t c = 0; c < columns; ++c) {
         const double scored = row.plays * rewards_.touchdown[c];
-        const double kept =
-            spot - g > last_spot
-                ? row.plays * rewards_.safety[c]
-                : row.next[i * columns + c] +
-                      (made - pulled_back) * series_[static_cast<std::size_t>(own + g)][c] +
-                      downs * reward(rewards_.downs, spot - g, c) +
-                      on_fourth * reward(rewards_.downs, std::min(spot - g + 1, last_spot), c);
-        out[i][c] += kept - scored;
+        out[i][c] += kept_worth(row, own, g, made, downs, c) - scored;
         out[i][columns + c] +=
             row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;
       }

@@ -24,6 +24,7 @@ class Pusher {
         left_(options.left),
         stop_from_(field_length - options.stop_inside),
         keep_(plan_.layout.pool_size),
+        kept_out_(plan_.rows.size()),
         go_(states_per_down),
         visits_(state_count),
         arriving_(state_count),
@@ -31,6 +32,8 @@ class Pusher {
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
       const std::size_t k = std::min(first_class + lane, table.classes.size() - 1);
       for (std::size_t i = 0; i < keep_.size(); ++i) keep_[i].set(lane, table.classes[k].keep[i]);
+      for (std::size_t r = 0; r < kept_out_.size(); ++r)
+        kept_out_[r].set(lane, kept_out_of_own_goal(plan_, table.classes[k], r));
       for (std::size_t i = 0; i < go_.size(); ++i) go_[i].set(lane, policies[k][i].go);
     }
   }
@@ -169,9 +172,11 @@ class Pusher {
     const int spot = field_length - own;
     const int to_go = spot - line;
     const int start = std::max(plan_.first_gain, spot - last_spot);
-    if (down < down_count)
+    if (down < down_count) {
       add_products(arriving_.data() + state_index(down + 1, line, own + start),
                    keep + (start - plan_.first_gain), to_go - start, plays);
+      arriving_[state_index(down + 1, line, 1)].add_product(plays, kept_out_[r]);
+    }
     add_products(fresh_.data() + (own + to_go), keep + (to_go - plan_.first_gain), line, plays);
     if (const double share = spotted_short(plan_, line); share > 0)
       pull_back(down, line, keep[to_go - plan_.first_gain], plays, share);
@@ -194,6 +199,7 @@ class Pusher {
   double left_;
   int stop_from_;
   std::vector<Lanes> keep_;                  // the classes' tables, side by side
+  std::vector<Lanes> kept_out_;              // of the own goal, by row
   std::vector<Lanes> go_;                    // on fourth down, by place
   std::vector<Lanes> visits_, arriving_;     // by state_index; first downs arrive in fresh_
   std::vector<Lanes> fouled_;                // [penalty set][own yard]: snaps of the line at hand

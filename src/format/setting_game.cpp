@@ -88,6 +88,14 @@ SpottedShort spotted_short_from(Fields& fields) {
   return spotted;
 }
 
+OwnGoalRule own_goal_rule_from(Fields& fields) {
+  const OwnGoalRule rule{
+      fields.needed("yards_to_goal", range_want, [](const Part& part) { return band_from(part); }),
+      fields.number("safety", share_rule)};
+  read_notes(fields, Source::needed);
+  return rule;
+}
+
 TurnoverReturns turnovers_from(Fields& fields) {
   const TurnoverReturns turnovers{fields.needed("interception_return", pmf_want, pmf_from),
                                   fields.number("interception_touchdown", share_rule),
@@ -295,7 +303,20 @@ double surroundings_from(Fields& fields) {
   return spread;
 }
 
+std::vector<OwnGoalRule> own_goal_from(Fields& document) {
+  constexpr Sizes sizes{0, 100,
+                        "gains that end behind the own goal line, by yards to goal; the first rule "
+                        "that matches counts"};
+  const auto rules = document.maybe("own_goal", [&](const Part& part) {
+    return part.list(sizes, [](const Part& item) {
+      return item.object("gains from a band of the field", own_goal_rule_from);
+    });
+  });
+  return rules.value_or(std::vector<OwnGoalRule>{});
+}
+
 void read_kicks(Fields& document, Setting& setting) {
+  setting.own_goal = own_goal_from(document);
   setting.field_goal = document.object(
       "field_goal", "chance of a field goal: logit p = intercept + slope * distance in yards",
       field_goal_from);

@@ -90,6 +90,8 @@ Json target_json(const Target& target) {
                      {"where", target.where},
                      {"missed", target.missed},
                      {"met", target.met()}});
+  if (target.by_chance)
+    json.update(Json{{"by_chance", *target.by_chance}, {"beyond", target.beyond}});
   return json;
 }
 

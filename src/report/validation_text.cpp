@@ -32,8 +32,20 @@ std::string allowed_by(const Target& target) {
 
 std::string verdict_of(const Target& target) {
   if (!target.has_data()) return "no data";
+  if (target.by_chance)
+    return std::to_string(target.missed) + " of " + std::to_string(target.rows) + ", " +
+           fixed(*target.by_chance, 1) + " by chance";
   if (target.met()) return "met";
   return "missed by " + std::to_string(target.missed) + " of " + std::to_string(target.rows);
+}
+
+/// The rows of a target that are worth a name.
+std::string rows_text(const Target& target) {
+  if (!target.by_chance)
+    return target.rows > 1 ? "  " + target.what + ": worst is " + target.where + "\n" : "";
+  std::string list;
+  for (const std::string& row : target.beyond) list += (list.empty() ? "" : ", ") + row;
+  return list.empty() ? "" : wrapped(target.what + ": " + list, width, "  ");
 }
 
 std::string targets_text(const ValidationReport& report) {
@@ -43,8 +55,7 @@ std::string targets_text(const ValidationReport& report) {
                verdict_of(target)});
   }
   std::string text = "Targets (shares in percentage points)\n\n" + table.text();
-  for (const Target& target : report.targets)
-    if (target.rows > 1) text += "  " + target.what + ": worst is " + target.where + "\n";
+  for (const Target& target : report.targets) text += rows_text(target);
   return text;
 }
 

@@ -87,6 +87,13 @@ const FamilyPopulation* Setting::find_family(std::string_view wanted) const {
   return found == families.end() ? nullptr : &*found;
 }
 
+double Setting::own_goal_safety(int yards_to_goal) const {
+  const auto found = std::find_if(own_goal.begin(), own_goal.end(), [&](const OwnGoalRule& rule) {
+    return rule.yards_to_goal.contains(yards_to_goal);
+  });
+  return found == own_goal.end() ? 1 : found->safety;
+}
+
 const Level* Setting::find_level(std::string_view wanted) const {
   const auto found = std::find_if(levels.begin(), levels.end(),
                                   [wanted](const Level& l) { return l.id == wanted; });

@@ -1,5 +1,8 @@
 #include "validate/targets.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 
@@ -9,6 +12,8 @@ namespace {
 constexpr double points_within = 0.05;  // of the observation
 constexpr double share_within = 0.015;  // all drives, and by start where there are enough
 constexpr double enough_drives = 1000;
+constexpr double few_drives = 40;  // a cell of fewer says nothing
+constexpr double errors_allowed = 2;
 constexpr double conversion_within = 0.02;
 constexpr double plays_within = 0.25;
 constexpr double next_score_within = 0.3;
@@ -52,6 +57,50 @@ std::vector<Target> drive_targets(const ValidationReport& report) {
   return {points, plays, shares, by_start};
 }
 
+/// Chance that k of n with probability p make a share farther from p than `within`.
+double chance_beyond(double n, double p, double within) {
+  constexpr double rounding = 1e-9;
+  if (!(p > 0 && p < 1)) return 0;
+  const double last = std::min(n, n * (p + within) + rounding);
+  double inside = 0;
+  for (double k = std::max(0.0, std::ceil(n * (p - within) - rounding)); k <= last; ++k)
+    inside += std::exp(std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1) +
+                       k * std::log(p) + (n - k) * std::log1p(-p));
+  return std::max(0.0, 1 - inside);
+}
+
+// The counting error of a right model, so that a share of which nothing came up has one too.
+double counting_error(const DrivesCompared& row, std::size_t result) {
+  const double p = row.model.share[result];
+  const double counted = std::sqrt(p * (1 - p) / row.observed.n);
+  return row.observed.share_se ? std::max(counted, (*row.observed.share_se)[result]) : counted;
+}
+
+Target cells_target(const ValidationReport& report) {
+  Target cells{"results by start, n >= 40, also beyond 2 standard errors", ValueUnit::share, false,
+               share_within};
+  double expected = 0;
+  for (const DrivesCompared& row : report.drives) {
+    if (is_all(row.observed) || row.observed.n < few_drives) continue;
+    for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
+      const double within = std::max(share_within, errors_allowed * counting_error(row, r));
+      const double difference = row.model.share[r] - row.observed.share[r];
+      expected += chance_beyond(row.observed.n, row.model.share[r], within);
+      ++cells.rows;
+      if (std::abs(difference) <= within) continue;
+      ++cells.missed;
+      const std::string where =
+          fmt::format("{} from {}", word(static_cast<DriveResult>(r)), row.observed.start);
+      cells.beyond.push_back(fmt::format("{} {:+.1f}", where, 100 * difference));
+      if (std::abs(difference) <= std::abs(cells.worst)) continue;
+      cells.worst = difference;
+      cells.where = where;
+    }
+  }
+  cells.by_chance = expected;
+  return cells;
+}
+
 void hold_values(std::vector<Target>& targets, const ValuesCompared& values) {
   if (values.id == "series") {
     Target all{"series converted, all", ValueUnit::share, false, conversion_within};
@@ -73,9 +122,15 @@ void hold_values(std::vector<Target>& targets, const ValuesCompared& values) {
 
 }  // namespace
 
+bool Target::met() const {
+  const double chance = by_chance.value_or(0.0);
+  return has_data() && static_cast<double>(missed) <= chance + 2 * std::sqrt(chance);
+}
+
 std::vector<Target> targets_of(const ValidationReport& report) {
   std::vector<Target> targets = drive_targets(report);
   for (const ValuesCompared& values : report.values) hold_values(targets, values);
+  targets.push_back(cells_target(report));
   return targets;
 }
 

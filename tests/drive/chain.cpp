@@ -123,10 +123,18 @@ class Step {
              share * outcomes_.fumble[at]);
       const double kept = share * outcomes_.keep[at];
       if (left >= 100)
-        end(DriveResult::safety, drive::safety_slot, kept);
+        behind_own_goal(kept);
       else if (kept > 0)
         spot_ball(left, kept);
     }
+  }
+
+  void behind_own_goal(double p) {
+    double safety = 1;
+    for (auto rule = plan_.setting.own_goal.rbegin(); rule != plan_.setting.own_goal.rend(); ++rule)
+      if (rule->yards_to_goal.contains(state_.yards_to_goal)) safety = rule->safety;
+    end(DriveResult::safety, drive::safety_slot, p * safety);
+    if (safety < 1 && p > 0) after(99, p * (1 - safety), true);
   }
 
   void spot_ball(int left, double p) {

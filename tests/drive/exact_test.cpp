@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <utility>
 
 using namespace callfit;
 
@@ -265,6 +266,28 @@ TEST_CASE("a gain that just reaches the goal line may be spotted on the 1, worke
   CHECK(exact.at({1, 5, 10}).first_downs == Approx(s).epsilon(1e-14));
   CHECK(exact.at({4, 10, 10}).share_of(DriveResult::downs) == Approx(s).epsilon(1e-14));
   CHECK(exact.at({4, 10, 10}).share_of(DriveResult::touchdown) == Approx(1 - s).epsilon(1e-14));
+}
+
+// Every carry loses 1, nobody kicks, and of those that end behind the own goal line the share s is
+// a safety, the rest lies on the 1. From the own 1 four carries are left, each of which ends there:
+// the k-th is made with chance (1 - s)^(k - 1), and who is kept out four times is short on fourth
+// down. From the own 3 the first two lose a yard each and two are left.
+TEST_CASE("a gain behind the own goal line is a safety or lies on the 1, worked out by hand") {
+  constexpr double s = 0.4;
+  Setting setting = fixture::bare_setting({-1, {1}});
+  setting.own_goal = {{{97, 99}, s}};
+  const NetValues net{std::vector<double>(100, 0.0), 0, 0, 0};
+  const DriveModel model =
+      compile_drives(average_player(setting), fixture::bare_scheme(), {0}, setting, net);
+  const ExactDrives exact = solve(model);
+  for (const auto& [yards_to_goal, left] : {std::pair{99, 4}, std::pair{97, 2}}) {
+    const DriveValues values = exact.at(first_down_at(yards_to_goal));
+    const double kept_out = std::pow(1 - s, left);
+    CAPTURE(yards_to_goal);
+    CHECK(values.share_of(DriveResult::safety) == Approx(1 - kept_out).epsilon(1e-14));
+    CHECK(values.share_of(DriveResult::downs) == Approx(kept_out).epsilon(1e-14));
+    CHECK(values.plays == Approx(4 - left + (1 - kept_out) / s).epsilon(1e-14));
+  }
 }
 
 // A field of two plays. Every carry gains 1 (chance p) or 4 yards (chance q = 1 - p), nothing else

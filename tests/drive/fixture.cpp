@@ -144,6 +144,7 @@ Setting setting() {
   s.bad_snap = {0.004, 0.25};
   s.spotted_short = 0.35;
   s.spotted_at_goal = 0.3;
+  s.own_goal = {{{97, 99}, 0.4}, {{90, 98}, 0.7}};
   s.penalties = penalties();
   add_kicks(s);
   s.starts = {{"kickoff", 0.5, s.kickoff.own_yard}, {"punt", 0.5, hump(5, 60, 22, 0.9, 0.93)}};

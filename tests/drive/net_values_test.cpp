@@ -62,6 +62,7 @@ TEST_CASE("the key of net values changes with what they follow from") {
   CHECK(changed([](Setting& s, Scheme&) { s.rules.try_mean += 1e-12; }));
   CHECK(changed([](Setting& s, Scheme&) { s.spotted_short += 1e-12; }));
   CHECK(changed([](Setting& s, Scheme&) { s.spotted_at_goal += 1e-12; }));
+  CHECK(changed([](Setting& s, Scheme&) { s.own_goal[1].safety -= 1e-12; }));
   CHECK(changed([](Setting& s, Scheme&) { s.kickoff.return_touchdown += 1e-12; }));
   CHECK(changed([](Setting& s, Scheme&) { s.families.back().run->shape.p[0] += 1e-9; }));
   CHECK_FALSE(changed([](Setting& s, Scheme&) { s.families.back().run->concentration += 1; }));

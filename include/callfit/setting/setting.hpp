@@ -176,6 +176,13 @@ struct PuntRule {
   YardPmf net;  ///< yards the ball moves downfield, touchbacks apart
 };
 
+/// Of gains from there that end behind the own goal line, the share that is a safety; the rest lies
+/// on the own 1.
+struct OwnGoalRule {
+  Band yards_to_goal;
+  double safety = 1;
+};
+
 /// Share of drives that begin this way, and the offence's own yard line (1-99) there.
 struct StartKind {
   std::string id;
@@ -245,6 +252,7 @@ struct Setting {
   double spotted_short = 0;
   /// Of gains that just reach the goal line, the share that is spotted on the 1.
   double spotted_at_goal = 0;
+  std::vector<OwnGoalRule> own_goal;  ///< the first that matches counts
   std::vector<FourthDownRule> fourth_down;
   FieldGoalModel field_goal;
   std::vector<PuntRule> punts;
@@ -252,6 +260,8 @@ struct Setting {
   std::vector<StartKind> starts;
   std::string average_scheme;  ///< file name, beside the shipped schemes
 
+  /// By `own_goal`; 1 where nothing is said.
+  double own_goal_safety(int yards_to_goal) const;
   const FamilyPopulation* find_family(std::string_view id) const;  ///< nullptr when unknown
   const Level* find_level(std::string_view id) const;              ///< nullptr when unknown
   /// What the setting says of the rates in the cells of a family. Shifts of several entries that

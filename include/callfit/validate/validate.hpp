@@ -5,6 +5,7 @@
 #include <callfit/setting/setting.hpp>
 #include <callfit/validate/observed.hpp>
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -47,9 +48,14 @@ struct Target {
   double worst = 0;       ///< the largest difference, with its sign
   std::string where{};    ///< of which row
   std::size_t missed = 0, rows = 0;
+  /// Of many counted rows: how many a model that is right would miss by chance, if they were
+  /// independent. A miss is then also more than two standard errors.
+  std::optional<double> by_chance{};
+  std::vector<std::string> beyond{};  ///< the rows missed, with their differences; of such alone
 
   bool has_data() const { return rows > 0; }
-  bool met() const { return has_data() && missed == 0; }
+  /// Of many rows: no more are missed than chance allows for, give or take two roots of its number.
+  bool met() const;
 };
 
 struct ValidationReport {
