@@ -1,5 +1,6 @@
 #include "validate/targets.hpp"
 
+#include <boost/math/distributions/binomial.hpp>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -61,12 +62,10 @@ std::vector<Target> drive_targets(const ValidationReport& report) {
 double chance_beyond(double n, double p, double within) {
   constexpr double rounding = 1e-9;
   if (!(p > 0 && p < 1)) return 0;
-  const double last = std::min(n, n * (p + within) + rounding);
-  double inside = 0;
-  for (double k = std::max(0.0, std::ceil(n * (p - within) - rounding)); k <= last; ++k)
-    inside += std::exp(std::lgamma(n + 1) - std::lgamma(k + 1) - std::lgamma(n - k + 1) +
-                       k * std::log(p) + (n - k) * std::log1p(-p));
-  return std::max(0.0, 1 - inside);
+  const boost::math::binomial counts(n, p);
+  const double below = std::ceil(n * (p - within) - rounding) - 1;
+  const double last = std::min(n, std::floor(n * (p + within) + rounding));
+  return (below < 0 ? 0.0 : cdf(counts, below)) + cdf(complement(counts, last));
 }
 
 // The counting error of a right model, so that a share of which nothing came up has one too.

@@ -200,13 +200,14 @@ struct GameCounts {
   double red_zone_touchdowns = 0;
 };
 
-/// What turning something does.
+/// What turning something does to drives.
 struct DrivesMoved {
   Effect points_per_drive, net_points_per_drive;
   Effect points_per_game, net_points_per_game;
   Verdict better;  ///< yes: more net points a game
 };
 
+/// What turning something does.
 struct TryResult {
   std::string name;
   std::vector<Moved> moved;
