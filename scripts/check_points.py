@@ -4,14 +4,14 @@
 Usage: scripts/check_points.py             why the parts weigh what they do
        scripts/check_points.py --record    how often odds came true: settings/record
 
-Plain: finds who led each drive of data/play-data, takes from every catch and handoff what its place on the
-field (catches: depth of the throw, spot, down and distance; handoffs: those and the score) makes of
-the league's yards and success, and runs
+Plain: finds who led each drive of data/play-data, takes from every catch and handoff what its place
+on the field (catches: depth of the throw, spot, down and distance; handoffs: those and the score)
+makes of the league's yards and success, and runs
 `callfit validate pro --quarterbacks ... --seasons ...` on tables in which yards after the catch and
 handoffs are so levelled. Prints the weights beside those of the plain tables; those of tables that
-hold the found drives alone: all, those begun in quarters 1 and 3, and in 2 and 4; those of a
-setting whose throws are intercepted as often as those of the plain tables; and what an interception
-costs a drive in the plays.
+hold the found drives alone: all, those begun in quarters 1 and 3, in 2 and 4, and of the latter
+those that did not only kneel; those of a setting whose throws are intercepted as often as those of
+the plain tables; and what an interception costs a drive in the plays.
 
 --record: for each season, spreads and loadings of the population are those of left_out.json, fitted
 without it (handoffs, fumbles, gains of scrambles and what carries over are those of all seasons),
@@ -135,8 +135,9 @@ def same_season(games, seasons, setting="pro"):
 
 
 def show(title, same):
-    print(f"{title}: {same['seasons']} seasons, r {same['correlation']:.3f}, with start {same['correlation_with_start']:.3f},"
-          f" slope {same['slope']:.2f} ({same['slope_standard_error']:.2f})")
+    print(f"{title}: {same['seasons']} seasons, r {same['correlation']:.3f}, with start"
+          f" {same['correlation_with_start']:.3f}, slope {same['slope']:.2f}"
+          f" ({same['slope_standard_error']:.2f})")
     print("  " + ", ".join(f"{w['part']} {w['weight']:.2f} ({w['standard_error']:.2f})"
                            for w in same["weights"]))
 
@@ -159,9 +160,9 @@ def levelled_tables(plays, leader, folder):
     return paths
 
 
-def quarters_tables(plays, leader, quarters, folder):
+def quarters_tables(plays, leader, quarters, folder, kneels=True):
     paths = [os.path.join(folder, "games.csv.gz"), os.path.join(folder, "seasons.csv")]
-    for path, rows in zip(paths, drive_tables.of_quarters(DATA, plays, leader, quarters)):
+    for path, rows in zip(paths, drive_tables.of_quarters(DATA, plays, leader, quarters, kneels)):
         write(path, rows)
     return paths
 
@@ -291,10 +292,12 @@ def main():
         show("yards after the catch levelled", same_season(level_games, seasons))
         show("handoffs levelled", same_season(games, level_seasons))
         show("both levelled", same_season(level_games, level_seasons))
-        for title, quarters in (("found drives", (1, 2, 3, 4, 5)),
-                                ("found drives of quarters 1 and 3", (1, 3)),
-                                ("found drives of quarters 2 and 4", (2, 4))):
-            show(title, same_season(*quarters_tables(plays, leader, quarters, folder)))
+        for title, quarters, kneels in (
+                ("found drives", (1, 2, 3, 4, 5), True),
+                ("found drives of quarters 1 and 3", (1, 3), True),
+                ("found drives of quarters 2 and 4", (2, 4), True),
+                ("found drives of quarters 2 and 4, those that only knelt left out", (2, 4), False)):
+            show(title, same_season(*quarters_tables(plays, leader, quarters, folder, kneels)))
         every, of_setting = (share_intercepted(games, range(first, 2019)) for first in (2009, 2015))
         print(f"intercepted: {every:.2%} of throws, {of_setting:.2%} in the setting's seasons")
         show("setting with as many", same_season(games, seasons,

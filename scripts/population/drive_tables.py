@@ -57,13 +57,15 @@ def count_handoff(row, play):
     row["handoff_yards"] += int(number(play, "yards"))
 
 
-def led_in(data, leader, quarters):
-    """{(game, drive_id): (man, season)} of the drives begun in these quarters, and by man and season
-    their number, points and starts."""
-    led, sums = {}, collections.defaultdict(lambda: collections.Counter())
+def led_in(data, leader, quarters, kneels):
+    """{(game, drive_id): (man, season)} of the drives begun in these quarters, with or without those
+    that only knelt; by man and season their number, points and starts."""
+    led, sums = {}, collections.defaultdict(collections.Counter)
     for drive in drives_of_men.rows(os.path.join(data, "play-data", "drives.csv.gz")):
         key = (int(drive["game"]), int(drive["drive_id"]))
         if key not in leader or number(drive, "quarter") not in quarters:
+            continue
+        if number(drive, "kneel_only") and not kneels:
             continue
         led[key] = leader[key]
         sums[leader[key]].update(drives=1, points=number(drive, "points"),
@@ -101,10 +103,10 @@ def teams_changed(data):
                 for row in csv.DictReader(stream)}
 
 
-def of_quarters(data, plays, leader, quarters):
+def of_quarters(data, plays, leader, quarters, kneels=True):
     """Rows of both tables from the drives begun in these quarters; their starts are those of the
     same drives."""
-    led, sums = led_in(data, leader, quarters)
+    led, sums = led_in(data, leader, quarters, kneels)
     counts, handoffs = count_plays(plays, led)
     order, new_team = order_of_games(data), teams_changed(data)
     games = [{"quarterback": man, "season": season, "game": game,
