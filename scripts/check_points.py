@@ -4,12 +4,14 @@
 Usage: scripts/check_points.py             why the parts weigh what they do
        scripts/check_points.py --record    how often odds came true: settings/record
 
-Plain: finds who led each drive of data/play-data, takes from every catch and handoff what its place on the
-field (catches: depth of the throw, spot, down and distance; handoffs: those and the score) makes of
-the league's yards and success, and runs
+Plain: finds who led each drive of data/play-data, takes from every catch and handoff what its place
+on the field (catches: depth of the throw, spot, down and distance; handoffs: those and the score)
+makes of the league's yards and success, and runs
 `callfit validate pro --quarterbacks ... --seasons ...` on tables in which yards after the catch and
-handoffs are so levelled. Prints the weights beside those of the plain tables; and what an
-interception costs a drive in the plays.
+handoffs are so levelled. Prints the weights beside those of the plain tables; those of tables that
+hold the found drives alone: all, those begun in quarters 1 and 3, in 2 and 4, and of the latter
+those that did not only kneel; those of a setting whose throws are intercepted as often as those of
+the plain tables; and what an interception costs a drive in the plays.
 
 --record: for each season, spreads and loadings of the population are those of left_out.json, fitted
 without it (handoffs, fumbles, gains of scrambles and what carries over are those of all seasons),
@@ -32,20 +34,17 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 import numpy as np
 
 import build_settings
-from population import drives_of_men
+from population import drive_tables, drives_of_men
+from population.drive_tables import DEPTHS
+from population.drives_of_men import number, success
 
 ROOT = os.path.join(os.path.dirname(os.path.abspath(__file__)), "..")
 DATA = os.path.join(ROOT, "data")
 PROGRAM = os.environ.get("CALLFIT_PROGRAM", os.path.join(ROOT, "build/release/bin/callfit"))
-DEPTHS = ("behind_line", "quick", "intermediate", "deep")
 SPOTS = [3, 6, 11, 16, 21, 31, 41, 51, 61, 76, 91]      # yards to goal
 AIR = [-4, -1, 0, 2, 4, 6, 8, 10, 12, 15, 20, 25, 30, 40]
 TO_GO = [2, 3, 5, 7, 10, 11, 16]
 SCORE = [-16, -8, -3, 1, 4, 9, 17]                       # points ahead
-
-
-def number(play, column, blank=0.0):
-    return float(play[column]) if play[column] else blank
 
 
 def levelled(values, cells):
@@ -69,11 +68,6 @@ def catches(plays, leader):
                               down, np.digitize(number(play, "to_go"), [4, 7, 11])))
     yards = np.array([row[2] for row in out])
     return [row + (level,) for row, level in zip(out, levelled(yards, cells))]
-
-
-def success(play):
-    share = {1: 0.5, 2: 0.7}.get(int(number(play, "down")), 1.0)
-    return float(number(play, "yards") >= share * number(play, "to_go") - 1e-9)
 
 
 def handoffs(plays, leader):
@@ -136,13 +130,14 @@ def validated(games, seasons, setting="pro"):
     return json.loads(done.stdout)["result"]["quarterbacks"]["points"]
 
 
-def same_season(games, seasons):
-    return validated(games, seasons)["same_season"]
+def same_season(games, seasons, setting="pro"):
+    return validated(games, seasons, setting)["same_season"]
 
 
 def show(title, same):
-    print(f"{title}: r {same['correlation']:.3f}, with start {same['correlation_with_start']:.3f},"
-          f" slope {same['slope']:.2f} ({same['slope_standard_error']:.2f})")
+    print(f"{title}: {same['seasons']} seasons, r {same['correlation']:.3f}, with start"
+          f" {same['correlation_with_start']:.3f}, slope {same['slope']:.2f}"
+          f" ({same['slope_standard_error']:.2f})")
     print("  " + ", ".join(f"{w['part']} {w['weight']:.2f} ({w['standard_error']:.2f})"
                            for w in same["weights"]))
 
@@ -163,6 +158,29 @@ def levelled_tables(plays, leader, folder):
     write(paths[1], moved_seasons({who: (success_moves[who], yard_moves[who])
                                    for who in success_moves}))
     return paths
+
+
+def quarters_tables(plays, leader, quarters, folder, kneels=True):
+    paths = [os.path.join(folder, "games.csv.gz"), os.path.join(folder, "seasons.csv")]
+    for path, rows in zip(paths, drive_tables.of_quarters(DATA, plays, leader, quarters, kneels)):
+        write(path, rows)
+    return paths
+
+
+def share_intercepted(games, seasons):
+    sums = [(int(row["interceptions"]), int(row["attempts"])) for row in drives_of_men.rows(games)
+            if int(row["season"]) in seasons]
+    return sum(made for made, _ in sums) / sum(of for _, of in sums)
+
+
+def more_intercepted(ratio, folder):
+    """The professional setting with every throw intercepted so many times as often."""
+    setting = load(os.path.join(ROOT, "settings", "pro.json"))
+    for family in setting["families"].values():
+        if "interception" in family["rates"]:
+            family["rates"]["interception"]["mean"] *= ratio
+    return write_setting(setting, load(os.path.join(ROOT, "settings", "population", "pro.json")),
+                         folder)
 
 
 def cost_of_interception(plays):
@@ -189,6 +207,15 @@ def load(path):
         return json.load(stream)
 
 
+def write_setting(setting, population, folder):
+    """Path of the setting, written with this population beside it."""
+    for name, value in (("setting", setting | {"population": "population.json"}),
+                        ("population", population)):
+        with open(os.path.join(folder, name + ".json"), "w", encoding="utf-8") as stream:
+            json.dump(value, stream)
+    return os.path.join(folder, "setting.json")
+
+
 def population_without(season):
     """The professional population with spreads and loadings from the other seasons."""
     population = load(os.path.join(ROOT, "settings", "population", "pro.json"))
@@ -209,15 +236,12 @@ def two_seasons(rows, season):
 
 
 def odds_without(season, games, seasons, folder):
-    setting = load(os.path.join(ROOT, "settings", "pro.json"))
-    setting["population"] = "population.json"
-    for name, value in (("setting", setting), ("population", population_without(season))):
-        with open(os.path.join(folder, name + ".json"), "w", encoding="utf-8") as stream:
-            json.dump(value, stream)
+    setting = write_setting(load(os.path.join(ROOT, "settings", "pro.json")),
+                            population_without(season), folder)
     paths = [os.path.join(folder, "games.csv.gz"), os.path.join(folder, "seasons.csv")]
     write(paths[0], two_seasons(games, season))
     write(paths[1], two_seasons(seasons, season))
-    return validated(*paths, os.path.join(folder, "setting.json"))["odds"]
+    return validated(*paths, setting)["odds"]
 
 
 def together(parts, errors):
@@ -268,6 +292,16 @@ def main():
         show("yards after the catch levelled", same_season(level_games, seasons))
         show("handoffs levelled", same_season(games, level_seasons))
         show("both levelled", same_season(level_games, level_seasons))
+        for title, quarters, kneels in (
+                ("found drives", (1, 2, 3, 4, 5), True),
+                ("found drives of quarters 1 and 3", (1, 3), True),
+                ("found drives of quarters 2 and 4", (2, 4), True),
+                ("found drives of quarters 2 and 4, those that only knelt left out", (2, 4), False)):
+            show(title, same_season(*quarters_tables(plays, leader, quarters, folder, kneels)))
+        every, of_setting = (share_intercepted(games, range(first, 2019)) for first in (2009, 2015))
+        print(f"intercepted: {every:.2%} of throws, {of_setting:.2%} in the setting's seasons")
+        show("setting with as many", same_season(games, seasons,
+                                                 more_intercepted(every / of_setting, folder)))
     cost, n = cost_of_interception(plays)
     print(f"an interception for an incompletion costs the drive {cost:.2f} points (n {n})")
 

@@ -18,6 +18,15 @@ def rows(path):
         yield from csv.DictReader(stream)
 
 
+def number(row, column, blank=0.0):
+    return float(row[column]) if row[column] else blank
+
+
+def success(play):
+    share = {1: 0.5, 2: 0.7}.get(int(number(play, "down")), 1.0)
+    return float(number(play, "yards") >= share * number(play, "to_go") - 1e-9)
+
+
 def by_game(data):
     """Drives and passers of each game of a regular season."""
     drives, passers = collections.defaultdict(list), collections.defaultdict(list)
