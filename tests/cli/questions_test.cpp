@@ -111,7 +111,8 @@ TEST_CASE("numbers that rest on snaps are listed, and found by their words") {
 
 TEST_CASE("what is turned to where it is changes nothing") {
   const json answer = answer_of("try case.json --set call.all.screen=x1");
-  const json& change = answer["tries"][0]["net_points_per_game"]["change"];
+  CHECK(answer["tries"][0]["drives_moved"] == false);
+  const json& change = answer["tries"][0]["place_of_100"]["change"];
   for (const char* key : {"centre", "low", "high"}) CHECK(change[key] == 0.0);
 }
 
