@@ -31,7 +31,7 @@ const std::string deep = "rate.deep_outside.completion";
 
 }  // namespace
 
-TEST_CASE("the same question has one answer, in whatever kind it is asked") {
+TEST_CASE("the same question has one answer, in whatever kind it is asked", "[plain]") {
   Study study(demo_case());
   const auto compare = answer_of<CompareAnswer>(study, CompareRequest{{}, {0}});
   const auto brief = answer_of<BriefAnswer>(study, BriefRequest{{0, 0, {}}, {1, 0, {}}});

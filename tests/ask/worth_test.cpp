@@ -29,7 +29,7 @@ Case wild() {
 
 }  // namespace
 
-TEST_CASE("a poor surrogate gives way to solving every draw, and says so") {
+TEST_CASE("a poor surrogate gives way to solving every draw, and says so", "[plain]") {
   Memory memory(wild(), 0);
   Standing& standing = memory.standing({});
   const Worth& worth = memory.worth(standing);
