@@ -97,9 +97,14 @@ def headline(folder, population, setting):
     return json.loads(done.stdout)["answer"]["change"]
 
 
+def signed(points):
+    text = f"{points:+.2f}"
+    return "0.00" if float(text) == 0 else text
+
+
 def cell(change):
     whole, ahead = change["net_points_per_game"], change["ahead"]
-    return (f"{whole['centre']:+.2f} ({whole['low']:+.2f} to {whole['high']:+.2f}),"
+    return (f"{signed(whole['centre'])} ({signed(whole['low'])} to {signed(whole['high'])}),"
             f" {ahead['odds']:.2f}")
 
 
