@@ -73,6 +73,19 @@ TEST_CASE("answers do not depend on what was asked before, nor on threads", "[pl
     CHECK(same(levers.levers[i].net_points_per_game, shared.levers[i].net_points_per_game));
 }
 
+TEST_CASE("men worked out on threads of their own come to the same numbers") {
+  Study alone(demo_case(), 1);
+  Study together(demo_case(), 2);
+  const std::vector<Change> calls{set("call.all.screen", 0.1)};
+  const SayRequest request{{0, 0, calls}, Stand{1, 0, calls}};
+  const auto one = answer_of<SayAnswer>(alone, request);
+  const auto two = answer_of<SayAnswer>(together, request);
+  REQUIRE((one.difference && two.difference));
+  CHECK(same(one.difference->net_points_per_game, two.difference->net_points_per_game));
+  CHECK(same(one.difference->points_per_drive, two.difference->points_per_drive));
+  CHECK(alone.exact_solves() == together.exact_solves());
+}
+
 TEST_CASE("a quarterback's draws hang on his place, not on his name", "[plain]") {
   Case about = demo_case();
   Case renamed = about;
