@@ -41,8 +41,8 @@ std::string package_text(const PackageAnswer& answer) {
     text += wrapped("Surprise: of a share q the part " + value_text(Unit::number, package.fade) +
                     " x q is expected and worth no more than the rest of the mix, so " +
                     percent(answer.surprising) + " of " + percent(package.share) + " counts.");
-  text += tape_line(answer.about) + '\n' + counts_table(answer) + '\n' +
-          effects_table(answer.effect);
+  text +=
+      tape_line(answer.about) + '\n' + counts_table(answer) + '\n' + effects_table(answer.effect);
   if (answer.after.quarterback_runs > answer.before.quarterback_runs)
     text += wrapped(contact_exposure);
   return text;

@@ -1,7 +1,7 @@
 #include "validate/targets.hpp"
 
-#include <boost/math/distributions/binomial.hpp>
 #include <fmt/format.h>
+#include <boost/math/distributions/binomial.hpp>
 
 #include <algorithm>
 #include <cmath>
