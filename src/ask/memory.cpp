@@ -273,6 +273,7 @@ void Memory::worths(const std::vector<Standing*>& standings, const Progress& pro
     for (Standing* start = one; start != nullptr;) start = start_of(*start);
   }
   std::vector<std::vector<Standing*>> men;
+  men.reserve(of_man.size());
   for (auto& [man, own] : of_man) men.push_back(std::move(own));
   const bool is_alone = men.size() == 1;
   for_each_unit(
