@@ -120,7 +120,12 @@ std::vector<Column> axes_aside(const std::vector<Term>& terms, const Sample& sam
   for (Eigen::Index k = count - 1; k >= 0 && out.size() < most; --k) {
     const double variance = axes.eigenvalues()(k);
     if (variance <= 1e-12) break;
-    const Eigen::VectorXd axis = scores * axes.eigenvectors().col(k) / std::sqrt(variance);
+    Eigen::VectorXd along = axes.eigenvectors().col(k);
+    // Which way an eigenvector points is left to rounding; points bend otherwise to its other side.
+    Eigen::Index most_of_it = 0;
+    along.cwiseAbs().maxCoeff(&most_of_it);
+    if (along(most_of_it) < 0) along = -along;
+    const Eigen::VectorXd axis = scores * along / std::sqrt(variance);
     out.emplace_back(axis.data(), axis.data() + axis.size());
   }
   return out;
