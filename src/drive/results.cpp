@@ -41,13 +41,6 @@ class FlowOfClass {
     if (at.down == down_count) end_fourth_down(at, met);
   }
 
-  double sum_of_gains(const std::vector<double>& pool, std::size_t r, int from, int to) const {
-    const double* start = pool.data() + plan_.layout.of_row(r).offset;
-    double sum = 0;
-    for (int g = std::max(from, plan_.first_gain); g < to; ++g) sum += start[g - plan_.first_gain];
-    return sum;
-  }
-
   void end_plays(std::size_t r, double plays) {
     if (plays == 0) return;
     const Row& row = plan_.rows[r];
@@ -56,7 +49,8 @@ class FlowOfClass {
     const double* caught = table_.interception.data() + row.context * families;
     share(DriveResult::touchdown) += plays * table_.touchdown[r];
     share(DriveResult::interception) += plays * std::accumulate(caught, caught + families, 0.0);
-    share(DriveResult::fumble) += plays * sum_of_gains(table_.fumble, r, plan_.first_gain, spot);
+    share(DriveResult::fumble) +=
+        plays * sum_of_gains(plan_, table_.fumble, r, plan_.first_gain, spot);
     share(DriveResult::safety) += plays * safeties(plan_, table_, r);
   }
 
@@ -68,7 +62,7 @@ class FlowOfClass {
     share(DriveResult::punt) += snapped * shares.punt;
     share(DriveResult::field_goal) += snapped * shares.field_goal * made;
     share(DriveResult::missed_field_goal) += snapped * shares.field_goal * (1 - made);
-    const double fell_short = sum_of_gains(table_.keep, plan_.row_of[at.index()],
+    const double fell_short = sum_of_gains(plan_, table_.keep, plan_.row_of[at.index()],
                                            at.yards_to_goal() - last_spot, at.to_go());
     share(DriveResult::downs) += snapped * shares.go *
                                  (fell_short + share_pulled_back(plan_, table_, at) +

@@ -3,6 +3,7 @@
 
 #include <drive/plan.hpp>
 
+#include <algorithm>
 #include <memory>
 #include <vector>
 
@@ -28,13 +29,19 @@ struct Table {
   std::size_t families() const { return plan->setting.families.size(); }
 };
 
+/// What a pool of a table has of a row's gains from `from` to before `to`.
+inline double sum_of_gains(const Plan& plan, const std::vector<double>& pool, std::size_t row,
+                           int from, int to) {
+  const double* start = pool.data() + plan.layout.of_row(row).offset;
+  double sum = 0;
+  for (int g = std::max(from, plan.first_gain); g < to; ++g) sum += start[g - plan.first_gain];
+  return sum;
+}
+
 /// Of a row's plays, those that keep the ball and end behind the own goal line.
 inline double behind_own_goal(const Plan& plan, const ClassTable& table, std::size_t row) {
-  const double* kept = table.keep.data() + plan.layout.of_row(row).offset;
-  const int smallest_on_field = plan.rows[row].yards_to_goal - last_spot;
-  double sum = 0;
-  for (int g = plan.first_gain; g < smallest_on_field; ++g) sum += kept[g - plan.first_gain];
-  return sum;
+  return sum_of_gains(plan, table.keep, row, plan.first_gain,
+                      plan.rows[row].yards_to_goal - last_spot);
 }
 /// Those of them that are a safety.
 inline double safeties(const Plan& plan, const ClassTable& table, std::size_t row) {
