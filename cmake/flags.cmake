@@ -21,7 +21,10 @@ target_compile_options(callfit_warnings INTERFACE
 
 if(CALLFIT_SANITIZE)
   target_compile_options(callfit_flags INTERFACE
-    -fsanitize=${CALLFIT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer)
+    -fsanitize=${CALLFIT_SANITIZE} -fno-sanitize-recover=all -fno-omit-frame-pointer
+    # g++ takes two fifths of its time for these two. A null pointer that is read through ends in the address
+    # sanitizer as well; the fuzz preset (clang) looks at both.
+    $<$<CXX_COMPILER_ID:GNU>:-fno-sanitize=null,alignment>)
   target_compile_definitions(callfit_flags INTERFACE _GLIBCXX_ASSERTIONS)
   target_link_options(callfit_flags INTERFACE -fsanitize=${CALLFIT_SANITIZE})
 endif()

@@ -160,11 +160,46 @@ def levelled_tables(plays, leader, folder):
     return paths
 
 
-def quarters_tables(plays, leader, quarters, folder, kneels=True):
+def written(tables, folder):
     paths = [os.path.join(folder, "games.csv.gz"), os.path.join(folder, "seasons.csv")]
-    for path, rows in zip(paths, drive_tables.of_quarters(DATA, plays, leader, quarters, kneels)):
+    for path, rows in zip(paths, tables):
         write(path, rows)
     return paths
+
+
+def quarters_tables(plays, leader, quarters, folder, kneels=True):
+    return written(drive_tables.of_quarters(DATA, plays, leader, quarters, kneels), folder)
+
+
+def centred(values, seasons):
+    """Values less the mean of their season."""
+    _, at = np.unique(seasons, return_inverse=True)
+    return values - (np.bincount(at, values) / np.bincount(at))[at]
+
+
+def slope_with_error(made, of, men):
+    """Sum of made over sum of `of`, by season of a man; standard error with a man as a cluster."""
+    slope = made.sum() / of.sum()
+    _, man = np.unique(men, return_inverse=True)
+    return slope, math.sqrt((np.bincount(man, made - slope * of) ** 2).sum()) / of.sum()
+
+
+def halves_apart(plays, leader, quarters, folder):
+    """Slopes of the points of every second game's drives on what the model makes of the rates of the
+    same drives, and of what both halves' rates have in common: each half's model stands in for the
+    other's (instrumental variable), so that what luck does to rates and points of the same drives
+    falls out."""
+    halves = [{(one["quarterback"], one["season"]): one for one in
+               same_season(*written(tables, folder))["each"]}
+              for tables in drive_tables.of_halves(DATA, plays, leader, quarters)]
+    both = sorted(set(halves[0]) & set(halves[1]))
+    men, seasons = [who[0] for who in both], [who[1] for who in both]
+    points, model = ([centred(np.array([half[who][what] for who in both]), seasons)
+                      for half in halves] for what in ("points", "model"))
+    same = slope_with_error(sum(p * m for p, m in zip(points, model)), sum(m * m for m in model), men)
+    common = slope_with_error(points[0] * model[1] + points[1] * model[0],
+                              2 * model[0] * model[1], men)
+    return len(both), same, common
 
 
 def share_intercepted(games, seasons):
@@ -298,6 +333,11 @@ def main():
                 ("found drives of quarters 2 and 4", (2, 4), True),
                 ("found drives of quarters 2 and 4, those that only knelt left out", (2, 4), False)):
             show(title, same_season(*quarters_tables(plays, leader, quarters, folder, kneels)))
+        for title, quarters in (("all quarters", (1, 2, 3, 4, 5)), ("quarters 1 and 3", (1, 3)),
+                                ("quarters 2 and 4", (2, 4))):
+            n, same, common = halves_apart(plays, leader, quarters, folder)
+            print(f"halves of {n} seasons, {title}: slope of the same drives {same[0]:.2f} ({same[1]:.2f}),"
+                  f" of what both halves have in common {common[0]:.2f} ({common[1]:.2f})")
         every, of_setting = (share_intercepted(games, range(first, 2019)) for first in (2009, 2015))
         print(f"intercepted: {every:.2%} of throws, {of_setting:.2%} in the setting's seasons")
         show("setting with as many", same_season(games, seasons,

@@ -57,13 +57,16 @@ def count_handoff(row, play):
     row["handoff_yards"] += int(number(play, "yards"))
 
 
-def led_in(data, leader, quarters, kneels):
+def led_in(data, leader, quarters, kneels, is_of):
     """{(game, drive_id): (man, season)} of the drives begun in these quarters, with or without those
-    that only knelt; by man and season their number, points and starts."""
+    that only knelt, of the man's games that `is_of` names; by man and season their number, points
+    and starts."""
     led, sums = {}, collections.defaultdict(collections.Counter)
     for drive in drives_of_men.rows(os.path.join(data, "play-data", "drives.csv.gz")):
         key = (int(drive["game"]), int(drive["drive_id"]))
         if key not in leader or number(drive, "quarter") not in quarters:
+            continue
+        if not is_of(*leader[key], key[0]):
             continue
         if number(drive, "kneel_only") and not kneels:
             continue
@@ -91,7 +94,7 @@ def count_plays(plays, led):
 
 
 def order_of_games(data):
-    return {(int(row["quarterback"]), int(row["season"]), int(row["game"])): row["game_order"]
+    return {(int(row["quarterback"]), int(row["season"]), int(row["game"])): int(row["game_order"])
             for row in drives_of_men.rows(os.path.join(data, "quarterbacks",
                                                        "quarterback_games.csv.gz"))}
 
@@ -103,10 +106,10 @@ def teams_changed(data):
                 for row in csv.DictReader(stream)}
 
 
-def of_quarters(data, plays, leader, quarters, kneels=True):
+def of_quarters(data, plays, leader, quarters, kneels=True, is_of=lambda man, season, game: True):
     """Rows of both tables from the drives begun in these quarters; their starts are those of the
     same drives."""
-    led, sums = led_in(data, leader, quarters, kneels)
+    led, sums = led_in(data, leader, quarters, kneels, is_of)
     counts, handoffs = count_plays(plays, led)
     order, new_team = order_of_games(data), teams_changed(data)
     games = [{"quarterback": man, "season": season, "game": game,
@@ -117,3 +120,18 @@ def of_quarters(data, plays, leader, quarters, kneels=True):
                 "start_q13_mean": round(of["start"] / of["drives"], 2), **handoffs[who],
                 "new_team": new_team.get(who, "")} for who, of in sorted(sums.items())]
     return games, seasons
+
+
+def doubled(rows, kept=("quarterback", "season", "game", "game_order", "start_q13_mean", "new_team")):
+    return [{name: value if name in kept else 2 * value for name, value in row.items()}
+            for row in rows]
+
+
+def of_halves(data, plays, leader, quarters):
+    """Both tables twice: of every second game, the first, third, ... and the others. Counts are
+    doubled, so that what is asked of a season's number of dropbacks is asked of half as many."""
+    order = order_of_games(data)
+    for rest in (1, 0):
+        yield tuple(doubled(rows) for rows in of_quarters(
+            data, plays, leader, quarters,
+            is_of=lambda man, season, game, rest=rest: order[man, season, game] % 2 == rest))

@@ -26,6 +26,11 @@ Json same_season_json(const SameSeason& same) {
     json["correlation_of_regression_on_parts"] = same.correlation_of_parts;
     json["weights"] = weights;
   }
+  for (const SeasonBesideModel& one : same.each)
+    json["each"].push_back({{"quarterback", one.quarterback},
+                            {"season", one.season},
+                            {"points", one.points},
+                            {"model", one.model}});
   return json;
 }
 

@@ -78,6 +78,8 @@ SameSeason same_season(const std::vector<PlayedSeason>& seasons, const PointsGro
   out.correlation_with_start = correlation_of(model + starts, points);
   out.gradient_correlation = correlation_of(first_order, model);
   weigh_parts(out, seasons, points);
+  for (const PlayedSeason& season : seasons)
+    out.each.push_back({season.man(), season.year(), season.points, season.model});
   return out;
 }
 

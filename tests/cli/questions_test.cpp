@@ -241,6 +241,13 @@ TEST_CASE("a population is held against a table of quarterbacks", "[plain]") {
   REQUIRE(points.code == 0);
   const json made = json::parse(points.out)["result"]["quarterbacks"]["points"];
   CHECK(made["same_season"]["weights"].size() == 7);
+  double together = 0, alone = 0;
+  for (const json& season : made["same_season"]["each"]) {
+    const double model = season["model"];
+    together += season["points"].get<double>() * model;
+    alone += model * model;
+  }
+  CHECK(together / alone == Approx(made["same_season"]["slope"].get<double>()));
   CHECK(made["odds"]["verdicts"].size() == 3);
   for (const char* what : {"rest_rates", "rest_points"}) {
     CAPTURE(what);

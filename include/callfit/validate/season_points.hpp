@@ -44,6 +44,13 @@ struct PartWeight {
   double standard_error = 0;
 };
 
+/// Of one man's season, points per drive less the mean of that season's men.
+struct SeasonBesideModel {
+  std::string quarterback;
+  int season = 0;
+  double points = 0, model = 0;
+};
+
 /// Points per drive, each less its season's mean: the model's of a season's own rates beside those
 /// of the drives. Standard errors take the seasons of one man as one cluster.
 struct SameSeason {
@@ -57,6 +64,7 @@ struct SameSeason {
   double correlation_of_parts = 0;    ///< the regression's
   double gradient_correlation = 0;    ///< first-order points, whose parts are weighed, and exact
   std::vector<PartWeight> weights;    ///< none of too few seasons
+  std::vector<SeasonBesideModel> each;
 };
 
 /// A season foretold by the one before: points per drive, each less its season's mean.
