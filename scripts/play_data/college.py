@@ -493,8 +493,8 @@ def rooted(tables, plays, part):
 
 
 def long_to_go(tables, alike):
-    """Share with 13 yards and more to go: fourth downs between the 21 and the 70, third downs outside the
-    20; college and professional."""
+    """Share with 13 yards and more to go: fourth downs 21 to 70 yards from the goal, third downs
+    outside the 20; college and professional."""
     close = [rows for band, rows in neutral_fourths(tables) if band[0] >= 21 and band[1] <= 70]
     n = lambda words: sum(rows[words]["n"] for rows in close if words in rows)
     third = [tables.row("playcall_mix.csv", zone="open>20", down="3", to_go=words)["n"]

@@ -49,8 +49,8 @@ def _safeties(plays):
 
 
 def _kept_out(plays, sacks):
-    """Sacks begun in front of the own goal that end right before it, and how many at the lengths of the
-    open field."""
+    """Sacks begun in front of the own goal that end right before it, and how many would at the
+    lengths of the open field."""
     own, yards = 100 - plays["yards_to_goal"], plays["yards"]
     near = sacks & in_range(own, BEGUN_FROM)
     usual = yards[sacks & in_range(own, OPEN_FIELD)]
@@ -86,7 +86,7 @@ def own_goal(plays, parts):
            for band in ((1, 1), (2, 3), (4, 6), (7, 9), (10, 14), (15, NEAR))},
           {kind: (int((safeties & good & np.isin(plays["play_type"], types)).sum()),
                   round(float(expected[kind].sum()), 1)) for kind, types in KINDS.items()})
-    print("sacks from the own 2 to 14 that end on the own 1 or 2, and at the lengths of the open field:",
+    print("sacks from the own 2 to 14 that end on the own 1 or 2, and at lengths of the open field:",
           _kept_out(plays, good & (plays["play_type"] == "sack")))
     return [_rule(band, safeties, every, plays) for band in BANDS]
 
