@@ -182,6 +182,7 @@ def arguments(root):
     chosen = parser.parse_args()
     years = [int(year) for year in chosen.seasons.split("-")]
     moved_on = chosen.college == "2025"
+    os.makedirs(chosen.out, exist_ok=True)
     if (chosen.seasons != SHIPPED or not moved_on) and os.path.samefile(chosen.out, root):
         parser.error("other seasons need --out: the shipped files are of " + SHIPPED + " and 2025")
     return (years[0], years[-1]), moved_on, chosen.out
@@ -209,6 +210,8 @@ def main():
     pro = professional(played, parts, coverage.Coverage(data), beyond)
     write(os.path.join(out, "settings", "pro.json"), pro)
     print(played.spotting.said())
+    print("first downs by fouls that wiped the down out, share of the down's snaps:",
+          situations.Penalties(played).first_downs())
     converted, unfouled = observed.without_fouls(played)
     print(f"series converted: {converted}; of snaps without a foul alone: {unfouled}")
     own, scheme, said = college.college(played, data, pro, moved_on)
@@ -218,8 +221,9 @@ def main():
     write(os.path.join(out, "schemes", "college-average.json"), scheme)
     write(os.path.join(out, "settings", "observed", "college-2025.json"), college.observed(data))
     write(os.path.join(out, "settings", "high-school.json"), high_school(merged(pro, own)))
-    write(os.path.join(out, "schemes", "league-average.json"),
-          average_scheme.league_average(played))
+    league = average_scheme.league_average(played)
+    print("dropbacks on first down, and snaps:", average_scheme.first_down_dropbacks(league))
+    write(os.path.join(out, "schemes", "league-average.json"), league)
     write(os.path.join(out, "settings", "observed", f"pro-{played.years}.json"),
           observed.observed(played, data))
     if not os.path.samefile(out, root):

@@ -1,6 +1,7 @@
 """Calls of an average offence by situation, from the same plays."""
 from . import assumed
 from .call_mix import ANY, SITUATIONS, snaps_in, weights
+from .plays import PASS_FAMILIES
 
 ORDINAL = {1: "First", 2: "Second", 3: "Third", 4: "Fourth"}
 
@@ -20,6 +21,13 @@ def _label(down, to_go, band):
     if band[1] <= 20:
         return name + f", inside {_span(band)} yards"
     return name + ("" if band[0] == 21 else f", own {_span((100 - band[1], 100 - band[0]))}")
+
+
+def first_down_dropbacks(scheme):
+    """Share of dropbacks and number of snaps of the situations of first down."""
+    return {situation["label"]: (round(sum(situation["calls"][f] for f in PASS_FAMILIES), 2),
+                                 situation["snaps"])
+            for situation in scheme["situations"] if situation["when"].get("down") == [1, 1]}
 
 
 def league_average(plays):

@@ -474,8 +474,7 @@ def rooted(tables, plays, part):
     share of all fourth downs there that was gone for.
 
     The feed has no kicks: how far it was before one is what third down left, and comes out short
-    (12% of fourth downs at 13 yards and more against 17% of the professional ones, with as many
-    third downs that long). How many kicked is not touched by that, so that is what holds; distances
+    (`long_to_go`). How many kicked is not touched by that, so that is what holds; distances
     are the professional ones."""
     fourth = plays.even & plays.snap & (plays["down"] == 4)
     odds, weight, gone, n = [], [], 0.0, 0.0
@@ -491,6 +490,22 @@ def rooted(tables, plays, part):
         gone, n = gone + every["go"] * every["n"], n + every["n"]
     odds, weight = np.array(odds), np.array(weight)
     return shift_to(lambda shift: (weight * logistic(odds + shift)).sum(), gone)
+
+
+def long_to_go(tables, alike):
+    """Share with 13 yards and more to go: fourth downs 21 to 70 yards from the goal, third downs
+    outside the 20; college and professional."""
+    close = [rows for band, rows in neutral_fourths(tables) if band[0] >= 21 and band[1] <= 70]
+    n = lambda words: sum(rows[words]["n"] for rows in close if words in rows)
+    third = [tables.row("playcall_mix.csv", zone="open>20", down="3", to_go=words)["n"]
+             for words in ("13+", "ALL")]
+    p = alike.p
+    snaps = p.even & p.snap
+    here = [snaps & (p["down"] == 4) & in_range(p["yards_to_goal"], (21, 70)),
+            snaps & (p["down"] == 3) & in_range(p["yards_to_goal"], ZONES["open>20"])]
+    share = lambda rows: round(float((p["to_go"][rows] >= 13).mean()), 3)
+    return {"fourth": [round(float(n("13+") / n("ALL")), 3), share(here[0])],
+            "third": [round(float(third[0] / third[1]), 3), share(here[1])]}
 
 
 def fourth_down(tables, shifts, half):
@@ -617,7 +632,7 @@ def college(plays, data, pro, moved_on=True):
         "starts": half.starts(), "average_scheme": "college-average.json"}
     setting["families"] = {name: part for name, part in setting["families"].items() if part}
     said = {"level": differences.level, "yac shift": book.yac_shift, "fouls": more_fouls, "bolder": list(more.values()),
-            "distances": list(roots.values()),
+            "distances": list(roots.values()), "13 and more to go": long_to_go(tables, alike),
             "games differ": stretch, "scrambles of quarterback runs": qb.scrambled}
     return setting, average_scheme(plays, tables, alike, qb), said
 

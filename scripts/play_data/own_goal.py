@@ -10,6 +10,7 @@ import numpy as np
 from .components import Component
 from .plays import SCRIMMAGE, in_range
 
+LYING_THERE, BEGUN_FROM = (1, 2), (2, 14)  # balls kept out, and where such sacks begin
 OPEN_FIELD = (20, 80)  # from here nothing reaches a goal line
 NEAR = 25              # hardly a play loses so much
 KINDS = {"sack": ["sack"], "scramble": ["scramble"], "catch": ["pass"], "qb_run": ["qb_run"],
@@ -47,6 +48,18 @@ def _safeties(plays):
     return out
 
 
+def _kept_out(plays, sacks):
+    """Sacks begun in front of the own goal that end right before it, and how many would at the
+    lengths of the open field."""
+    own, yards = 100 - plays["yards_to_goal"], plays["yards"]
+    near = sacks & in_range(own, BEGUN_FROM)
+    usual = yards[sacks & in_range(own, OPEN_FIELD)]
+    if len(usual) == 0:
+        return 0, 0.0
+    expected = sum(float(in_range(begun + usual, LYING_THERE).mean()) for begun in own[near])
+    return int((near & in_range(own + yards, LYING_THERE)).sum()), round(expected, 1)
+
+
 def poisson_90(n):
     """B. E. Wilson and M. M. Hilferty (1931), Proc. Natl. Acad. Sci. 17:684-688."""
     low = n * (1 - 1 / (9 * n) - NORMAL_90 / (3 * np.sqrt(n))) ** 3 if n > 0 else 0.0
@@ -73,6 +86,8 @@ def own_goal(plays, parts):
            for band in ((1, 1), (2, 3), (4, 6), (7, 9), (10, 14), (15, NEAR))},
           {kind: (int((safeties & good & np.isin(plays["play_type"], types)).sum()),
                   round(float(expected[kind].sum()), 1)) for kind, types in KINDS.items()})
+    print("sacks from the own 2 to 14 that end on the own 1 or 2, and at lengths of the open field:",
+          _kept_out(plays, good & (plays["play_type"] == "sack")))
     return [_rule(band, safeties, every, plays) for band in BANDS]
 
 

@@ -180,6 +180,12 @@ class Penalties:
                 add(f"offence_after_gain_{name}", "offence", rows, offence, again | onward,
                     few_yards(-moved[rows], [0, 5, 10, 13, 16]), stands=kept)
 
+    def first_downs(self):
+        """By down: how often its snaps gave a first down by a foul that wiped the down out."""
+        gave = self.wiped & (self.p["first_down_by_penalty"] == 1)
+        return {label: round(float(gave[self.snap & in_range(self.p["down"], downs)].mean()), 3)
+                for label, downs in DOWNS.items()}
+
     def table(self):
         for label, downs in DOWNS.items():
             self._replayed(label, downs)

@@ -108,9 +108,9 @@ TEST_CASE("drives begun inside the own 10 end as real ones do, in safeties as in
   CHECK(errors_off(college_report(), DriveResult::safety) <= 2);
 }
 
-// The target is .3 for each of the 17 bands of five yards from the own 10 to the opponent's 5; two
-// bands miss it (docs/validation.md says which and why). What must hold of a right model is that no
-// band is off by more than its counting error allows: with 17 bands, 3 standard errors.
+// The target is .3 for each of the 17 bands of five yards from the own 10 to the opponent's 5; one
+// band misses it (docs/validation.md says which). What must hold of a right model is that no band
+// is off by more than its counting error allows: with 17 bands, 3 standard errors.
 TEST_CASE("expected points at first and ten are off by no more than .3 or the counting error") {
   CHECK(target("next-score points").rows == 17);
   const auto found = std::find_if(
