@@ -122,7 +122,7 @@ TEST_CASE("a turned handle says what a try of the same says, and its text leads 
 }
 
 TEST_CASE("every place of every handle survives its text") {
-  Reader reader = demo().reader();
+  Reader reader(parse_page_case(demo().text(), "page"), 1, Pace::following);
   for (std::size_t h = 0; h < demo().handles.size(); ++h)
     for (const std::size_t at :
          {std::size_t{0}, demo().handles[h].range.count / 2, demo().handles[h].range.count - 1}) {

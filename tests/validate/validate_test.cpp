@@ -56,7 +56,7 @@ ValidationReport with_touchdowns(double model, double observed) {
 
 }  // namespace
 
-TEST_CASE("the average professional offence is within the targets of real drives") {
+TEST_CASE("the average professional offence is within the targets of real drives", "[plain]") {
   CHECK(target("points per drive").met());
   CHECK(target("plays per drive").met());
   CHECK(target("share of each result, all drives").met());
@@ -100,7 +100,7 @@ double errors_off(const ValidationReport& made, DriveResult result) {
 
 // In front of its own goal an offence keeps out of it. College's 272 drives there punt more than
 // two counting errors too often (docs/validation.md), so of these safeties alone are asked for.
-TEST_CASE("drives begun inside the own 10 end as real ones do, in safeties as in all else") {
+TEST_CASE("drives begun inside the own 10 end as real ones do, in safeties as in all else", "[plain]") {
   for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
     CAPTURE(word(static_cast<DriveResult>(r)));
     CHECK(errors_off(report(), static_cast<DriveResult>(r)) <= 2);
