@@ -137,7 +137,8 @@ def same_season(games, seasons, setting="pro"):
 def show(title, same):
     print(f"{title}: {same['seasons']} seasons, r {same['correlation']:.3f}, with start"
           f" {same['correlation_with_start']:.3f}, slope {same['slope']:.2f}"
-          f" ({same['slope_standard_error']:.2f})")
+          f" ({same['slope_standard_error']:.2f}), with start {same['slope_with_start']:.2f}"
+          f" ({same['slope_with_start_standard_error']:.2f})")
     print("  " + ", ".join(f"{w['part']} {w['weight']:.2f} ({w['standard_error']:.2f})"
                            for w in same["weights"]))
 

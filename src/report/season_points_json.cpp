@@ -21,6 +21,8 @@ Json same_season_json(const SameSeason& same) {
             {"slope", same.slope},
             {"slope_standard_error", same.slope_error},
             {"correlation_with_start", same.correlation_with_start},
+            {"slope_with_start", same.slope_with_start},
+            {"slope_with_start_standard_error", same.slope_with_start_error},
             {"correlation_of_first_order_with_exact", same.gradient_correlation}};
   if (!same.weights.empty()) {
     json["correlation_of_regression_on_parts"] = same.correlation_of_parts;

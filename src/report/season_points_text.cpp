@@ -17,7 +17,8 @@ std::string same_season_text(const SameSeason& same) {
       "average scheme, beside those that his drives made. Correlation " +
       fixed(same.correlation, 3) + ", with what starts are worth " +
       fixed(same.correlation_with_start, 3) + "; slope " +
-      with_error(same.slope, same.slope_error) + ".");
+      with_error(same.slope, same.slope_error) + ", with starts given " +
+      with_error(same.slope_with_start, same.slope_with_start_error) + ".");
   if (same.weights.empty()) return text;
   Table table({{"", Align::left, 30}, {"spread"}, {"weight"}});
   for (const PartWeight& part : same.weights)

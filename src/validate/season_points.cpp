@@ -76,6 +76,11 @@ SameSeason same_season(const std::vector<PlayedSeason>& seasons, const PointsGro
   out.slope = line.weights[0];
   out.slope_error = line.errors[0];
   out.correlation_with_start = correlation_of(model + starts, points);
+  Eigen::MatrixXd both(points.size(), 2);
+  both << model, starts;
+  const LeastSquares with_start = least_squares(both, points, men_of(seasons));
+  out.slope_with_start = with_start.weights[0];
+  out.slope_with_start_error = with_start.errors[0];
   out.gradient_correlation = correlation_of(first_order, model);
   weigh_parts(out, seasons, points);
   for (const PlayedSeason& season : seasons)

@@ -100,7 +100,8 @@ double errors_off(const ValidationReport& made, DriveResult result) {
 
 // In front of its own goal an offence keeps out of it. College's 272 drives there punt more than
 // two counting errors too often (docs/validation.md), so of these safeties alone are asked for.
-TEST_CASE("drives begun inside the own 10 end as real ones do, in safeties as in all else", "[plain]") {
+TEST_CASE("drives begun inside the own 10 end as real ones do, in safeties as in all else",
+          "[plain]") {
   for (std::size_t r = 0; r < static_cast<std::size_t>(DriveResult::end_of_half); ++r) {
     CAPTURE(word(static_cast<DriveResult>(r)));
     CHECK(errors_off(report(), static_cast<DriveResult>(r)) <= 2);

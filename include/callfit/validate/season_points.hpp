@@ -61,9 +61,11 @@ struct SameSeason {
   double correlation = 0;
   double slope = 0, slope_error = 0;  ///< of the points on the model's
   double correlation_with_start = 0;  ///< what starts are worth added, nothing fitted
-  double correlation_of_parts = 0;    ///< the regression's
-  double gradient_correlation = 0;    ///< first-order points, whose parts are weighed, and exact
-  std::vector<PartWeight> weights;    ///< none of too few seasons
+  /// Of the points on the model's where what starts are worth is given too.
+  double slope_with_start = 0, slope_with_start_error = 0;
+  double correlation_of_parts = 0;  ///< the regression's
+  double gradient_correlation = 0;  ///< first-order points, whose parts are weighed, and exact
+  std::vector<PartWeight> weights;  ///< none of too few seasons
   std::vector<SeasonBesideModel> each;
 };
 
