@@ -10,7 +10,8 @@ makes of the league's yards and success, and runs
 `callfit validate pro --quarterbacks ... --seasons ...` on tables in which yards after the catch and
 handoffs are so levelled. Prints the weights beside those of the plain tables; those of tables that
 hold the found drives alone: all, those begun in quarters 1 and 3, in 2 and 4, and of the latter
-those that did not only kneel; those of a setting whose throws are intercepted as often as those of
+those that did not only kneel; the slopes of halves of seasons, of what they differ by and of what
+they have in common; those of a setting whose throws are intercepted as often as those of
 the plain tables; and what an interception costs a drive in the plays.
 
 --record: for each season, spreads and loadings of the population are those of left_out.json, fitted
@@ -186,10 +187,10 @@ def slope_with_error(made, of, men):
 
 
 def halves_apart(plays, leader, quarters, folder):
-    """Slopes of the points of every second game's drives on what the model makes of the rates of the
-    same drives, and of what both halves' rates have in common: each half's model stands in for the
-    other's (instrumental variable), so that what luck does to rates and points of the same drives
-    falls out."""
+    """Slopes of points on what the model makes of rates, over halves (every second game) of seasons: of
+    the same drives; of what the halves of a season differ by, which is luck of the same man in the
+    same team; and of what they have in common, where each half's model stands in for the other's
+    (instrumental variable)."""
     halves = [{(one["quarterback"], one["season"]): one for one in
                same_season(*written(tables, folder))["each"]}
               for tables in drive_tables.of_halves(DATA, plays, leader, quarters)]
@@ -197,10 +198,11 @@ def halves_apart(plays, leader, quarters, folder):
     men, seasons = [who[0] for who in both], [who[1] for who in both]
     points, model = ([centred(np.array([half[who][what] for who in both]), seasons)
                       for half in halves] for what in ("points", "model"))
-    same = slope_with_error(sum(p * m for p, m in zip(points, model)), sum(m * m for m in model), men)
-    common = slope_with_error(points[0] * model[1] + points[1] * model[0],
-                              2 * model[0] * model[1], men)
-    return len(both), same, common
+    apart = model[0] - model[1]
+    yield len(both)
+    yield slope_with_error(sum(p * m for p, m in zip(points, model)), sum(m * m for m in model), men)
+    yield slope_with_error((points[0] - points[1]) * apart, apart * apart, men)
+    yield slope_with_error(points[0] * model[1] + points[1] * model[0], 2 * model[0] * model[1], men)
 
 
 def share_intercepted(games, seasons):
@@ -336,9 +338,10 @@ def main():
             show(title, same_season(*quarters_tables(plays, leader, quarters, folder, kneels)))
         for title, quarters in (("all quarters", (1, 2, 3, 4, 5)), ("quarters 1 and 3", (1, 3)),
                                 ("quarters 2 and 4", (2, 4))):
-            n, same, common = halves_apart(plays, leader, quarters, folder)
-            print(f"halves of {n} seasons, {title}: slope of the same drives {same[0]:.2f} ({same[1]:.2f}),"
-                  f" of what both halves have in common {common[0]:.2f} ({common[1]:.2f})")
+            n, *slopes = halves_apart(plays, leader, quarters, folder)
+            same, apart, common = (f"{slope:.2f} ({error:.2f})" for slope, error in slopes)
+            print(f"halves of {n} seasons, {title}: slope of the same drives {same}, of what the"
+                  f" halves differ by {apart}, of what they have in common {common}")
         every, of_setting = (share_intercepted(games, range(first, 2019)) for first in (2009, 2015))
         print(f"intercepted: {every:.2%} of throws, {of_setting:.2%} in the setting's seasons")
         show("setting with as many", same_season(games, seasons,

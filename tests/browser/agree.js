@@ -10,7 +10,7 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { openDesk } from "./desk.js";
-import { askEngineText, askInPage, changeCase, demoFolder, engineOf, heldBy, makePage, program, shownByProgram } from "./page.js";
+import { askEngineText, askInPage, changeCase, demoFolder, engineOf, heldBy, makePage, program, shownByProgram, stranger } from "./page.js";
 import { apart, kinds, puts, requests } from "./requests.js";
 
 const count = Number(process.argv[2] ?? 208);
@@ -33,21 +33,6 @@ function menOfAllKinds(folder) {
   changeCase(folder, (about) => {
     for (const name of Object.keys(charts)) about.quarterbacks.push({ name, charts: [name + ".csv"] });
     about.options = { draws };
-  });
-}
-
-/**
- * One snap of one man, at a level where quarterbacks hardly have anything in common: points are so far from linear
- * that every draw is solved. Asked one question, since that takes a hundred times the usual.
- */
-function stranger(folder) {
-  const chart = join(folder, "new-starter.csv");
-  writeFileSync(chart, readFileSync(chart, "utf8").split("\n").slice(0, 2).join("\n") + "\n");
-  changeCase(folder, (about) => {
-    about.quarterbacks.splice(1);
-    about.schemes.splice(1);
-    delete about.tries;
-    about.options = { draws, assumed: 10 };
   });
 }
 
@@ -96,7 +81,7 @@ async function saidByEngine(page, all) {
 
 const said = [
   ...(await saidOf(menOfAllKinds, requests(count - 1, 6, 2), Math.ceil(count / 8))),
-  ...(await saidOf(stranger, [{ kind: "drives" }], 0)),
+  ...(await saidOf((folder) => stranger(folder, draws), [{ kind: "drives" }], 0)),
 ];
 
 const told = Object.fromEntries([...kinds, "show"].map((kind) => [kind, { asked: 0, refused: 0, apart: 0 }]));

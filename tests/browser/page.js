@@ -33,6 +33,21 @@ export function changeCase(folder, change) {
   writeFileSync(file, JSON.stringify(about));
 }
 
+/**
+ * One snap of one man, at a level where quarterbacks hardly have anything in common: points are so far from linear
+ * that every draw is solved: a question takes a hundred times the usual.
+ */
+export function stranger(folder, draws) {
+  const chart = join(folder, "new-starter.csv");
+  writeFileSync(chart, readFileSync(chart, "utf8").split("\n").slice(0, 2).join("\n") + "\n");
+  changeCase(folder, (about) => {
+    about.quarterbacks.splice(1);
+    about.schemes.splice(1);
+    delete about.tries;
+    about.options = { draws, assumed: 10 };
+  });
+}
+
 /** What a page holds: the case as the engine reads it, and the engine's files. */
 export function heldBy(file) {
   const html = readFileSync(file, "utf8");
@@ -66,6 +81,14 @@ export function shownByProgram(file, requests) {
   const input = requests.map((request) => JSON.stringify(request) + "\n").join("");
   const said = execFileSync(shownProgram, [own], { input, maxBuffer: 1 << 28 }).toString();
   return said.trim().split("\n").map((line) => JSON.parse(line));
+}
+
+/** Processor seconds that the program takes for each of several questions, each to a case just opened, on one core. */
+export function timesOfProgram(file, requests) {
+  const own = file + ".case";
+  writeFileSync(own, heldBy(file).pageCase);
+  const input = requests.map((request) => JSON.stringify(request) + "\n").join("");
+  return execFileSync(shownProgram, [own, "times"], { input }).toString().trim().split("\n").map(Number);
 }
 
 /**
