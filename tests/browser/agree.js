@@ -81,7 +81,7 @@ async function saidByEngine(page, all) {
 
 const said = [
   ...(await saidOf(menOfAllKinds, requests(count - 1, 6, 2), Math.ceil(count / 8))),
-  ...(await saidOf((folder) => stranger(folder, draws), [{ kind: "drives" }], 0)),
+  ...(await saidOf((folder) => stranger(folder, 100), [{ kind: "drives" }], 0)),
 ];
 
 const told = Object.fromEntries([...kinds, "show"].map((kind) => [kind, { asked: 0, refused: 0, apart: 0 }]));

@@ -41,7 +41,8 @@ bool same_but_rounding(const json& a, const json& b) {
 
 }  // namespace
 
-TEST_CASE("one command goes from a case to answers, its parts and pictures in a folder") {
+TEST_CASE("one command goes from a case to answers, its parts and pictures in a folder",
+          "[plain]") {
   const Scratch scratch;
   const Outcome outcome =
       run("answer '" + source_file("profiles/demo/case.json") + "' --draws 500 -o results",

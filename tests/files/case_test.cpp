@@ -132,7 +132,7 @@ TEST_CASE("the schema takes what the reader takes") {
   CHECK(faults_by_schema(json::parse(whole)).empty());
 }
 
-TEST_CASE("what is wrong in a case is told with its path, by reader and schema") {
+TEST_CASE("what is wrong in a case is told with its path, by reader and schema", "[plain]") {
   const auto wrong = [](const std::string& pointer, const json& value, const std::string& told) {
     json document = demo_document();
     document[json::json_pointer(pointer)] = value;
