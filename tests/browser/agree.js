@@ -10,12 +10,11 @@ import { join } from "node:path";
 import { pathToFileURL } from "node:url";
 
 import { openDesk } from "./desk.js";
-import { askEngineText, askInPage, changeCase, demoFolder, engineOf, heldBy, makePage, program, shownByProgram, stranger } from "./page.js";
+import { askEngineText, askInPage, changeCase, demoFolder, engineOf, fewestDraws, heldBy, makePage, program, shownByProgram, stranger } from "./page.js";
 import { apart, kinds, puts, requests } from "./requests.js";
 
 const count = Number(process.argv[2] ?? 208);
 const where = process.argv[3] ?? "node";
-const draws = 500;
 
 /** Besides the demo's two men: five snaps alone, handoffs and runs alone, deep throws alone, one game. */
 function menOfAllKinds(folder) {
@@ -32,7 +31,7 @@ function menOfAllKinds(folder) {
     writeFileSync(join(folder, name + ".csv"), [head, ...own].join("\n") + "\n");
   changeCase(folder, (about) => {
     for (const name of Object.keys(charts)) about.quarterbacks.push({ name, charts: [name + ".csv"] });
-    about.options = { draws };
+    about.options = { draws: fewestDraws };
   });
 }
 
@@ -81,7 +80,7 @@ async function saidByEngine(page, all) {
 
 const said = [
   ...(await saidOf(menOfAllKinds, requests(count - 1, 6, 2), Math.ceil(count / 8))),
-  ...(await saidOf((folder) => stranger(folder, 100), [{ kind: "drives" }], 0)),
+  ...(await saidOf(stranger, [{ kind: "drives" }], 0)),
 ];
 
 const told = Object.fromEntries([...kinds, "show"].map((kind) => [kind, { asked: 0, refused: 0, apart: 0 }]));

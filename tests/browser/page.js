@@ -13,6 +13,8 @@ export const program = process.env.CALLFIT_PROGRAM ?? join(root, "build/release/
 /** What a page says of handles, by the program's build (target callfit_shown). */
 const shownProgram = join(dirname(program), "callfit_shown");
 
+export const fewestDraws = 500;
+
 /** A folder with the demo's case, for what a test makes of it. */
 export function demoFolder() {
   const folder = mkdtempSync(join(tmpdir(), "callfit-page-"));
@@ -37,14 +39,14 @@ export function changeCase(folder, change) {
  * One snap of one man, at a level where quarterbacks hardly have anything in common: points are so far from linear
  * that every draw is solved: a question takes a hundred times the usual.
  */
-export function stranger(folder, draws) {
+export function stranger(folder) {
   const chart = join(folder, "new-starter.csv");
   writeFileSync(chart, readFileSync(chart, "utf8").split("\n").slice(0, 2).join("\n") + "\n");
   changeCase(folder, (about) => {
     about.quarterbacks.splice(1);
     about.schemes.splice(1);
     delete about.tries;
-    about.options = { draws, assumed: 10 };
+    about.options = { draws: fewestDraws, assumed: 10 };
   });
 }
 
