@@ -3,15 +3,17 @@
 export class EngineFault extends Error {}
 
 /** What the page holds: the engine's files and the case, put there when the page was made. */
-export async function unpackedEngine() {
-  const module = await WebAssembly.compile(await unpacked("engine").arrayBuffer());
+export function unpackedEngine() {
   const worker = URL.createObjectURL(new Blob([JSON.parse(textOf("worker"))], { type: "text/javascript" }));
-  return { module, worker, pageCase: await unpacked("page-case").text() };
+  const module = unpacked("engine").arrayBuffer().then((code) => WebAssembly.compile(code));
+  return { worker, module, pageCase: unpacked("page-case").text() };
 }
 
 /** @param {string} id of an element with gzip in base64 */
 function unpacked(id) {
-  const bytes = Uint8Array.from(atob(textOf(id)), (letter) => letter.charCodeAt(0));
+  const text = atob(textOf(id));
+  const bytes = new Uint8Array(text.length);
+  for (let i = 0; i < bytes.length; ++i) bytes[i] = text.charCodeAt(i);
   return new Response(new Blob([bytes]).stream().pipeThrough(new DecompressionStream("gzip")));
 }
 
@@ -28,21 +30,25 @@ export class Engine {
   #waiting = new Map();
 
   /**
-   * @param {{module: WebAssembly.Module, worker: string, pageCase: string}} files
+   * @param {{worker: string, module: Promise<WebAssembly.Module>, pageCase: Promise<string>}} files
    * @param {boolean} following
    */
   constructor(files, following) {
     this.#worker = new Worker(files.worker);
     this.#worker.addEventListener("message", ({ data }) => this.#take(data));
     this.#worker.addEventListener("error", (event) => this.#fail(event.message));
-    this.opened = this.#send({ kind: "open", module: files.module, pageCase: files.pageCase, following });
+    // The worker starts while the module is made.
+    this.opened = Promise.all([files.module, files.pageCase]).then(([module, pageCase]) =>
+      this.#send({ kind: "open", module, pageCase, following }),
+    );
   }
 
   /**
    * What the page shows with handles put somewhere, or with a try's text.
    * @param {{put?: {handle: number, at: number}[], try?: string}} request
    */
-  show(request) {
+  async show(request) {
+    await this.opened;
     return this.#send({ kind: "show", request: JSON.stringify(request) });
   }
 
@@ -50,7 +56,8 @@ export class Engine {
    * Any question, as docs/results.md has them.
    * @param {object} request
    */
-  ask(request) {
+  async ask(request) {
+    await this.opened;
     return this.#send({ kind: "ask", request: JSON.stringify(request) });
   }
 

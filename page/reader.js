@@ -182,7 +182,7 @@ class Page {
 }
 
 try {
-  const files = await unpackedEngine();
+  const files = unpackedEngine();
   const quick = new Engine(files, true);
   await quick.opened; // alone, so that handles are there the sooner
   await new Page(quick, new Engine(files, false)).open();

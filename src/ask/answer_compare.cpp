@@ -40,6 +40,7 @@ CompareAnswer answer(Memory& memory, const CompareRequest& request, const Progre
   for (std::size_t s = 0; s < schemes.size(); ++s)
     answer.schemes.push_back(answer.entries[s].about.scheme);
   std::vector<Told> net;
+  net.reserve(standings.size());
   for (const Standing* standing : standings) net.push_back(net_points_of(*standing));
   const std::vector<double> odds = odds_of_being_most(net);
   for (std::size_t e = 0; e < odds.size(); ++e) answer.entries[e].odds_best = odds[e];

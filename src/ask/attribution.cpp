@@ -174,7 +174,8 @@ struct CellTrial {
   std::size_t level = 0;
   bool is_in = false, is_made = false;
 
-  auto operator<=>(const CellTrial&) const = default;
+  auto operator<=>(const CellTrial&) const =
+      default;  // NOLINT(modernize-use-nullptr): clang 14 errs
 };
 
 std::optional<CellTrial> trial_of(const EvidenceSnap& snap, const CellPlace& place,
@@ -236,6 +237,7 @@ class CellsAtMean {
     }
     if (by_shell) balance_shells(at, r, mix_);
     std::vector<double> out;
+    out.reserve(cells.size());
     for (const Cell cell : cells) out.push_back(logit(at.cell[static_cast<std::size_t>(cell)][r]));
     return out;
   }

@@ -18,7 +18,8 @@ struct CellPlace {
   Rate rate = Rate::completion;
   Cell cell = Cell::one_high;
 
-  auto operator<=>(const CellPlace&) const = default;
+  auto operator<=>(const CellPlace&) const =
+      default;  // NOLINT(modernize-use-nullptr): clang 14 errs
 };
 
 /// Indices of quantities are those of the setting's population.

@@ -45,6 +45,7 @@ std::vector<CallPlace> call_places(const Plan& plan, const std::vector<double>& 
       add(static_cast<Shell>(s), plan.setting.shells[context.shell_rule].share[s]);
   }
   std::vector<CallPlace> out;
+  out.reserve(places.size());
   for (const auto& [key, count] : places)
     out.push_back({std::get<0>(key), std::get<1>(key), std::get<2>(key), count});
   return out;

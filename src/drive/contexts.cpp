@@ -41,15 +41,28 @@ std::vector<std::size_t> out_of_reach(const Setting& setting, int spot) {
   return families;
 }
 
-Context context_at(const Plan& plan, int down, int to_go, int spot) {
+/// What of a context hangs on the spot alone.
+struct AtSpot {
+  std::vector<std::size_t> adjustments;  ///< that may match there, in their order
+  std::vector<std::size_t> out_of_reach;
+};
+
+AtSpot at_spot(const Setting& setting, int spot) {
+  AtSpot at{{}, out_of_reach(setting, spot)};
+  for (std::size_t a = 0; a < setting.adjustments.size(); ++a)
+    if (setting.adjustments[a].when.yards_to_goal.contains(spot)) at.adjustments.push_back(a);
+  return at;
+}
+
+Context context_at(const Plan& plan, int down, int to_go, int spot, const AtSpot& at) {
   Context context;
   context.situation = rule_of(plan.scheme.situations, "situation of the scheme", down, to_go, spot);
   if (!plan.setting.shells.empty())
     context.shell_rule = rule_of(plan.setting.shells, "shell rule", down, to_go, spot);
-  for (std::size_t a = 0; a < plan.setting.adjustments.size(); ++a)
+  for (const std::size_t a : at.adjustments)
     if (plan.setting.adjustments[a].when.matches(down, to_go, spot))
       context.adjustments.push_back(a);
-  context.out_of_reach = out_of_reach(plan.setting, spot);
+  context.out_of_reach = at.out_of_reach;
   return context;
 }
 
@@ -65,10 +78,13 @@ ContextKey key_of(const Context& context) {
 
 class ContextFinder {
  public:
-  explicit ContextFinder(Plan& plan) : plan_(plan) {}
+  explicit ContextFinder(Plan& plan) : plan_(plan) {
+    for (int spot = 0; spot < field_length; ++spot) at_.push_back(at_spot(plan.setting, spot));
+  }
 
   std::uint16_t row_at(int down, int to_go, int spot) {
-    const Context context = context_at(plan_, down, to_go, spot);
+    const Context context =
+        context_at(plan_, down, to_go, spot, at_[static_cast<std::size_t>(spot)]);
     const auto [entry, is_new] = context_of_.try_emplace(key_of(context), plan_.contexts.size());
     if (is_new) plan_.contexts.push_back(context);
     Context& known = plan_.contexts[entry->second];
@@ -85,6 +101,7 @@ class ContextFinder {
   }
 
   Plan& plan_;
+  std::vector<AtSpot> at_;  // by yards to the goal
   std::map<ContextKey, std::size_t> context_of_;
   std::map<std::pair<std::uint32_t, int>, std::uint16_t> row_of_;
 };

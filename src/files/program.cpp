@@ -61,6 +61,7 @@ class Start {
   int operator()(pid_t& child, const std::vector<std::string>& words) const {
     std::vector<std::string> own = words;  // the system's words are not const
     std::vector<char*> pointers;
+    pointers.reserve(own.size() + 1);
     for (std::string& word : own) pointers.push_back(word.data());
     pointers.push_back(nullptr);
     return posix_spawnp(&child, pointers.front(), &actions_, &attributes_, pointers.data(),

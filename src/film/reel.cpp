@@ -68,6 +68,7 @@ std::vector<std::size_t> honest_reel(std::span<const FilmedSnap> snaps, double s
                                      std::uint64_t seed) {
   const std::vector<Places> kinds = shuffled_by_kind(snaps, seed);
   std::vector<std::size_t> counts;
+  counts.reserve(kinds.size());
   for (const Places& kind : kinds) counts.push_back(kind.size());
   Places reel;
   for (std::size_t count = 1; count <= snaps.size(); ++count) {

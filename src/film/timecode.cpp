@@ -30,7 +30,7 @@ constexpr std::int64_t minutes_a_block = 10;
 std::int64_t number_of_frame(const FrameRate& rate, std::int64_t frame) {
   if (!rate.drop_frame) return frame;
   const std::int64_t dropped = rate.nominal() / 15;
-  const std::int64_t minute = 60 * rate.nominal() - dropped;
+  const std::int64_t minute = std::int64_t{60} * rate.nominal() - dropped;
   const std::int64_t block = minutes_a_block * minute + dropped;
   const std::int64_t blocks = frame / block;
   const std::int64_t within = frame % block;
@@ -50,6 +50,7 @@ std::optional<FrameRate> frame_rate(std::string_view word) {
 
 std::vector<std::string> frame_rate_words() {
   std::vector<std::string> words;
+  words.reserve(rates.size());
   for (const Named& named : rates) words.emplace_back(named.word);
   return words;
 }

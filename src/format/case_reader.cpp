@@ -14,6 +14,7 @@
 #include <callfit/scheme/call_chart.hpp>
 #include <format/around_reader.hpp>
 #include <format/changes.hpp>
+#include <format/documents.hpp>
 #include <format/families.hpp>
 #include <format/page_part.hpp>
 #include <format/part.hpp>
@@ -104,14 +105,30 @@ class CaseReader {
     return {};
   }
 
-  // What `parse` makes of it. Faults inside the case get their path in it.
+  // What `parse` makes of a text.
   template <class Parse>
   auto parsed(const Part& part, CasePart kind, const Parse& parse)
       -> decltype(parse(SourceText{})) {
     const SourceText found = text_of(part, kind);
     if (found.text.empty()) return {};
+    return told(part, [&] { return parse(found); });
+  }
+
+  // What `read` makes of a document, held or named.
+  template <class Read>
+  auto document(const Part& part, CasePart kind, const Read& read)
+      -> decltype(read(part.value(), std::string())) {
+    if (!part.value().is_string()) return told(part, [&] { return read(part.value(), source_); });
+    return parsed(part, kind, [&read](const SourceText& found) {
+      return read(parse_json(found.text, found.source), found.source);
+    });
+  }
+
+  // Faults inside the case get their path in it.
+  template <class Read>
+  auto told(const Part& part, const Read& read) -> decltype(read()) {
     try {
-      return parse(found);
+      return read();
     } catch (const InputError& error) {
       for (Finding finding : error.findings()) {
         if (!part.value().is_string())
@@ -125,9 +142,10 @@ class CaseReader {
   }
 
   Setting setting(const Part& part) {
-    return parsed(part, CasePart::setting, [this](const SourceText& found) {
-      return parse_setting(found.text, found.source, beside_);
-    });
+    return document(part, CasePart::setting,
+                    [this](const nlohmann::json& held, const std::string& source) {
+                      return setting_of(held, source, beside_);
+                    });
   }
 
   void scale_assumed(Fields& fields) {
@@ -145,9 +163,10 @@ class CaseReader {
   }
 
   Scheme plain_scheme(const Part& part) {
-    return parsed(part, CasePart::scheme, [this](const SourceText& found) {
-      return parse_scheme(found.text, found.source, beside_);
-    });
+    return document(part, CasePart::scheme,
+                    [this](const nlohmann::json& held, const std::string& source) {
+                      return scheme_of(held, source, beside_);
+                    });
   }
 
   // The setting's own average scheme unless the case holds one.
@@ -274,9 +293,10 @@ class CaseReader {
     Quarterback out;
     fields.needed("profile", "", [&](const Part& part) {
       if (!sound_) return 0;
-      out.profile = parsed(part, CasePart::profile, [this](const SourceText& found) {
-        return as_asked(parse_profile(found.text, found.source, as_given_));
-      });
+      out.profile = document(part, CasePart::profile,
+                             [this](const nlohmann::json& held, const std::string& source) {
+                               return as_asked(profile_of(held, source, as_given_));
+                             });
       return 0;
     });
     if (!name.empty()) out.profile.name = name;
@@ -403,18 +423,23 @@ ChartWords words_of(const Setting& setting, const std::vector<FamilyAlias>& like
   return words;
 }
 
-Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
-                const Beside& beside, Findings& notices) {
+Case case_of(const nlohmann::json& document, const std::string& source, const CaseTexts& texts,
+             const Beside& beside, Findings& notices) {
   const auto read = [&](Fields& fields) {
     return CaseReader(source, texts, beside, notices).read(fields);
   };
-  Case about = read_document(parse_json(text, source), "callfit-case", source, read);
+  Case about = read_document(document, "callfit-case", source, read);
   for (const std::string& name : shared_names(about))
     notices.push_back({{source, 0, "/quarterbacks"},
                        "several are called \"" + name + "\"; they are shown with their numbers",
                        "give each a name of his own",
                        Severity::warning});
   return about;
+}
+
+Case parse_case(std::string_view text, const std::string& source, const CaseTexts& texts,
+                const Beside& beside, Findings& notices) {
+  return case_of(parse_json(text, source), source, texts, beside, notices);
 }
 
 }  // namespace callfit

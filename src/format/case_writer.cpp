@@ -2,9 +2,9 @@
 #include <callfit/format/profile.hpp>
 #include <callfit/format/scheme.hpp>
 #include <format/changes.hpp>
+#include <format/documents.hpp>
 #include <format/json_print.hpp>
 #include <format/json_text.hpp>
-#include <format/merged_setting.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -17,9 +17,10 @@ using nlohmann::ordered_json;
 ordered_json whole_setting(const nlohmann::json& document, const std::string& source,
                            const CaseTexts& texts, const Beside& beside) {
   const nlohmann::json& given = document.at("setting");
-  SourceText text{given.dump(), source};
-  if (given.is_string()) text = texts(CasePart::setting, given.get<std::string>(), source).value();
-  return ordered_json::parse(merged_setting(text.text, text.source, beside).dump());
+  if (!given.is_string()) return ordered_json::parse(merged_setting(given, source, beside).dump());
+  const SourceText named = texts(CasePart::setting, given.get<std::string>(), source).value();
+  return ordered_json::parse(
+      merged_setting(parse_json(named.text, named.source), named.source, beside).dump());
 }
 
 }  // namespace

@@ -1,6 +1,7 @@
 #include <callfit/format/profile.hpp>
 #include <callfit/profile/edited_cell.hpp>
 #include <callfit/profile/most_games.hpp>
+#include <format/documents.hpp>
 #include <format/part.hpp>
 #include <format/setting_parts.hpp>
 
@@ -435,9 +436,14 @@ Profile profile_from(Fields& document, const Setting& setting) {
 
 }  // namespace
 
+Profile profile_of(const nlohmann::json& document, const std::string& source,
+                   const Setting& setting) {
+  return read_document(document, "callfit-profile", source,
+                       [&](Fields& fields) { return profile_from(fields, setting); });
+}
+
 Profile parse_profile(std::string_view text, const std::string& source, const Setting& setting) {
-  return read_document(parse_json(text, source), "callfit-profile", source,
-                       [&](Fields& document) { return profile_from(document, setting); });
+  return profile_of(parse_json(text, source), source, setting);
 }
 
 }  // namespace callfit

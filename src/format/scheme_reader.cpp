@@ -1,5 +1,6 @@
 #include <callfit/format/scheme.hpp>
 #include <format/correlation.hpp>
+#include <format/documents.hpp>
 #include <format/families.hpp>
 #include <format/part.hpp>
 #include <format/rule_json.hpp>
@@ -229,9 +230,13 @@ class SchemeReader {
 
 }  // namespace
 
-Scheme parse_scheme(std::string_view text, const std::string& source, const Beside& beside) {
-  return read_document(parse_json(text, source), "callfit-scheme", source,
+Scheme scheme_of(const nlohmann::json& document, const std::string& source, const Beside& beside) {
+  return read_document(document, "callfit-scheme", source,
                        [&](Fields& fields) { return SchemeReader(fields, beside).read(); });
+}
+
+Scheme parse_scheme(std::string_view text, const std::string& source, const Beside& beside) {
+  return scheme_of(parse_json(text, source), source, beside);
 }
 
 }  // namespace callfit

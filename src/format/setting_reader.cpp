@@ -1,6 +1,6 @@
 #include <callfit/format/setting.hpp>
+#include <format/documents.hpp>
 #include <format/families.hpp>
-#include <format/merged_setting.hpp>
 #include <format/setting_parts.hpp>
 #include <profile/joint.hpp>
 
@@ -31,10 +31,9 @@ void bring_in_population(json& document, const std::string& source, const Beside
   document["population"] = unmarked(parse_json(text.text, text.source));
 }
 
-/// The text laid over those it is based on; `depth` texts were read on the way here.
-json merged(std::string_view text, const std::string& source, const Beside& beside,
-            std::size_t depth) {
-  json document = unmarked(parse_json(text, source));
+/// The document laid over those it is based on; `depth` documents were read on the way here.
+json merged(json given, const std::string& source, const Beside& beside, std::size_t depth) {
+  json document = unmarked(std::move(given));
   bring_in_population(document, source, beside);
   if (!document.is_object() || !document.contains("based_on") ||
       !document.at("based_on").is_string())
@@ -44,7 +43,7 @@ json merged(std::string_view text, const std::string& source, const Beside& besi
                              "settings are based on each other without end",
                              "let one of them stand alone"});
   const SourceText below = beside(document.at("based_on").get<std::string>(), source);
-  json base = merged(below.text, below.source, beside, depth + 1);
+  json base = merged(parse_json(below.text, below.source), below.source, beside, depth + 1);
   base.merge_patch(document);
   base.erase("based_on");
   return base;
@@ -136,16 +135,20 @@ void require_spreads(const Setting& setting, const std::string& source) {
 
 }  // namespace
 
-json merged_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  return merged(text, source, beside, 0);
+json merged_setting(json document, const std::string& source, const Beside& beside) {
+  return merged(std::move(document), source, beside, 0);
 }
 
-Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
-  Setting setting =
-      read_document(merged_setting(text, source, beside), "callfit-setting", source, setting_from);
+Setting setting_of(json document, const std::string& source, const Beside& beside) {
+  Setting setting = read_document(merged_setting(std::move(document), source, beside),
+                                  "callfit-setting", source, setting_from);
   settle_spreads(setting);
   require_spreads(setting, source);
   return setting;
+}
+
+Setting parse_setting(std::string_view text, const std::string& source, const Beside& beside) {
+  return setting_of(parse_json(text, source), source, beside);
 }
 
 }  // namespace callfit

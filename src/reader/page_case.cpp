@@ -4,6 +4,7 @@
 #include <callfit/format/net_values.hpp>
 #include <callfit/format/record.hpp>
 #include <callfit/report/door.hpp>
+#include <format/documents.hpp>
 #include <format/page_part.hpp>
 #include <format/part.hpp>
 
@@ -88,8 +89,7 @@ Case case_from(Fields& fields, const std::string& source) {
   const std::string record = text_at("record");
   return fields.needed("case", "a callfit-case/1", [&](const Part& part) {
     Findings notices;
-    return parse_case(part.value().dump(), source, texts_of(net, record, source), nothing_beside,
-                      notices);
+    return case_of(part.value(), source, texts_of(net, record, source), nothing_beside, notices);
   });
 }
 

@@ -2,7 +2,8 @@
 
 #include <callfit/files/files.hpp>
 #include <callfit/format/setting.hpp>
-#include <format/merged_setting.hpp>
+#include <format/documents.hpp>
+#include <format/json_text.hpp>
 
 #include <nlohmann/json.hpp>
 
@@ -86,7 +87,8 @@ json small_setting() {
   const auto beside = [](const std::string& name, const std::string&) {
     return SourceText{file("settings/" + name), name};
   };
-  json setting = cut(merged_setting(file("settings/pro.json"), "pro.json", beside));
+  json setting =
+      cut(merged_setting(parse_json(file("settings/pro.json"), "pro.json"), "pro.json", beside));
   drop_unhung_traits(setting.at("population"));
   setting["average_scheme"] = "balanced.json";
   json punt = setting.at("punt").back();  // they have to cover the field
