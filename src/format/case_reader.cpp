@@ -130,7 +130,7 @@ class CaseReader {
     try {
       return read();
     } catch (const InputError& error) {
-      for (Finding finding : error.findings()) {
+      for (const Finding& finding : error.findings()) {
         if (!part.value().is_string())
           part.faults().add(part.pointer() + finding.place.field, finding.what, finding.mend);
         else

@@ -29,8 +29,8 @@ PageHandle handle_from(Fields& fields) {
 }  // namespace
 
 std::vector<PageHandle> handles_from(const Part& part) {
-  const auto handles = part.list(
-      handles_rule, [](const Part& item) { return item.object(handle_want, handle_from); });
+  auto handles = part.list(handles_rule,
+                           [](const Part& item) { return item.object(handle_want, handle_from); });
   for (std::size_t i = 0; i < handles.size(); ++i)
     for (std::size_t j = 0; j < i; ++j)
       if (!handles[i].range.path.empty() && handles[i].range.path == handles[j].range.path)

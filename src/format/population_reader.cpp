@@ -231,6 +231,7 @@ class PopulationReader {
   template <class Items>
   static std::vector<std::string> ids_of(const Items& items) {
     std::vector<std::string> ids;
+    ids.reserve(items.size());
     for (const auto& item : items) ids.push_back(item.id);
     return ids;
   }

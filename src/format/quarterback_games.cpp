@@ -1,6 +1,8 @@
 #include <callfit/format/quarterback_games.hpp>
 #include <format/count_rows.hpp>
 
+#include <fmt/format.h>
+
 #include <map>
 #include <tuple>
 #include <utility>
@@ -22,7 +24,7 @@ std::vector<Text> needed_columns() {
   for (const Text& depth : depths) {
     for (const Text& lane : lanes)
       for (const char* what : {"_attempts", "_completions", "_yac10", "_yac_sum"})
-        names.push_back(depth + "_" + lane + what);
+        names.push_back(fmt::format("{}_{}{}", depth, lane, what));
     for (const char* what : {"_lane_unknown_attempts", "_lane_unknown_completions"})
       names.push_back(depth + what);
   }
@@ -91,7 +93,7 @@ class GamesReader {
       MemberCounts thrown;
       MemberCounts ran;
       for (const Text& lane : lanes) {
-        const Text stem = depth + "_" + lane;
+        const Text stem = fmt::format("{}_{}", depth, lane);
         add(thrown, share(stem + "_completions", stem + "_attempts"));
         const MemberCounts far = share(stem + "_yac10", stem + "_completions");
         add(ran, far);

@@ -23,6 +23,7 @@ double spread_of(const Eigen::VectorXd& centred) {
 
 std::vector<std::string> men_of(const std::vector<PlayedSeason>& seasons) {
   std::vector<std::string> men;
+  men.reserve(seasons.size());
   for (const PlayedSeason& season : seasons) men.push_back(season.man());
   return men;
 }
