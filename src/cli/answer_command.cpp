@@ -163,7 +163,7 @@ class Folder {
   /// Of two like names the second gets a number.
   void add(const std::string& stem, const std::string& ending, std::string bytes) {
     std::string name = stem + ending;
-    for (int i = 2; has(name); ++i) name = stem + '-' + std::to_string(i) + ending;
+    for (int i = 2; has(name); ++i) name = fmt::format("{}-{}{}", stem, i, ending);
     files_.emplace_back(std::move(name), std::move(bytes));
   }
 
@@ -285,6 +285,24 @@ std::string today() {
   return fmt::format("{:%Y-%m-%d}", fmt::localtime(now));
 }
 
+void draw_pictures(Files& disk, const Outputs& outputs, const Words& pictures, Study& study,
+                   const Stand& stand, const Dress& dress) {
+  if (outputs.pictures.empty()) return;
+  const Figure drawing = picture_figure(pictures, study, stand, dress);
+  write_pictures(disk, drawing, dress.frame, outputs.pictures);
+  for (const std::string& file : outputs.side_files())
+    disk.write(file, beside_picture(drawing, study, stand));
+}
+
+void keep_answer(Files& disk, const std::string& file, Study& study, const Stand& stand,
+                 const std::string& date) {
+  if (file.empty()) return;
+  const std::string kept =
+      kept_to_json(kept_answer(std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date));
+  parse_kept(kept, file);
+  disk.write(file, kept);
+}
+
 }  // namespace
 
 int answer_command(const Words& words) {
@@ -317,19 +335,9 @@ int answer_command(const Words& words) {
   for (const std::string& path : outputs.folders)
     folders.push_back(folder_of(disk, path, opened, asked, study, stand, dress));
   for (const Folder& folder : folders) folder.announce(disk);
-  if (!outputs.pictures.empty()) {
-    const Figure drawing = picture_figure(pictures, study, stand, dress);
-    write_pictures(disk, drawing, dress.frame, outputs.pictures);
-    for (const std::string& file : outputs.side_files())
-      disk.write(file, beside_picture(drawing, study, stand));
-  }
+  draw_pictures(disk, outputs, pictures, study, stand, dress);
   if (!save.empty()) disk.write(save, document_at(opened, save));
-  if (!keep.empty()) {
-    const std::string kept = kept_to_json(
-        kept_answer(std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date));
-    parse_kept(kept, keep);
-    disk.write(keep, kept);
-  }
+  keep_answer(disk, keep, study, stand, date);
   std::string listing;
   for (const Folder& folder : folders) listing += folder.write(disk);
   listing += write_film(disk, *values, asked.answers, opened.about.options);

@@ -7,6 +7,7 @@
 #include <callfit/base/nearest.hpp>
 #include <callfit/format/json.hpp>
 
+#include <fmt/format.h>
 #include <boost/algorithm/string/classification.hpp>
 #include <boost/algorithm/string/split.hpp>
 #include <boost/algorithm/string/trim.hpp>
@@ -70,7 +71,8 @@ Json entry_from(const std::string& words, const std::string& option, const std::
     const auto blank = item.find(' ');
     const std::string key = blank == std::string::npos ? lone : item.substr(0, blank);
     if (key.empty() || entry.contains(key))
-      throw po::error(option + ' ' + words + ": give keys and values, each once, parted by commas");
+      throw po::error(
+          fmt::format("{} {}: give keys and values, each once, parted by commas", option, words));
     entry[key] = blank == std::string::npos ? item : boost::trim_copy(item.substr(blank));
   }
   return entry;

@@ -67,11 +67,11 @@ nlohmann::ordered_json weights_from(const po::variables_map& values, const Setti
     const auto equals = words.find('=');
     const std::string id = words.substr(0, equals);
     if (setting.find_level(id) == nullptr)
-      throw po::error("--level-weight " + words + ": the setting has no level " + id);
+      throw po::error(fmt::format("--level-weight {}: the setting has no level {}", words, id));
     const std::string number = equals == std::string::npos ? "" : words.substr(equals + 1);
     const auto weight = nlohmann::ordered_json::parse(number, nullptr, false);
     if (!weight.is_number() || !(weight >= 0 && weight <= 1))
-      throw po::error("--level-weight " + words + ": give LEVEL=W with W from 0 to 1");
+      throw po::error(fmt::format("--level-weight {}: give LEVEL=W with W from 0 to 1", words));
     weights["level_weights"][id] = weight;
   }
   return weights;

@@ -74,7 +74,7 @@ class SchemeReader {
   std::vector<Family> families(const Part& part) {
     if (part.value().is_array())
       return families_from(part, {families_rule.fewest, families_rule.most, families_want});
-    if (!part.value().is_string() || part.value() == "") {
+    if (!part.value().is_string() || part.value().get_ref<const std::string&>().empty()) {
       part.misfit(families_want);
       return {};
     }

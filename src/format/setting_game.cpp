@@ -97,10 +97,10 @@ OwnGoalRule own_goal_rule_from(Fields& fields) {
 }
 
 TurnoverReturns turnovers_from(Fields& fields) {
-  const TurnoverReturns turnovers{fields.needed("interception_return", pmf_want, pmf_from),
-                                  fields.number("interception_touchdown", share_rule),
-                                  fields.needed("fumble_return", pmf_want, pmf_from),
-                                  fields.number("fumble_touchdown", share_rule)};
+  TurnoverReturns turnovers{fields.needed("interception_return", pmf_want, pmf_from),
+                            fields.number("interception_touchdown", share_rule),
+                            fields.needed("fumble_return", pmf_want, pmf_from),
+                            fields.number("fumble_touchdown", share_rule)};
   read_notes(fields, Source::needed);
   return turnovers;
 }
@@ -218,7 +218,7 @@ std::vector<Penalty> penalties_from(Fields& document) {
 }
 
 PuntRule punt_rule_from(Fields& fields) {
-  const PuntRule rule{
+  PuntRule rule{
       fields.needed("yards_to_goal", range_want, [](const Part& part) { return band_from(part); }),
       fields.number("touchback", share_rule), fields.number_or("return_touchdown", share_rule, 0.0),
       fields.needed("net", pmf_want, pmf_from)};
@@ -244,9 +244,8 @@ std::vector<PuntRule> punts_from(Fields& document) {
 
 StartKind start_from(const Part& part, const std::string& id) {
   return part.object("how own drives begin", [&](Fields& fields) {
-    const StartKind kind{
-        id, fields.number("share", {0, 1, "the share of drives that begin this way"}),
-        own_yards_from(fields, "start", "probabilities of the own yard line, 1 to 99")};
+    StartKind kind{id, fields.number("share", {0, 1, "the share of drives that begin this way"}),
+                   own_yards_from(fields, "start", "probabilities of the own yard line, 1 to 99")};
     read_notes(fields, Source::needed);
     return kind;
   });
@@ -271,9 +270,8 @@ FieldGoalModel field_goal_from(Fields& fields) {
 }
 
 Kickoff kickoff_from(Fields& fields) {
-  const Kickoff kickoff{
-      own_yards_from(fields, "start", "probabilities of the receiver's own yard line"),
-      fields.number("return_touchdown", share_rule)};
+  Kickoff kickoff{own_yards_from(fields, "start", "probabilities of the receiver's own yard line"),
+                  fields.number("return_touchdown", share_rule)};
   read_notes(fields, Source::needed);
   return kickoff;
 }

@@ -106,8 +106,7 @@ YardPmf pmf_as(const Part& part, std::string_view want) {
 }
 
 YardPmf own_yards_from(Fields& fields, std::string_view key, std::string_view want) {
-  const YardPmf pmf =
-      fields.needed(key, want, [want](const Part& part) { return pmf_as(part, want); });
+  YardPmf pmf = fields.needed(key, want, [want](const Part& part) { return pmf_as(part, want); });
   if (fields.sound(key) && (pmf.first < 1 || pmf.last() > 99))
     fields.at(key).fault("yards " + std::to_string(pmf.first) + " to " +
                              std::to_string(pmf.last()) + " leave the field",

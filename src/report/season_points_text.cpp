@@ -110,10 +110,10 @@ std::string odds_text(const OddsReport& odds) {
 }  // namespace
 
 std::string season_points_text(const PointsReport& report) {
-  const std::string text = same_season_text(report.same_season) + "\n" +
-                           spread_text(report.spread) + "\n" + first_eight_text(report.first_eight);
-  if (report.odds.pairs == 0) return text;
-  return text + foretold_text(report) + "\n" + odds_text(report.odds);
+  std::string text = same_season_text(report.same_season) + "\n" + spread_text(report.spread) +
+                     "\n" + first_eight_text(report.first_eight);
+  if (report.odds.pairs > 0) text += foretold_text(report) + "\n" + odds_text(report.odds);
+  return text;
 }
 
 }  // namespace callfit

@@ -132,10 +132,12 @@ std::string table_of(const SnapsAnswer& answer, const std::vector<std::size_t>& 
   std::vector<SnapColumn> told = columns_of(answer);
   std::erase_if(told, [](const SnapColumn& column) { return column.width == 0; });
   std::vector<Column> columns;
+  columns.reserve(told.size());
   for (const SnapColumn& column : told) columns.push_back({column.head, Align::left, column.width});
   Table table(std::move(columns));
   for (const std::size_t row : rows) {
     std::vector<std::string> cells;
+    cells.reserve(told.size());
     for (const SnapColumn& column : told) cells.push_back(column.text(answer.rows[row]));
     table.add(std::move(cells));
   }
