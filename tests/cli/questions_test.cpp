@@ -197,7 +197,7 @@ TEST_CASE("what is known around charts is the same by words, in a case and in a 
   told("next s.csv --scheme balanced --draws 500" + moves);
 }
 
-TEST_CASE("what asks nothing of a case prints a result document") {
+TEST_CASE("what asks nothing of a case prints a result document", "[plain]") {
   for (const std::string words :
        {"check new-starter.csv case.json", "read new-starter.csv",
         "read coordinator-calls.csv --as scheme --scheme quick-middle-option",
@@ -268,7 +268,8 @@ TEST_CASE("a population is held against a table of quarterbacks", "[plain]") {
 
 // Of the 9,406 drives (data/college/SOURCES.md) 4,662 began in quarters 1 and 3, with 2.37815
 // points each: data/college/drive_results_by_start_2025.csv, version started_q1_or_q3.
-TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike") {
+TEST_CASE("a setting is held against a table of drives, which the text and the JSON tell alike",
+          "[plain]") {
   const std::string words =
       "validate pro --drives '" + source_file("data/college/drives_2025_even.csv.gz") + "'";
   const Outcome outcome = run(words + " --json", demo_folder());

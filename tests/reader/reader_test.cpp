@@ -74,7 +74,7 @@ TEST_CASE("a page's case answers as the case does", "[plain]") {
   }
 }
 
-TEST_CASE("what a page says untouched is what the picture and the paragraph say") {
+TEST_CASE("what a page says untouched is what the picture and the paragraph say", "[plain]") {
   Reader reader = demo().reader();
   const Shown shown = reader.shown({});
   Study own(demo().about, 1);
