@@ -48,10 +48,16 @@ TO_GO = [2, 3, 5, 7, 10, 11, 16]
 SCORE = [-16, -8, -3, 1, 4, 9, 17]                       # points ahead
 
 
+def centred(values, groups):
+    """Values less the mean of their group."""
+    _, at = np.unique(groups, return_inverse=True)
+    return values - (np.bincount(at, values) / np.bincount(at))[at]
+
+
 def levelled(values, cells):
     """Values less the mean of their cell, plus the mean of all."""
     _, cell = np.unique(np.array(cells), axis=0, return_inverse=True)
-    return values - (np.bincount(cell, values) / np.bincount(cell))[cell] + values.mean()
+    return centred(values, cell) + values.mean()
 
 
 def catches(plays, leader):
@@ -171,12 +177,6 @@ def written(tables, folder):
 
 def quarters_tables(plays, leader, quarters, folder, kneels=True):
     return written(drive_tables.of_quarters(DATA, plays, leader, quarters, kneels), folder)
-
-
-def centred(values, seasons):
-    """Values less the mean of their season."""
-    _, at = np.unique(seasons, return_inverse=True)
-    return values - (np.bincount(at, values) / np.bincount(at))[at]
 
 
 def slope_with_error(made, of, men):
