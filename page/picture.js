@@ -1,12 +1,13 @@
 // The program's own picture, as it drew it, with handles over the marks that can be turned.
 
+import { Drawing } from "./drawing.js";
 import { element } from "./element.js";
 import { Handles } from "./handles.js";
-import { makeLike } from "./alike.js";
 
 /** @param {import("./store.js").Store} store */
 export async function showPicture(store) {
   const place = element("picture");
+  const drawing = new Drawing(place);
   const handles = new Handles(store, place);
   const dark = matchMedia("(prefers-color-scheme: dark)");
   const frame = () => (place.clientWidth >= 800 ? "wide" : place.clientWidth >= 560 ? "tall" : "story");
@@ -14,14 +15,9 @@ export async function showPicture(store) {
   store.addEventListener("view", () => {
     const view = store.view;
     if (!view) return;
-    const drawn = new DOMParser().parseFromString(view.svg, "image/svg+xml").documentElement;
-    drawn.removeAttribute("width");
-    drawn.removeAttribute("height");
-    const old = place.querySelector("svg");
-    if (old) makeLike(old, drawn);
-    else place.prepend(document.importNode(drawn, true));
+    const shown = drawing.show(view.svg);
     place.setAttribute("aria-busy", "false");
-    handles.lay(view, /** @type {SVGSVGElement} */ (place.querySelector("svg")));
+    handles.lay(view, shown);
   });
   dark.addEventListener("change", look);
   new ResizeObserver(() => {

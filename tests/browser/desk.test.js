@@ -97,6 +97,10 @@ test("after any turn the picture on the page is the program's own", async () => 
   for (const path of ["rate.intermediate.completion", "call.all.intermediate"]) {
     await drag(page, `.handle[data-path="${path}"]`, 90);
     assert.ok(await isOwn(), path);
+    await page.evaluate(() => (window.before_ = document.querySelector("#picture svg")));
+    await drag(page, `.handle[data-path="${path}"]`, 30);
+    assert.ok(await isOwn(), path + " again");
+    assert.ok(await page.evaluate(() => window.before_.isConnected), "only what differed was touched");
   }
   assert.ok(!(await isAsDrawn(page, (await views[0]).svg)), "the twin: as it was at first");
   await page.selectOption("#quarterback", { index: 1 });
