@@ -193,7 +193,11 @@ Column negated(Column column) {
 
 FitAnswer answer(Memory& memory, const FitRequest& request, const Progress&) {
   Standing& standing = memory.standing(request.stand);
-  if (!request.weights_by_points) return FitTeller(memory, standing).tell();
+  if (!request.weights_by_points) {
+    if (!standing.fit_told)
+      standing.fit_told = std::make_shared<const FitAnswer>(FitTeller(memory, standing).tell());
+    return *standing.fit_told;
+  }
   const PointGradients gradient =
       differentiate(*standing.matchup->plan, memory.average(), standing.matchup->starts);
   memory.count_solves(3);

@@ -153,6 +153,13 @@ Standing& Memory::standing(const Stand& stand) {
   return standings_.emplace(key, std::move(made)).first->second;
 }
 
+std::shared_ptr<const Matchup> Memory::called(const std::shared_ptr<const Matchup>& from,
+                                              const Scheme& scheme) {
+  if (called_.from != from || !(called_.made->bound.scheme == scheme))
+    called_ = {from, std::make_shared<const Matchup>(with_calls(*from, scheme))};
+  return called_.made;
+}
+
 Standing Memory::turned(const Standing& from, Question question, const Stale& stale) {
   Standing out = from;
   out.turned = true;
@@ -164,7 +171,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.matchup = std::make_shared<const Matchup>(
         recalled(*from.matchup, out.question.scheme, from.question.ground->call_places));
   } else if (stale.calls) {
-    out.matchup = std::make_shared<const Matchup>(with_calls(*from.matchup, out.question.scheme));
+    out.matchup = called(from.matchup, out.question.scheme);
   } else if (stale.fit) {
     Matchup demanded = *from.matchup;
     demanded.bound.scheme.demands = out.question.scheme.demands;
@@ -189,6 +196,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
     out.drive_rows = nullptr;
   }
   out.levers = nullptr;  // their steps and places hang on everything
+  out.fit_told = nullptr;
   if (stale.fit || stale.tape || stale.quarterback) out.fit = nullptr;
   if (stale.fit) out.others = nullptr;
   if (out.fit == nullptr) out.place = nullptr;
@@ -211,11 +219,11 @@ bool Memory::follows(const Standing& standing) const {
   return pace_ == Pace::following && standing.turned && !standing.replanned;
 }
 
-Tangent Memory::made_tangent(const Standing& standing) {
+Tangent Memory::made_tangent(const Threads& threads, const Standing& standing) {
   Standing* start = start_of(standing);
-  if (start == nullptr) return tangent_of(*standing.matchup, *standing.mean);
-  const Tangent& near = tangent(*start);
-  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean, &near);
+  if (start == nullptr) return tangent_of(*standing.matchup, *standing.mean, threads.few);
+  const Tangent& near = tangent_on(threads, *start);
+  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean, threads.few, &near);
   const bool is_same_man = standing.mean == start->mean;
   return with_calls(is_same_man ? near : tangent_beside(near, *standing.mean),
                     start->question.scheme, standing.question.scheme);
@@ -225,41 +233,44 @@ Standing* Memory::of_same_drives(const Standing& standing) {
   return standing.turned && !standing.drives_turned ? start_of(standing) : nullptr;
 }
 
-const Tangent& Memory::tangent(Standing& standing) {
+const Tangent& Memory::tangent_on(const Threads& threads, Standing& standing) {
   if (standing.tangent) return *standing.tangent;
   if (Standing* start = of_same_drives(standing)) {
-    tangent(*start);
+    tangent_on(threads, *start);
     standing.tangent = start->tangent;
   } else {
-    standing.tangent = std::make_shared<const Tangent>(made_tangent(standing));
+    standing.tangent = std::make_shared<const Tangent>(made_tangent(threads, standing));
     count_solves(standing.tangent->exact_solves);
   }
   return *standing.tangent;
 }
 
-Worth Memory::made_worth(const Standing& standing, const Progress& progress) {
+Worth Memory::made_worth(const Threads& threads, const Standing& standing,
+                         const Progress& progress) {
   Standing* start = start_of(standing);
   if (start == nullptr && pace_ == Pace::following)
-    return worth_in_short(standing.tangent, *standing.matchup, *standing.sample, *standing.mean);
+    return worth_in_short(standing.tangent, *standing.matchup, *standing.sample, *standing.mean,
+                          threads);
   if (start == nullptr)
-    return worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, threads_,
+    return worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, threads,
                     progress);
-  const Worth& near = worth(*start);
+  const Worth& near = worth_on(threads, *start, {});
   if (follows(standing))
     return worth_beside(near, standing.tangent, *standing.sample, *standing.mean);
   return worth_near(near, standing.tangent, *standing.matchup, *standing.sample, *standing.mean,
-                    threads_, progress);
+                    threads, progress);
 }
 
-const Worth& Memory::worth(Standing& standing, const Progress& progress) {
+const Worth& Memory::worth_on(const Threads& threads, Standing& standing,
+                              const Progress& progress) {
   if (standing.worth) return *standing.worth;
   if (Standing* start = of_same_drives(standing)) {
-    worth(*start, progress);
+    worth_on(threads, *start, progress);
     standing.tangent = start->tangent;
     standing.worth = start->worth;
   } else {
-    const std::size_t spent = tangent(standing).exact_solves;
-    standing.worth = std::make_shared<const Worth>(made_worth(standing, progress));
+    const std::size_t spent = tangent_on(threads, standing).exact_solves;
+    standing.worth = std::make_shared<const Worth>(made_worth(threads, standing, progress));
     count_solves(standing.worth->method.exact_solves - spent);
   }
   return *standing.worth;
@@ -268,6 +279,7 @@ const Worth& Memory::worth(Standing& standing, const Progress& progress) {
 void Memory::worths(const std::vector<Standing*>& standings, const Progress& progress) {
   std::map<std::size_t, std::vector<Standing*>> of_man;
   for (Standing* one : standings) {
+    if (one->worth) continue;
     of_man[one->quarterback].push_back(one);
     // All that one is worked out from is his own; it is made here, so that threads only look it up.
     for (Standing* start = one; start != nullptr;) start = start_of(*start);
@@ -276,10 +288,11 @@ void Memory::worths(const std::vector<Standing*>& standings, const Progress& pro
   men.reserve(of_man.size());
   for (auto& [man, own] : of_man) men.push_back(std::move(own));
   const bool is_alone = men.size() == 1;
+  const Threads threads{is_alone ? threads_ : 1, threads_};
   for_each_unit(
       men.size(), threads_,
       [&](std::size_t man) {
-        for (Standing* one : men[man]) worth(*one, is_alone ? progress : Progress{});
+        for (Standing* one : men[man]) worth_on(threads, *one, is_alone ? progress : Progress{});
       },
       is_alone ? Progress{} : progress);
 }

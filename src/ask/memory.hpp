@@ -37,8 +37,10 @@ class Memory {
   Standing turned(const Standing& from, Question question, const Stale& stale);
 
   /// Fill what is missing.
-  const Tangent& tangent(Standing& standing);
-  const Worth& worth(Standing& standing, const Progress& progress = {});
+  const Tangent& tangent(Standing& standing) { return tangent_on({threads_, threads_}, standing); }
+  const Worth& worth(Standing& standing, const Progress& progress = {}) {
+    return worth_on({threads_, threads_}, standing, progress);
+  }
   /// Of several; those of different men at once.
   void worths(const std::vector<Standing*>& standings, const Progress& progress = {});
   const std::vector<Column>& measures(Standing& standing);
@@ -85,6 +87,11 @@ class Memory {
     std::shared_ptr<const PlayerDraws> usual, no_schedule, not_coming;
   };
 
+  /// A matchup with other calls, and the one it was made of.
+  struct Called {
+    std::shared_ptr<const Matchup> from, made;
+  };
+
   struct Staged {
     std::shared_ptr<const Profile> profile;
     TapeStages stages;
@@ -97,9 +104,14 @@ class Memory {
   Standing* of_same_drives(const Standing& standing);
   /// Whether a stand is only followed, to first order.
   bool follows(const Standing& standing) const;
-  Tangent made_tangent(const Standing& standing);
-  Worth made_worth(const Standing& standing, const Progress& progress);
+  Tangent made_tangent(const Threads& threads, const Standing& standing);
+  Worth made_worth(const Threads& threads, const Standing& standing, const Progress& progress);
+  const Tangent& tangent_on(const Threads& threads, Standing& standing);
+  const Worth& worth_on(const Threads& threads, Standing& standing, const Progress& progress);
   Standing plain(std::size_t quarterback, std::size_t scheme);
+  /// The last one is remembered: two men are held against each other under the same turned calls.
+  std::shared_ptr<const Matchup> called(const std::shared_ptr<const Matchup>& from,
+                                        const Scheme& scheme);
   const Known& known(std::size_t quarterback);
   void require(const Stand& stand) const;
 
@@ -111,6 +123,7 @@ class Memory {
   Player average_;
   std::vector<std::shared_ptr<const Matchup>> matchups_;
   std::vector<Known> known_;
+  Called called_;
   std::optional<Sample> population_;
   std::map<std::size_t, Footed> footed_;  ///< by quarterback
   std::map<std::size_t, Staged> staged_;  ///< likewise

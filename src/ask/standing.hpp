@@ -40,7 +40,9 @@ struct Standing {
   std::shared_ptr<const Column> place;   ///< of 100, by draw; likewise
   std::shared_ptr<const Column> others;  ///< of the population; likewise
 
-  /// What drives in full were worked out as (answer_drives.cpp), and the levers; likewise.
+  /// What was told of the fit, what drives in full were worked out as (answer_drives.cpp), and the
+  /// levers; likewise.
+  std::shared_ptr<const FitAnswer> fit_told;
   std::shared_ptr<const std::vector<std::vector<double>>> drive_rows;
   std::shared_ptr<const std::vector<LeverAnswer>> levers;
 

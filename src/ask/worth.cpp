@@ -1,4 +1,5 @@
 #include <ask/worth.hpp>
+#include <callfit/base/parallel.hpp>
 #include <callfit/stats/interval.hpp>
 
 #include <Eigen/Core>
@@ -201,7 +202,8 @@ Tangent tangent_from(OutcomeWorth outcomes, const Player& player, std::size_t so
 
 // Where there is one of a like matchup or player, it starts from that.
 Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
-                   std::size_t solves, const Tangent* near) {
+                   unsigned threads, std::size_t solves, const Tangent* near) {
+  options.threads = threads;
   if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
   return tangent_from(outcome_worth(*matchup.plan, player, matchup.starts, options), player,
                       solves);
@@ -241,12 +243,14 @@ Column twisted(const Column& u, const Column& t) {
 
 class Surrogate {
  public:
-  Surrogate(SharedTangent tangent, const Matchup& matchup, const Sample& sample, const Player& mean)
+  Surrogate(SharedTangent tangent, const Matchup& matchup, const Sample& sample, const Player& mean,
+            unsigned threads)
       : tangent_(std::move(tangent)),
         terms_(tangent_->terms),
         matchup_(matchup),
         sample_(sample),
         mean_(mean),
+        threads_(threads),
         near_(&tangent_->outcomes.first_downs()) {}
 
   /// Bend and points of every draw; with `near`, its curvature beside the path.
@@ -311,12 +315,19 @@ class Surrogate {
   // To the accuracy that shows in no digit, from the solution before: the path's players are near
   // each other.
   DrivePoints solved(const Player& player) {
-    PointValues values =
-        solve_points(compile_drives(matchup_, player), {beside_the_mean.solve.tolerance, near_});
-    const DrivePoints points{values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+    PointValues values = solved_from(*near_, player);
+    const DrivePoints points = over_starts(values);
     last_solved_ = std::move(values.by_class);
     near_ = &last_solved_;
     return points;
+  }
+
+  PointValues solved_from(const FirstDownValues& near, const Player& player) const {
+    return solve_points(compile_drives(matchup_, player), {beside_the_mean.solve.tolerance, &near});
+  }
+
+  DrivePoints over_starts(const PointValues& values) const {
+    return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
   }
 
   struct OnPath {
@@ -339,8 +350,16 @@ class Surrogate {
   }
 
   void look_at_ends(const Scores& scores, const Order& order, Worth& out) {
-    for (std::size_t end = 0; end < end_quantiles.size(); ++end)
-      look_at_end(end, scores, order, out);
+    std::array<Player, end_quantiles.size()> players;
+    for (std::size_t end = 0; end < players.size(); ++end)
+      players[end] = mean_of(window(order, end_quantiles[end]));
+    std::array<DrivePoints, end_quantiles.size()> exact;
+    for_each_unit(players.size(), threads_, [&](std::size_t end) {
+      exact[end] = over_starts(solved_from(*near_, players[end]));
+    });
+    for (std::size_t end = 0; end < players.size(); ++end)
+      take_end(end, on_path(scores, window(order, end_quantiles[end]), exact[end]), out);
+    out.method.exact_solves += players.size();
   }
 
   static void take_end(std::size_t end, const OnPath& found, Worth& out) {
@@ -370,7 +389,7 @@ class Surrogate {
   // Points and derivatives at the first end of the path: how they change along it.
   void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
     const auto around = window(order, end_quantiles.front());
-    const Tangent there = worked_out(matchup_, mean_of(around), beside_the_mean,
+    const Tangent there = worked_out(matchup_, mean_of(around), beside_the_mean, threads_,
                                      gradient_cost_nearby, tangent_.get());
     out.method.exact_solves += there.exact_solves;
     take_end(0, on_path(scores, around, there.at_mean()), out);
@@ -447,6 +466,7 @@ class Surrogate {
   const Matchup& matchup_;
   const Sample& sample_;
   const Player& mean_;
+  unsigned threads_;
   FirstDownValues last_solved_;
   const FirstDownValues* near_;  // what the next solve starts from
   double apart_at_ends_ = 0;
@@ -489,8 +509,9 @@ double by_chance(std::span<const double> score) {
   return mean * mean > most_errors * most_errors * variance_of(score) / n ? 0 : mean;
 }
 
-Tangent tangent_of(const Matchup& matchup, const Player& mean, const Tangent* near) {
-  return worked_out(matchup, mean, at_the_mean, gradient_cost, near);
+Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
+                   const Tangent* near) {
+  return worked_out(matchup, mean, at_the_mean, threads, gradient_cost, near);
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
@@ -506,23 +527,23 @@ Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {
 }
 
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-               const Player& mean, unsigned threads, const Progress& progress) {
-  Surrogate surrogate(tangent, matchup, sample, mean);
+               const Player& mean, const Threads& threads, const Progress& progress) {
+  Surrogate surrogate(tangent, matchup, sample, mean, threads.few);
   Worth worth = surrogate.worth(nullptr);
-  if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads, progress, worth);
+  if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads.all, progress, worth);
   return worth;
 }
 
 Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-                     const Player& mean) {
-  return Surrogate(tangent, matchup, sample, mean).in_short();
+                     const Player& mean, const Threads& threads) {
+  return Surrogate(tangent, matchup, sample, mean, threads.few).in_short();
 }
 
 Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
-                 const Sample& sample, const Player& mean, unsigned threads,
+                 const Sample& sample, const Player& mean, const Threads& threads,
                  const Progress& progress) {
   if (near.method.all_exact) return worth_of(tangent, matchup, sample, mean, threads, progress);
-  Surrogate surrogate(tangent, matchup, sample, mean);
+  Surrogate surrogate(tangent, matchup, sample, mean, threads.few);
   Worth worth = surrogate.worth(&near);
   worth.method.surrogate_error = near.method.surrogate_error;
   if (surrogate.apart_at_ends() <= tolerated_end) return worth;
@@ -545,9 +566,9 @@ Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample
 }
 
 Worth exact_worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-                     const Player& mean, unsigned threads, const Progress& progress) {
-  Worth worth = Surrogate(tangent, matchup, sample, mean).worth(nullptr);
-  solve_all(matchup, sample, threads, progress, worth);
+                     const Player& mean, const Threads& threads, const Progress& progress) {
+  Worth worth = Surrogate(tangent, matchup, sample, mean, threads.few).worth(nullptr);
+  solve_all(matchup, sample, threads.all, progress, worth);
   return worth;
 }
 

@@ -59,7 +59,8 @@ struct Worth {
 };
 
 /// The tangent of a matchup at a player; where one of a like matchup is `near`, for less.
-Tangent tangent_of(const Matchup& matchup, const Player& mean, const Tangent* near = nullptr);
+Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
+                   const Tangent* near = nullptr);
 
 /// The same without a solve, for what follows a moving hand: what outcomes of plays are worth stays
 /// near's, what he does with a play is exact.
@@ -75,25 +76,30 @@ double by_chance(std::span<const double> score);
 
 using SharedTangent = std::shared_ptr<const Tangent>;
 
+/// Threads (0: one per core) for the few solves that depend on no other, and for every draw's.
+struct Threads {
+  unsigned few = 1, all = 1;
+};
+
 /// Points are close to linear in the plain numbers of a player, so: one gradient at his means, the
 /// linear score of every draw, and exact solves along the path of mean players whose score is so
 /// and so, which show the bend (a cubic through them). A few draws near the ends of the interval
 /// are solved exactly; where they say that an end would be off by more than `tolerated_end`, every
 /// draw is solved instead and `method` says so. docs/model.md, "Intervals of points".
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-               const Player& mean, unsigned threads, const Progress& progress = {});
+               const Player& mean, const Threads& threads, const Progress& progress = {});
 
 /// The same from what is found at both ends of the path alone, unchecked: for what follows a moving
 /// hand.
 Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-                     const Player& mean);
+                     const Player& mean, const Threads& threads);
 
 /// The same for a stand that is `near`'s with something turned: the gradient is its own; near's
 /// bend is moved by how much farther exact points depart around each end, one solve each; what
 /// there is beside the path is taken over. Where the two bends are apart by more than
 /// `tolerated_end` at an end, so may be the rest, and the whole is done.
 Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
-                 const Sample& sample, const Player& mean, unsigned threads,
+                 const Sample& sample, const Player& mean, const Threads& threads,
                  const Progress& progress = {});
 
 /// The same with near's bend, without a solve.
@@ -102,7 +108,7 @@ Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample
 
 /// The same with every draw solved exactly: the reference.
 Worth exact_worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
-                     const Player& mean, unsigned threads, const Progress& progress = {});
+                     const Player& mean, const Threads& threads, const Progress& progress = {});
 
 inline constexpr double tolerated_end = 0.005;  ///< net points per drive
 

@@ -1,3 +1,4 @@
+#include <callfit/base/parallel.hpp>
 #include <callfit/drive/adjoint.hpp>
 #include <drive/call_places.hpp>
 #include <drive/compile_gradient.hpp>
@@ -45,6 +46,30 @@ SolvedStates solve_states(const drive::Table& table, const SolveOptions& options
   return out;
 }
 
+struct Solved {
+  SolvedStates states;
+  std::vector<std::vector<double>> visits;  // [class][state_index]
+};
+
+// Where a table chooses on fourth down, how often states come up does not hang on what they are
+// worth: both at once.
+Solved solve_and_visit(const drive::Table& table, const std::vector<double>& start_share,
+                       const WorthOptions& options) {
+  Solved out;
+  const auto visit = [&](const std::vector<drive::FourthDownPlan>& policies) {
+    out.visits = drive::visits_of(table, policies, start_share, {0, options.left});
+  };
+  const bool is_by_table = table.plan->options.policy == FourthDownPolicy::table;
+  for_each_unit(is_by_table ? 2 : 1, options.threads, [&](std::size_t unit) {
+    if (unit == 0)
+      out.states = solve_states(table, options.solve);
+    else
+      visit(drive::table_policies(table));
+  });
+  if (!is_by_table) visit(out.states.policies);
+  return out;
+}
+
 std::vector<drive::Pair> at_first_downs(const std::vector<double>& values) {
   std::vector<drive::Pair> out(drive::field_length);
   for (int y = 1; y <= drive::last_spot; ++y)
@@ -68,13 +93,16 @@ std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& 
   const drive::Table table = drive::compile(plan, parts);
   auto worth = std::make_shared<drive::Worth>();
   worth->plan = plan;
-  const SolvedStates solved = solve_states(table, options.solve);
-  const auto visits = drive::visits_of(table, solved.policies, start_share, {0, options.left});
-  for (std::size_t k = 0; k < visits.size(); ++k) {
+  const Solved solved = solve_and_visit(table, start_share, options);
+  const SolvedStates& states = solved.states;
+  worth->by_class.resize(solved.visits.size());
+  for_each_unit(solved.visits.size(), options.threads, [&](std::size_t k) {
+    worth->by_class[k] = drive::table_gradient(*plan, states.policies[k], states.values[k],
+                                               solved.visits[k], drive::class_weight(*plan, k));
+  });
+  for (std::size_t k = 0; k < solved.visits.size(); ++k) {
     const double weight = drive::class_weight(*plan, k);
-    worth->by_class.push_back(
-        drive::table_gradient(*plan, solved.policies[k], solved.values[k], visits[k], weight));
-    worth->first_downs.push_back(at_first_downs(solved.values[k]));
+    worth->first_downs.push_back(at_first_downs(states.values[k]));
     for (std::size_t c = 0; c < 2; ++c)
       worth->rest[c] += weight * value_over(worth->first_downs[k], start_share, c) -
                         drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];

@@ -62,8 +62,8 @@ class Gatherer {
   }
 
  private:
-  double reward(const std::vector<double>& by_yards, int yards_to_goal, std::size_t c) const {
-    return by_yards[static_cast<std::size_t>(yards_to_goal) * columns + c];
+  static const double* at_spot(const std::vector<double>& by_yards, int yards_to_goal) {
+    return by_yards.data() + static_cast<std::size_t>(yards_to_goal) * columns;
   }
 
   RowPlays& at_row(std::size_t row, int own) {
@@ -101,22 +101,31 @@ class Gatherer {
                static_cast<int>(columns) * (to_go - smallest), plays);
   }
 
-  /// A kept gain of `g`, whose plays it is enough for are `made` and on fourth down too few
-  /// `downs`.
-  double kept_worth(const RowPlays& row, int own, int g, double made, double downs,
-                    std::size_t c) const {
+  /// Of plays that a kept gain of `g` left on the field, worth: `made` it was enough for, on fourth
+  /// down too few `downs`.
+  Pair kept_worth(const RowPlays& row, int own, int g, double made, double downs) const {
     const int left = field_length - own - g;
-    if (left > last_spot) {  // all plays on fourth down are short of the line
-      const double safety = plan_.setting.own_goal_safety(field_length - own);
-      const double on_the_one = kept_worth(row, own, 1 - own, made, downs, c);
-      return safety * row.plays * rewards_.safety[c] + (1 - safety) * on_the_one;
-    }
     const auto to_go = static_cast<std::size_t>(std::max(g, 0));
     const double on_fourth = row.fourth[to_go] * plan_.setting.spotted_short;
-    return row.next[static_cast<std::size_t>(g - plan_.first_gain) * columns + c] +
-           (made - row.pulled_back[to_go]) * series_[static_cast<std::size_t>(own + g)][c] +
-           downs * reward(rewards_.downs, left, c) +
-           on_fourth * reward(rewards_.downs, std::min(left + 1, last_spot), c);
+    const double first = made - row.pulled_back[to_go];
+    const Pair& series = series_[static_cast<std::size_t>(own + g)];
+    const double* next = row.next.data() + static_cast<std::size_t>(g - plan_.first_gain) * columns;
+    const double* lost = at_spot(rewards_.downs, left);
+    const double* lost_by_spot = at_spot(rewards_.downs, std::min(left + 1, last_spot));
+    Pair worth;
+    for (std::size_t c = 0; c < columns; ++c)
+      worth[c] = next[c] + first * series[c] + downs * lost[c] + on_fourth * lost_by_spot[c];
+    return worth;
+  }
+
+  /// Behind the own goal line it is a safety, or the ball lies on the one; no such gain is enough.
+  Pair worth_behind_goal(const RowPlays& row, int own, double downs) const {
+    const double safety = plan_.setting.own_goal_safety(field_length - own);
+    const Pair on_the_one = kept_worth(row, own, 1 - own, 0, downs);
+    Pair worth;
+    for (std::size_t c = 0; c < columns; ++c)
+      worth[c] = safety * row.plays * rewards_.safety[c] + (1 - safety) * on_the_one[c];
+    return worth;
   }
 
   void add_gains(const RowPlays& row, int own) {
@@ -125,16 +134,16 @@ class Gatherer {
     double made = 0;  // plays that the gain is enough for
     double downs = 0;
     for (const double plays : row.fourth) downs += plays;
-    for (int g = plan_.first_gain; g < spot; ++g) {
-      const auto i = static_cast<std::size_t>(g - plan_.first_gain);
-      const auto to_go = static_cast<std::size_t>(std::max(g, 0));
-      if (g > 0) made += row.reaching[to_go];
-      if (g > 0) downs -= row.fourth[to_go];
+    const Pair scored{row.plays * rewards_.touchdown[0], row.plays * rewards_.touchdown[1]};
+    const Pair behind = own + plan_.first_gain < 1 ? worth_behind_goal(row, own, downs) : Pair{};
+    for (int g = plan_.first_gain; g < spot; ++g, ++out) {
+      if (g > 0) made += row.reaching[static_cast<std::size_t>(g)];
+      if (g > 0) downs -= row.fourth[static_cast<std::size_t>(g)];
+      const Pair kept = own + g < 1 ? behind : kept_worth(row, own, g, made, downs);
+      const double* fumbled = at_spot(rewards_.fumble, std::min(spot - g, last_spot));
       for (std::size_t c = 0; c < columns; ++c) {
-        const double scored = row.plays * rewards_.touchdown[c];
-        out[i][c] += kept_worth(row, own, g, made, downs, c) - scored;
-        out[i][columns + c] +=
-            row.plays * reward(rewards_.fumble, std::min(spot - g, last_spot), c) - scored;
+        (*out)[c] += kept[c] - scored[c];
+        (*out)[columns + c] += row.plays * fumbled[c] - scored[c];
       }
     }
   }
@@ -143,10 +152,11 @@ class Gatherer {
     const Row& row = plan_.rows[plays.row];
     const std::size_t families = plan_.setting.families.size();
     for (std::size_t f = 0; f < families; ++f) {
-      const auto at = static_cast<int>(f) * field_length + row.yards_to_goal;
+      const double* lost =
+          at_spot(rewards_.interception, static_cast<int>(f) * field_length + row.yards_to_goal);
       for (std::size_t c = 0; c < columns; ++c)
         gradient_.interception[row.context * families + f][c] +=
-            plays.plays * (reward(rewards_.interception, at, c) - rewards_.touchdown[c]);
+            plays.plays * (lost[c] - rewards_.touchdown[c]);
     }
   }
 

@@ -57,7 +57,7 @@ TEST_CASE("what a turned stand takes over is worth hardly anything of its interv
     Standing& standing = memory.standing({0, 0, {change}, false});
     const Worth& near = memory.worth(standing);
     const Worth whole =
-        worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, 0);
+        worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, {0, 0});
     CHECK(near.method.exact_solves < 6);
     CHECK(whole.method.exact_solves > 3 * near.method.exact_solves);
     const auto apart = [&whole](const std::vector<double>& net_points) {

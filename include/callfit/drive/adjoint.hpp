@@ -57,7 +57,8 @@ class OutcomeWorth {
 /// How closely the worth of outcomes is worked out.
 struct WorthOptions {
   SolveOptions solve;
-  double left = 1e-12;  ///< share of drives that are not followed to their end
+  double left = 1e-12;   ///< share of drives that are not followed to their end
+  unsigned threads = 1;  ///< 0: one per core
 };
 
 /// From shares of starting yards_to_goal (size 100, index 0 unused, sums to 1). Fourth-down choices

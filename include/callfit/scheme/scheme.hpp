@@ -28,6 +28,8 @@ struct Family {
   FamilyKind kind = FamilyKind::pass;
   std::string about;
   std::string like;  ///< id of the setting's family whose population it shares; empty: its own id
+
+  bool operator==(const Family&) const = default;
 };
 
 /// Inclusive range of yards or downs.
@@ -78,6 +80,7 @@ struct CallSituation {
     const auto& own = share_by_shell[static_cast<std::size_t>(shell)];
     return own ? *own : share;
   }
+  bool operator==(const CallSituation&) const = default;
 };
 
 /// Whether the measure exists for a family of that kind: throws and dropbacks belong to passes,
@@ -96,6 +99,8 @@ struct Demand {
   double level = 0;   ///< a share in [0, 1], or yards
   double weight = 1;  ///< > 0, relative to other demands
   bool more_is_better = true;
+
+  bool operator==(const Demand&) const = default;
 };
 
 /// Correlation of the shortfalls of one family's demands, in the order they stand in
@@ -103,6 +108,8 @@ struct Demand {
 struct DemandCorrelation {
   std::size_t family = 0;
   std::vector<std::vector<double>> matrix;
+
+  bool operator==(const DemandCorrelation&) const = default;
 };
 
 struct Scheme {
@@ -117,6 +124,7 @@ struct Scheme {
 
   /// Index of the family, or families.size() when the scheme does not know it.
   std::size_t find_family(std::string_view wanted) const;
+  bool operator==(const Scheme&) const = default;
 };
 
 }  // namespace callfit
