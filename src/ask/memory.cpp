@@ -337,13 +337,15 @@ const FitDraws& Memory::fit(Standing& standing) {
 }
 
 const Column& Memory::others(Standing& standing) {
-  if (!standing.others) {
+  if (standing.others) return *standing.others;
+  if (others_.of != standing.matchup) {
     const BoundScheme& bound = standing.matchup->bound;
     Column others =
         fit_draws(measures_of(population(), bound), bound, population().size()).distance;
     std::sort(others.begin(), others.end());
-    standing.others = std::make_shared<const Column>(std::move(others));
+    others_ = {standing.matchup, std::make_shared<const Column>(std::move(others))};
   }
+  standing.others = others_.distance;
   return *standing.others;
 }
 

@@ -92,6 +92,12 @@ class Memory {
     std::shared_ptr<const Matchup> from, made;
   };
 
+  /// D^2 of the population in a matchup, sorted.
+  struct Others {
+    std::shared_ptr<const Matchup> of;
+    std::shared_ptr<const Column> distance;
+  };
+
   struct Staged {
     std::shared_ptr<const Profile> profile;
     TapeStages stages;
@@ -124,6 +130,7 @@ class Memory {
   std::vector<std::shared_ptr<const Matchup>> matchups_;
   std::vector<Known> known_;
   Called called_;
+  Others others_;  ///< of the last matchup asked about: two men are in the same one
   std::optional<Sample> population_;
   std::map<std::size_t, Footed> footed_;  ///< by quarterback
   std::map<std::size_t, Staged> staged_;  ///< likewise

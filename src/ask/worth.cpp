@@ -194,10 +194,9 @@ class Departures {
   Column side_, off_;
 };
 
-Tangent tangent_from(OutcomeWorth outcomes, const Player& player, std::size_t solves) {
-  PointGradients gradient = differentiate(outcomes, player);
-  std::vector<Term> terms = terms_of(gradient);
-  return {std::move(outcomes), std::move(gradient), std::move(terms), solves};
+Tangent tangent_from(OwnWorth worth, std::size_t solves) {
+  std::vector<Term> terms = terms_of(worth.gradients);
+  return {std::move(worth.outcomes), std::move(worth.gradients), std::move(terms), solves};
 }
 
 // Where there is one of a like matchup or player, it starts from that.
@@ -205,8 +204,7 @@ Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions op
                    unsigned threads, std::size_t solves, const Tangent* near) {
   options.threads = threads;
   if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
-  return tangent_from(outcome_worth(*matchup.plan, player, matchup.starts, options), player,
-                      solves);
+  return tangent_from(own_worth(*matchup.plan, player, matchup.starts, options), solves);
 }
 
 // Points of every draw from those at the means, the scores and the bend.
@@ -515,7 +513,7 @@ Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
-  return tangent_from(near.outcomes, mean, 0);
+  return tangent_from({near.outcomes, differentiate(near.outcomes, mean)}, 0);
 }
 
 Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {

@@ -2,6 +2,8 @@
 // it: -ffp-contract=off rules out fused operations, and no sum changes its order.
 #pragma once
 
+#include <cstddef>
+
 /// A function that is compiled twice, once for processors with vectors of 256 bits; which one runs
 /// is chosen when the program starts. Not under sanitizers that are not ready so early.
 #if defined(__x86_64__) && defined(__GNUC__) && !defined(__clang__) && \
@@ -36,3 +38,10 @@ constexpr bool wide_vectors_pay() { return false; }
 #else
 #define CALLFIT_INDEPENDENT_TURNS
 #endif
+
+namespace callfit {
+
+/// out[i] += by * p[i]; the two are apart.
+void add_scaled(double* out, const double* p, std::size_t count, double by);
+
+}  // namespace callfit

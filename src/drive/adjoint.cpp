@@ -24,6 +24,9 @@ namespace {
 
 using drive::Plan;
 
+// Drives that counts need not follow to their end: so few show in no digit.
+constexpr double uncounted = 1e-10;
+
 struct SolvedStates {
   std::vector<std::vector<double>> values;  // [class][state_index * 2 + column]
   std::vector<drive::FourthDownPlan> policies;
@@ -133,10 +136,17 @@ PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
   return gradients_of(worth.worth(), player, drive::PlayedParts(plan, player, plan.all));
 }
 
+OwnWorth own_worth(const DrivePlan& plan, const Player& player,
+                   const std::vector<double>& start_share, const WorthOptions& options) {
+  const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
+  OutcomeWorth outcomes(worth_of(plan.shared_parts(), parts, start_share, options));
+  PointGradients gradients = gradients_of(outcomes.worth(), player, parts);
+  return {std::move(outcomes), std::move(gradients)};
+}
+
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share) {
-  const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
-  return gradients_of(*worth_of(plan.shared_parts(), parts, start_share, {}), player, parts);
+  return own_worth(plan, player, start_share).gradients;
 }
 
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {
@@ -146,7 +156,7 @@ DriveCounts counts_over(const DriveModel& model, const std::vector<double>& star
   counts.touchdowns.assign(drive::field_length, 0.0);
   std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
-  const auto visits = drive::visits_of(table, policies, start_share);
+  const auto visits = drive::visits_of(table, policies, start_share, {0, uncounted});
   for (std::size_t k = 0; k < visits.size(); ++k) {
     std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {

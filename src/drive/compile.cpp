@@ -1,3 +1,4 @@
+#include <base/vector_loops.hpp>
 #include <drive/played_parts.hpp>
 
 #include <algorithm>
@@ -106,10 +107,10 @@ class Compiler {
     for (const Weight& weight : chances.weights) {
       const YardPmf& gains = components_.gains(weight.component);
       const int start = gains.first - plan_.first_gain;
-      const int count = std::min(static_cast<int>(gains.p.size()), slice.count - start);
-      const double* p = gains.p.data();
-      for (int i = 0; i < count; ++i) keep[start + i] += weight.keep * p[i];
-      for (int i = 0; i < count; ++i) fumble[start + i] += weight.fumble * p[i];
+      const int room = std::min(static_cast<int>(gains.p.size()), slice.count - start);
+      const auto count = static_cast<std::size_t>(std::max(0, room));
+      add_scaled(keep + start, gains.p.data(), count, weight.keep);
+      add_scaled(fumble + start, gains.p.data(), count, weight.fumble);
     }
   }
 

@@ -32,8 +32,8 @@ YardPmf up_to(const YardPmf& pmf, int top) {
 
 // out += weight * p for both, whose outs are apart.
 CALLFIT_WIDE_VECTORS
-void add_scaled(const double* p, int count, Components::Weighted keep,
-                Components::Weighted fumble) {
+void add_to_both(const double* p, int count, Components::Weighted keep,
+                 Components::Weighted fumble) {
   CALLFIT_INDEPENDENT_TURNS
   for (int i = 0; i < count; ++i) {
     keep.out[i] += keep.weight * p[i];
@@ -51,8 +51,7 @@ YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
     const double share = depth.p[d];
     if (share == 0) continue;
     const std::size_t count = std::min(after_catch.p.size(), sum.p.size() - d);
-    double* out = sum.p.data() + d;
-    for (std::size_t i = 0; i < count; ++i) out[i] += share * after_catch.p[i];
+    add_scaled(sum.p.data() + d, after_catch.p.data(), count, share);
   }
   return sum;
 }
@@ -126,8 +125,8 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
   const double scale = reached > 0 ? 1 / reached - 1 : -1;
   const int last = std::min(yards_to_goal - 1, open.last());
   if (open.first <= last)
-    add_scaled(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
-               fumble.from(open.first, scale));
+    add_to_both(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
+                fumble.from(open.first, scale));
   if (reached <= 0) return false;
   // Catches in the end zone score whatever follows, and none is made beyond it; the open field
   // counted those that lost ground.
@@ -135,8 +134,8 @@ bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
   for (int d = std::max(yards_to_goal, deep.first); d <= deepest; ++d) {
     const int first = d + after.first;
     const double caught = -deep.at(d) / reached;
-    add_scaled(after.p.data(), yards_to_goal - first, keep.from(first, caught),
-               fumble.from(first, caught));
+    add_to_both(after.p.data(), yards_to_goal - first, keep.from(first, caught),
+                fumble.from(first, caught));
   }
   return true;
 }

@@ -9,13 +9,6 @@ namespace {
 constexpr std::size_t columns = 2;  // points and net
 constexpr double unplayed = 1e-16;  // fewer plays of a state than count
 
-// out += by * p; the two are apart.
-CALLFIT_WIDE_VECTORS
-void add_scaled(double* out, const double* p, int count, double by) {
-  CALLFIT_INDEPENDENT_TURNS
-  for (int i = 0; i < count; ++i) out[i] += by * p[i];
-}
-
 // Plays of one row, and what those short of the line are worth by their gain.
 struct RowPlays {
   std::size_t row = 0;
@@ -94,11 +87,11 @@ class Gatherer {
     if (pulled_back > 0)
       add_scaled(row.next.data() + columns * static_cast<std::size_t>(to_go - plan_.first_gain),
                  values_.data() + columns * state_index(down + 1, line, spots_short_of(line)),
-                 static_cast<int>(columns), pulled_back);
+                 columns, pulled_back);
     const int smallest = std::max(plan_.first_gain, 1 - own);
     add_scaled(row.next.data() + columns * static_cast<std::size_t>(smallest - plan_.first_gain),
                values_.data() + columns * state_index(down + 1, line, own + smallest),
-               static_cast<int>(columns) * (to_go - smallest), plays);
+               columns * static_cast<std::size_t>(to_go - smallest), plays);
   }
 
   /// Of plays that a kept gain of `g` left on the field, worth: `made` it was enough for, on fourth

@@ -73,6 +73,12 @@ OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
 PointGradients differentiate(const OutcomeWorth& worth, const Player& player);
 
 /// Both for one player.
+struct OwnWorth {
+  OutcomeWorth outcomes;
+  PointGradients gradients;
+};
+OwnWorth own_worth(const DrivePlan& plan, const Player& player,
+                   const std::vector<double>& start_share, const WorthOptions& options = {});
 PointGradients differentiate(const DrivePlan& plan, const Player& player,
                              const std::vector<double>& start_share);
 
