@@ -164,6 +164,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   Standing out = from;
   out.turned = true;
   out.replanned = from.replanned || stale.plan;
+  out.recharted = from.recharted || stale.tape;
   out.question = std::move(question);
   if (stale.plan) {
     out.matchup = std::make_shared<const Matchup>(matchup_of(out.question));
@@ -257,8 +258,9 @@ Worth Memory::made_worth(const Threads& threads, const Standing& standing,
   const Worth& near = worth_on(threads, *start, {});
   if (follows(standing))
     return worth_beside(near, standing.tangent, *standing.sample, *standing.mean);
-  return worth_near(near, standing.tangent, *standing.matchup, *standing.sample, *standing.mean,
-                    threads, progress);
+  const bool is_carried = standing.turned && !standing.replanned && !standing.recharted;
+  return worth_near(near, is_carried ? &start->question.scheme : nullptr, standing.tangent,
+                    *standing.matchup, *standing.sample, *standing.mean, threads, progress);
 }
 
 const Worth& Memory::worth_on(const Threads& threads, Standing& standing,

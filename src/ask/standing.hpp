@@ -30,6 +30,7 @@ struct Standing {
   bool turned = false;                 ///< with changes against the case's own stand
   bool drives_turned = false;          ///< some of them reach drives
   bool replanned = false;              ///< the game around it is another one
+  bool recharted = false;              ///< his tape counts otherwise
   SharedTangent tangent;               ///< nullptr until asked for
   std::shared_ptr<const Worth> worth;  ///< likewise
   std::shared_ptr<const std::vector<Column>> measures;   ///< of the demands; likewise

@@ -28,6 +28,9 @@ constexpr WorthOptions beside_the_mean{.solve = {.tolerance = 1e-6}, .left = 1e-
 // first the derivatives too), and the share of all draws around each of which it is the mean.
 constexpr std::array end_quantiles{0.05, 0.95};
 constexpr double path_window = 0.03;
+// Points per drive beyond first order in what is turned, up to which points are carried to the ends:
+// what is beyond second order there shows in no digit that the draws settle (docs/model.md).
+constexpr double carried_up_to = 0.002;
 // Axes beside the path along which the points' curvature is looked at.
 constexpr std::size_t axes_looked_along = 6;
 // Draws whose exact points are held against the surrogate's, as quantiles of it; the others too
@@ -194,9 +197,9 @@ class Departures {
   Column side_, off_;
 };
 
-Tangent tangent_from(OwnWorth worth, std::size_t solves) {
+Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
   std::vector<Term> terms = terms_of(worth.gradients);
-  return {std::move(worth.outcomes), std::move(worth.gradients), std::move(terms), solves};
+  return {{mean, std::move(worth.gradients), std::move(terms)}, std::move(worth.outcomes), solves};
 }
 
 // Where there is one of a like matchup or player, it starts from that.
@@ -204,7 +207,29 @@ Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions op
                    unsigned threads, std::size_t solves, const Tangent* near) {
   options.threads = threads;
   if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
-  return tangent_from(own_worth(*matchup.plan, player, matchup.starts, options), solves);
+  return tangent_from(player, own_worth(*matchup.plan, player, matchup.starts, options), solves);
+}
+
+// What other call shares bring: derivatives times moves.
+double by_calls(const DriveGradient& gradient, const Scheme& before, const Scheme& after) {
+  double sum = 0;
+  for (std::size_t s = 0; s < before.situations.size(); ++s)
+    for (std::size_t shell = 0; shell < shell_count; ++shell) {
+      const auto& was = before.situations[s].against(static_cast<Shell>(shell));
+      const auto& is = after.situations[s].against(static_cast<Shell>(shell));
+      const std::vector<double>& slope = gradient.call[s][shell];
+      for (std::size_t f = 0; f < slope.size(); ++f) sum += slope[f] * (is[f] - was[f]);
+    }
+  return sum;
+}
+
+// Of another player under other calls, to first order.
+DrivePoints carried(const FirstOrder& from, const Player& player, const Scheme& before,
+                    const Scheme& after) {
+  DrivePoints points = from.at(player);
+  points.points += by_calls(from.gradient.points, before, after);
+  points.net_points += by_calls(from.gradient.net_points, before, after);
+  return points;
 }
 
 // Points of every draw from those at the means, the scores and the bend.
@@ -248,18 +273,19 @@ class Surrogate {
         matchup_(matchup),
         sample_(sample),
         mean_(mean),
-        threads_(threads),
-        near_(&tangent_->outcomes.first_downs()) {}
+        threads_(threads) {}
 
-  /// Bend and points of every draw; with `near`, its curvature beside the path.
-  Worth worth(const Worth* near) {
+  /// Bend and points of every draw; with `near`, its curvature beside the path. `scheme`: near's,
+  /// if only what he does and what is called differs.
+  Worth worth(const Worth* near, const Scheme* scheme) {
     Worth out;
     out.tangent = tangent_;
     out.method.exact_solves = tangent_->exact_solves;
     const Scores scores(terms_, sample_, mean_);
     const Order order = in_order(scores.net);
     if (near != nullptr) {
-      look_at_ends(scores, order, out);
+      if (scheme == nullptr || !carry_ends(*near, *scheme, scores, out))
+        look_at_ends(scores, order, out);
       out.points_bend = moved(near->points_bend, near->points_ends, out.points_ends);
       out.net_bend = moved(near->net_bend, near->net_ends, out.net_ends);
       out.twist = near->twist;
@@ -268,7 +294,6 @@ class Surrogate {
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_of(scores.net) > 0) {
       look_at_derivatives(scores, order, out);
-      look_at_end(1, scores, order, out);
       bend_through_ends(out);
       look_aside(scores, out);
     }
@@ -294,13 +319,13 @@ class Surrogate {
 
   // Whether an end of the interval is off by more than is tolerated, as far as exact points of
   // draws near the ends can tell.
-  bool is_poor(Worth& worth) {
+  bool is_poor(Worth& worth) const {
     const Order order = in_order(worth.net_points);
     const double width = worth.net_points[order[order.size() * 19 / 20]] -
                          worth.net_points[order[order.size() / 20]];
     Departures departures;
     const auto look = [&](const auto& quantiles) {
-      for (const double q : quantiles) departures.add(q, departure(worth, order, q));
+      add_departures(quantiles, order, worth, departures);
       worth.method.surrogate_error = departures.root_mean_square();
       return !(departures.end_error(width) <= tolerated_end);
     };
@@ -310,22 +335,15 @@ class Surrogate {
  private:
   using Order = std::vector<std::size_t>;
 
-  // To the accuracy that shows in no digit, from the solution before: the path's players are near
-  // each other.
-  DrivePoints solved(const Player& player) {
-    PointValues values = solved_from(*near_, player);
-    const DrivePoints points = over_starts(values);
-    last_solved_ = std::move(values.by_class);
-    near_ = &last_solved_;
+  // To the accuracy that shows in no digit, from the values at the means: nobody is far from them.
+  std::vector<DrivePoints> solved(const std::vector<Player>& players) const {
+    const SolveOptions options{beside_the_mean.solve.tolerance, &tangent_->outcomes.first_downs()};
+    std::vector<DrivePoints> points(players.size());
+    for_each_unit(players.size(), threads_, [&](std::size_t i) {
+      const PointValues values = solve_points(compile_drives(matchup_, players[i]), options);
+      points[i] = {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
+    });
     return points;
-  }
-
-  PointValues solved_from(const FirstDownValues& near, const Player& player) const {
-    return solve_points(compile_drives(matchup_, player), {beside_the_mean.solve.tolerance, &near});
-  }
-
-  DrivePoints over_starts(const PointValues& values) const {
-    return {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
   }
 
   struct OnPath {
@@ -341,23 +359,13 @@ class Surrogate {
     return {{p, exact.points - at_mean.points - p}, {t, exact.net_points - at_mean.net_points - t}};
   }
 
-  void look_at_end(std::size_t end, const Scores& scores, const Order& order, Worth& out) {
-    const auto around = window(order, end_quantiles[end]);
-    take_end(end, on_path(scores, around, solved(mean_of(around))), out);
-    ++out.method.exact_solves;
-  }
-
-  void look_at_ends(const Scores& scores, const Order& order, Worth& out) {
-    std::array<Player, end_quantiles.size()> players;
-    for (std::size_t end = 0; end < players.size(); ++end)
-      players[end] = mean_of(window(order, end_quantiles[end]));
-    std::array<DrivePoints, end_quantiles.size()> exact;
-    for_each_unit(players.size(), threads_, [&](std::size_t end) {
-      exact[end] = over_starts(solved_from(*near_, players[end]));
-    });
-    for (std::size_t end = 0; end < players.size(); ++end)
+  void look_at_ends(const Scores& scores, const Order& order, Worth& out) const {
+    std::vector<Player> players;
+    for (const double quantile : end_quantiles) players.push_back(mean_of(window(order, quantile)));
+    const std::vector<DrivePoints> exact = solved(players);
+    for (std::size_t end = 0; end < exact.size(); ++end)
       take_end(end, on_path(scores, window(order, end_quantiles[end]), exact[end]), out);
-    out.method.exact_solves += players.size();
+    out.method.exact_solves += exact.size();
   }
 
   static void take_end(std::size_t end, const OnPath& found, Worth& out) {
@@ -384,46 +392,75 @@ class Surrogate {
     return {bend.square + by.square, bend.cube + by.cube, bend.aside};
   }
 
-  // Points and derivatives at the first end of the path: how they change along it.
+  // Points around both ends of the path from those of near: what has moved counts by the
+  // derivatives there, and beyond first order by what it makes at the means. Whether that is
+  // little.
+  bool carry_ends(const Worth& near, const Scheme& scheme, const Scores& scores, Worth& out) const {
+    if (!near.derivatives_at_ends) return false;
+    const Scheme& called = matchup_.bound.scheme;
+    const DrivePoints expected = carried(*near.tangent, mean_, scheme, called);
+    const DrivePoints beyond{tangent_->at_mean().points - expected.points,
+                             tangent_->at_mean().net_points - expected.net_points};
+    if (std::max(std::abs(beyond.points), std::abs(beyond.net_points)) > carried_up_to)
+      return false;
+    for (std::size_t end = 0; end < near.derivatives_at_ends->size(); ++end) {
+      const PathEnd& there = (*near.derivatives_at_ends)[end];
+      DrivePoints points = carried(there.first_order, mean_of(there.draws), scheme, called);
+      points.points += beyond.points;
+      points.net_points += beyond.net_points;
+      take_end(end, on_path(scores, there.draws, points), out);
+    }
+    return true;
+  }
+
+  // Points and derivatives at both ends of the path, and how derivatives change along it to the
+  // first.
   void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
-    const auto around = window(order, end_quantiles.front());
-    const Tangent there = worked_out(matchup_, mean_of(around), beside_the_mean, threads_,
-                                     gradient_cost_nearby, tangent_.get());
-    out.method.exact_solves += there.exact_solves;
-    take_end(0, on_path(scores, around, there.at_mean()), out);
+    std::array<PathEnd, end_quantiles.size()> ends;
+    for (std::size_t end = 0; end < ends.size(); ++end) {
+      const auto around = window(order, end_quantiles[end]);
+      ends[end].draws.assign(around.begin(), around.end());
+      ends[end].first_order.mean = mean_of(around);
+    }
+    for_each_unit(ends.size(), threads_, [&](std::size_t end) {
+      const Player player = ends[end].first_order.mean;
+      ends[end].first_order =
+          worked_out(matchup_, player, beside_the_mean, 1, gradient_cost_nearby, tangent_.get());
+    });
+    for (std::size_t end = 0; end < ends.size(); ++end) {
+      const DrivePoints points = ends[end].first_order.at_mean();
+      take_end(end, on_path(scores, ends[end].draws, points), out);
+      out.method.exact_solves += gradient_cost_nearby;
+    }
+    out.twist = std::make_shared<const Twist>(twist_toward(ends.front(), scores, out));
+    out.derivatives_at_ends =
+        std::make_shared<const std::array<PathEnd, end_quantiles.size()>>(std::move(ends));
+  }
+
+  Twist twist_toward(const PathEnd& end, const Scores& scores, const Worth& out) const {
     const double by = out.net_ends.front().score;
-    Scores changed(there.terms, sample_, mean_);
+    Scores changed(end.first_order.terms, sample_, mean_);
     const auto change = [by](Column& to, const Column& from) {
       for (std::size_t i = 0; i < to.size(); ++i) to[i] = (to[i] - from[i]) / by;
     };
     change(changed.points, scores.points);
     change(changed.net, scores.net);
-    out.twist = std::make_shared<const Twist>(
-        Twist{twisted(changed.points, scores.net), twisted(changed.net, scores.net)});
+    return {twisted(changed.points, scores.net), twisted(changed.net, scores.net)};
   }
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
   // points one deviation along it depart from the tangent.
-  void look_aside(const Scores& scores, Worth& out) {
-    for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along)) {
-      const Path path(terms_, sample_, mean_, axis);
-      const Player aside = path.at(1);
-      const DrivePoints exact = solved(aside);
-      const DrivePoints tangent = tangent_at(aside);
-      out.points_bend.aside += exact.points - tangent.points;
-      out.net_bend.aside += exact.net_points - tangent.net_points;
-      ++out.method.exact_solves;
+  void look_aside(const Scores& scores, Worth& out) const {
+    std::vector<Player> aside;
+    for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along))
+      aside.push_back(Path(terms_, sample_, mean_, axis).at(1));
+    const std::vector<DrivePoints> exact = solved(aside);
+    for (std::size_t i = 0; i < aside.size(); ++i) {
+      const DrivePoints tangent = tangent_->at(aside[i]);
+      out.points_bend.aside += exact[i].points - tangent.points;
+      out.net_bend.aside += exact[i].net_points - tangent.net_points;
     }
-  }
-
-  DrivePoints tangent_at(const Player& player) const {
-    DrivePoints sum = tangent_->at_mean();
-    for (const Term& term : terms_) {
-      const double by = term.in(player)-term.in(mean_);
-      sum.points += term.by_points * by;
-      sum.net_points += term.by_net * by;
-    }
-    return sum;
+    out.method.exact_solves += aside.size();
   }
 
   static Order in_order(const Column& column) {
@@ -453,10 +490,18 @@ class Surrogate {
     return player;
   }
 
-  double departure(Worth& worth, const Order& order, double q) {
-    const auto i = order[static_cast<std::size_t>(q * static_cast<double>(order.size()))];
-    ++worth.method.exact_solves;
-    return solved(sample_.player_at(i)).net_points - worth.net_points[i];
+  void add_departures(std::span<const double> quantiles, const Order& order, Worth& worth,
+                      Departures& departures) const {
+    std::vector<std::size_t> draws;
+    std::vector<Player> players;
+    for (const double q : quantiles) {
+      draws.push_back(order[static_cast<std::size_t>(q * static_cast<double>(order.size()))]);
+      players.push_back(sample_.player_at(draws.back()));
+    }
+    const std::vector<DrivePoints> exact = solved(players);
+    for (std::size_t i = 0; i < draws.size(); ++i)
+      departures.add(quantiles[i], exact[i].net_points - worth.net_points[draws[i]]);
+    worth.method.exact_solves += draws.size();
   }
 
   SharedTangent tangent_;
@@ -465,8 +510,6 @@ class Surrogate {
   const Sample& sample_;
   const Player& mean_;
   unsigned threads_;
-  FirstDownValues last_solved_;
-  const FirstDownValues* near_;  // what the next solve starts from
   double apart_at_ends_ = 0;
 };
 
@@ -485,20 +528,17 @@ void solve_all(const Matchup& matchup, const Sample& sample, unsigned threads,
   worth.method.all_exact = true;
 }
 
-// What other call shares bring: derivatives times moves.
-double by_calls(const DriveGradient& gradient, const Scheme& before, const Scheme& after) {
-  double sum = 0;
-  for (std::size_t s = 0; s < before.situations.size(); ++s)
-    for (std::size_t shell = 0; shell < shell_count; ++shell) {
-      const auto& was = before.situations[s].against(static_cast<Shell>(shell));
-      const auto& is = after.situations[s].against(static_cast<Shell>(shell));
-      const std::vector<double>& slope = gradient.call[s][shell];
-      for (std::size_t f = 0; f < slope.size(); ++f) sum += slope[f] * (is[f] - was[f]);
-    }
+}  // namespace
+
+DrivePoints FirstOrder::at(const Player& player) const {
+  DrivePoints sum = at_mean();
+  for (const Term& term : terms) {
+    const double by = term.in(player)-term.in(mean);
+    sum.points += term.by_points * by;
+    sum.net_points += term.by_net * by;
+  }
   return sum;
 }
-
-}  // namespace
 
 double by_chance(std::span<const double> score) {
   constexpr double most_errors = 4;
@@ -513,7 +553,7 @@ Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
-  return tangent_from({near.outcomes, differentiate(near.outcomes, mean)}, 0);
+  return tangent_from(mean, {near.outcomes, differentiate(near.outcomes, mean)}, 0);
 }
 
 Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {
@@ -527,7 +567,7 @@ Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {
 Worth worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
                const Player& mean, const Threads& threads, const Progress& progress) {
   Surrogate surrogate(tangent, matchup, sample, mean, threads.few);
-  Worth worth = surrogate.worth(nullptr);
+  Worth worth = surrogate.worth(nullptr, nullptr);
   if (surrogate.is_poor(worth)) solve_all(matchup, sample, threads.all, progress, worth);
   return worth;
 }
@@ -537,12 +577,12 @@ Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const
   return Surrogate(tangent, matchup, sample, mean, threads.few).in_short();
 }
 
-Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
-                 const Sample& sample, const Player& mean, const Threads& threads,
-                 const Progress& progress) {
+Worth worth_near(const Worth& near, const Scheme* scheme, const SharedTangent& tangent,
+                 const Matchup& matchup, const Sample& sample, const Player& mean,
+                 const Threads& threads, const Progress& progress) {
   if (near.method.all_exact) return worth_of(tangent, matchup, sample, mean, threads, progress);
   Surrogate surrogate(tangent, matchup, sample, mean, threads.few);
-  Worth worth = surrogate.worth(&near);
+  Worth worth = surrogate.worth(&near, scheme);
   worth.method.surrogate_error = near.method.surrogate_error;
   if (surrogate.apart_at_ends() <= tolerated_end) return worth;
   const std::size_t spent = worth.method.exact_solves - tangent->exact_solves;
@@ -565,7 +605,7 @@ Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample
 
 Worth exact_worth_of(const SharedTangent& tangent, const Matchup& matchup, const Sample& sample,
                      const Player& mean, const Threads& threads, const Progress& progress) {
-  Worth worth = Surrogate(tangent, matchup, sample, mean, threads.few).worth(nullptr);
+  Worth worth = Surrogate(tangent, matchup, sample, mean, threads.few).worth(nullptr, nullptr);
   solve_all(matchup, sample, threads.all, progress, worth);
   return worth;
 }

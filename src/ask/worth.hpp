@@ -35,15 +35,28 @@ struct Twist {
   std::vector<double> points, net;
 };
 
-/// Points at the posterior means, and how they move with his numbers there.
-struct Tangent {
-  OutcomeWorth outcomes;  ///< what outcomes of plays are worth
+/// Points of a mean player, and how they move with his numbers and with calls.
+struct FirstOrder {
+  Player mean;
   PointGradients gradient;
   std::vector<Term> terms;  ///< of it
-  std::size_t exact_solves = 0;
 
   /// Per drive, exact.
   DrivePoints at_mean() const { return {gradient.points.value, gradient.net_points.value}; }
+  /// Of another player, to first order.
+  DrivePoints at(const Player& player) const;
+};
+
+/// That at the posterior means.
+struct Tangent : FirstOrder {
+  OutcomeWorth outcomes;  ///< what outcomes of plays are worth
+  std::size_t exact_solves = 0;
+};
+
+/// Draws around an end of the interval, and their mean player.
+struct PathEnd {
+  std::vector<std::size_t> draws;
+  FirstOrder first_order;
 };
 
 /// Points are per drive, one of each vector a draw.
@@ -53,6 +66,8 @@ struct Worth {
   Bend points_bend, net_bend;
   std::array<PathPoint, 2> points_ends, net_ends;  ///< around the ends of the interval
   std::shared_ptr<const Twist> twist;
+  /// Where derivatives were looked at there; likewise.
+  std::shared_ptr<const std::array<PathEnd, 2>> derivatives_at_ends;
   /// What the draws' linear scores have for a mean by chance: its expectation is 0.
   double points_by_chance = 0, net_by_chance = 0;
   Method method;  ///< the tangent's solves too
@@ -95,12 +110,14 @@ Worth worth_in_short(const SharedTangent& tangent, const Matchup& matchup, const
                      const Player& mean, const Threads& threads);
 
 /// The same for a stand that is `near`'s with something turned: the gradient is its own; near's
-/// bend is moved by how much farther exact points depart around each end, one solve each; what
-/// there is beside the path is taken over. Where the two bends are apart by more than
-/// `tolerated_end` at an end, so may be the rest, and the whole is done.
-Worth worth_near(const Worth& near, const SharedTangent& tangent, const Matchup& matchup,
-                 const Sample& sample, const Player& mean, const Threads& threads,
-                 const Progress& progress = {});
+/// bend is moved by how much farther points depart around each end; what there is beside the path
+/// is taken over. Where only what he does and what is called is turned, near's `scheme` is given,
+/// and points around the ends are near's carried over to second order, if that does not go far;
+/// else they are solved for. Where the two bends are apart by more than `tolerated_end` at an end,
+/// so may be the rest, and the whole is done.
+Worth worth_near(const Worth& near, const Scheme* scheme, const SharedTangent& tangent,
+                 const Matchup& matchup, const Sample& sample, const Player& mean,
+                 const Threads& threads, const Progress& progress = {});
 
 /// The same with near's bend, without a solve.
 Worth worth_beside(const Worth& near, const SharedTangent& tangent, const Sample& sample,

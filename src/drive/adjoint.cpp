@@ -24,9 +24,6 @@ namespace {
 
 using drive::Plan;
 
-// Drives that counts need not follow to their end: so few show in no digit.
-constexpr double uncounted = 1e-10;
-
 struct SolvedStates {
   std::vector<std::vector<double>> values;  // [class][state_index * 2 + column]
   std::vector<drive::FourthDownPlan> policies;
@@ -156,7 +153,7 @@ DriveCounts counts_over(const DriveModel& model, const std::vector<double>& star
   counts.touchdowns.assign(drive::field_length, 0.0);
   std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
-  const auto visits = drive::visits_of(table, policies, start_share, {0, uncounted});
+  const auto visits = drive::visits_of(table, policies, start_share);
   for (std::size_t k = 0; k < visits.size(); ++k) {
     std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {

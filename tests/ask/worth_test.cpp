@@ -27,6 +27,12 @@ Case wild() {
   return about;
 }
 
+double apart(const std::vector<double>& some, const std::vector<double>& others) {
+  const Number one = number_of(some);
+  const Number other = number_of(others);
+  return std::max(std::abs(one.low - other.low), std::abs(one.high - other.high));
+}
+
 }  // namespace
 
 TEST_CASE("a poor surrogate gives way to solving every draw, and says so", "[plain]") {
@@ -60,20 +66,50 @@ TEST_CASE("what a turned stand takes over is worth hardly anything of its interv
         worth_of(standing.tangent, *standing.matchup, *standing.sample, *standing.mean, {0, 0});
     CHECK(near.method.exact_solves < 6);
     CHECK(whole.method.exact_solves > 3 * near.method.exact_solves);
-    const auto apart = [&whole](const std::vector<double>& net_points) {
-      const Number number = number_of(net_points);
-      const Number other = number_of(whole.net_points);
-      return std::max(std::abs(number.low - other.low), std::abs(number.high - other.high));
-    };
     INFO(change.path);
     // Both are near the exact ends, not the same.
-    CHECK(apart(near.net_points) <= 0.5 * tolerated_end);
+    CHECK(apart(near.net_points, whole.net_points) <= 0.5 * tolerated_end);
     // The twin: without its bend.
     std::vector<double> straight = near.net_points;
     for (double& net : straight) {
       const double t = net - near.tangent->at_mean().net_points;
       net -= near.net_bend.at(t);
     }
-    CHECK(apart(straight) > tolerated_end);
+    CHECK(apart(straight, whole.net_points) > tolerated_end);
   }
+}
+
+TEST_CASE("points carried to the ends of the interval are those that solves find there") {
+  Memory memory(demo_case(default_draws), 0);
+  const Worth& near = memory.worth(memory.standing({0, 0, {}, false}));
+  const auto turned = [&](const std::string& path, double to) -> Standing& {
+    Standing& standing = memory.standing({0, 0, {{path, Change::Way::set, to, ""}}, false});
+    memory.worth(standing);
+    return standing;
+  };
+  const auto with_solves = [&](const Standing& standing) {
+    return worth_near(near, nullptr, standing.tangent, *standing.matchup, *standing.sample,
+                      *standing.mean, {0, 0});
+  };
+  struct Turn {
+    std::string path;
+    double to;
+  };
+  for (const auto& [path, to] :
+       {Turn{"rate.deep_outside.completion", 0.5}, Turn{"rate.intermediate.completion", 0.6},
+        Turn{"rate.boot.sack", 0.1}, Turn{"call.all.intermediate", 0.15},
+        Turn{"call.all.deep_outside", 0.08}}) {
+    INFO(path);
+    const Standing& standing = turned(path, to);
+    const Worth solved = with_solves(standing);
+    CHECK(standing.worth->method.exact_solves + 2 == solved.method.exact_solves);
+    CHECK(apart(standing.worth->net_points, solved.net_points) < 0.15 * tolerated_end);
+  }
+  // A far turn is solved for.
+  const Standing& far = turned("call.all.deep_outside", 0.2);
+  CHECK(far.worth->method.exact_solves == with_solves(far).method.exact_solves);
+  // The twin: near's bend as it was.
+  const Standing& standing = turned("rate.intermediate.completion", 0.7);
+  const Worth unmoved = worth_beside(near, standing.tangent, *standing.sample, *standing.mean);
+  CHECK(apart(unmoved.net_points, with_solves(standing).net_points) > 0.2 * tolerated_end);
 }
