@@ -37,7 +37,7 @@ class Tailor {
         limits_(limits),
         blocks_(mix_blocks(scheme_)),
         worth_(outcome_worth(*standing.matchup->plan, average, standing.matchup->starts)),
-        usual_(differentiate(worth_, average).net_points.call) {}
+        usual_(differentiate_by_calls(worth_, average).net_points.call) {}
 
   Scheme bent() const {
     const ByBlock<Turn> turns = all_turns();
@@ -108,7 +108,7 @@ class Tailor {
     for (const MixBlock& block : blocks_) odds.emplace_back(shares_of(scheme_, block).size(), 0.0);
     for (std::size_t k = 0; k < asked_draws; ++k) {
       const Player player = sample.player_at(k * sample.size() / asked_draws);
-      const CallGradient his = differentiate(worth_, player).net_points.call;
+      const CallGradient his = differentiate_by_calls(worth_, player).net_points.call;
       for (std::size_t b = 0; b < blocks_.size(); ++b) {
         const std::vector<double> lead = lead_over_mix(blocks_[b], his);
         for (std::size_t f = 0; f < lead.size(); ++f)

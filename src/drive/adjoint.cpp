@@ -111,8 +111,8 @@ std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& 
 }
 
 PointGradients gradients_of(const drive::Worth& worth, const Player& player,
-                            const drive::PlayedParts& parts) {
-  PointGradients out = drive::compile_gradient(*worth.plan, player, parts, worth.by_class);
+                            const drive::PlayedParts& parts, drive::By what = drive::By::all) {
+  PointGradients out = drive::compile_gradient(*worth.plan, player, parts, worth.by_class, what);
   out.points.value += worth.rest[0];
   out.net_points.value += worth.rest[drive::net_index];
   return out;
@@ -131,6 +131,12 @@ OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
 PointGradients differentiate(const OutcomeWorth& worth, const Player& player) {
   const Plan& plan = *worth.worth().plan;
   return gradients_of(worth.worth(), player, drive::PlayedParts(plan, player, plan.all));
+}
+
+PointGradients differentiate_by_calls(const OutcomeWorth& worth, const Player& player) {
+  const Plan& plan = *worth.worth().plan;
+  const drive::PlayedParts parts(plan, player, plan.all);
+  return gradients_of(worth.worth(), player, parts, drive::By::calls);
 }
 
 OwnWorth own_worth(const DrivePlan& plan, const Player& player,

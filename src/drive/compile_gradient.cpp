@@ -14,7 +14,7 @@ constexpr std::size_t point_columns = 2;  // points and net
 struct Use {
   std::size_t component = 0;
   std::size_t place = 0;  // of the class and context
-  PartWeight weight;      // 0 where no play that needs it is called
+  PartWeight weight;      // 0 where no play that needs it is called, or gains are not asked about
   ByWeight by{};          // derivatives by the weight
 };
 
@@ -29,11 +29,12 @@ struct PlacePlays {
 class CompileReverse {
  public:
   CompileReverse(const Plan& plan, const Player& player, const PlayedParts& parts,
-                 const std::vector<TableGradient>& by)
+                 const std::vector<TableGradient>& by, By what)
       : plan_(plan),
         player_(player),
         parts_(parts),
         by_(by),
+        what_(what),
         by_components_(plan, parts.components),
         good_(1 - plan.setting.bad_snap.probability),
         near_(plan.contexts.size() * field_length, nullptr),
@@ -56,6 +57,7 @@ class CompileReverse {
     for (std::size_t component = 0; component < uses_of_.size(); ++component)
       reverse_component(component);
     for (std::size_t place = 0; place < places_.size(); ++place) add_place(place);
+    if (what_ == By::calls) return std::move(out_);
     for (const std::size_t play : plan_.all.plays)
       for (std::size_t c = 0; c < point_columns; ++c)
         add_chances_gradient(plan_.plays[play], player_, plan_.setting, by_chances_[play][c],
@@ -106,6 +108,7 @@ class CompileReverse {
         uses_of_[component].push_back(uses_.size());
         uses_.push_back({component, places_.size() - 1, {}, {}});
       }
+      if (what_ == By::calls) return;
       PartWeight& weight = uses_[use_of_[component]].weight;
       const double probability = good_ * share * chances.*how;
       weight.keep += probability * (1 - chances.*fumbled);
@@ -157,7 +160,7 @@ class CompileReverse {
           change.add(use.weight, by_[class_of(use.place)].gains.data() + near->offset);
       for (std::size_t j = 0; j < more.size(); ++j) use.by[j] += more[j];
     }
-    change.finish();
+    if (what_ == By::all) change.finish();
   }
 
   void add_place(std::size_t place) {
@@ -230,6 +233,7 @@ class CompileReverse {
   const Player& player_;
   const PlayedParts& parts_;
   const std::vector<TableGradient>& by_;
+  By what_;
   ComponentsGradient by_components_;
   double good_;                     // share of snaps that become a play
   std::vector<const Slice*> near_;  // [context][yards_to_goal], or nullptr
@@ -244,8 +248,8 @@ class CompileReverse {
 }  // namespace
 
 PointGradients compile_gradient(const Plan& plan, const Player& player, const PlayedParts& parts,
-                                const std::vector<TableGradient>& by) {
-  return CompileReverse(plan, player, parts, by).result();
+                                const std::vector<TableGradient>& by, By what) {
+  return CompileReverse(plan, player, parts, by, what).result();
 }
 
 }  // namespace callfit::drive

@@ -224,6 +224,11 @@ TEST_CASE("a gradient at another player with what outcomes are worth held") {
   for (PlayerFamily& family : other.families)
     for (auto& cell : family.cell) cell[completion] *= 0.9;
   const PointGradients there = differentiate(worth, other);
+  const PointGradients by_calls = differentiate_by_calls(worth, other);
+  CHECK(by_calls.points.call == there.points.call);
+  CHECK(by_calls.net_points.call == there.net_points.call);
+  CHECK(by_calls.net_points.value == there.net_points.value);
+  CHECK(by_calls.points.families[0].rate == FamilyGradient{}.rate);
   constexpr double step = 1e-4;
   for (std::size_t s = 0; s < shell_count; ++s) {
     const auto value_at = [&](double h) {

@@ -72,6 +72,10 @@ OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
 /// follows them stays his; `value` is then of first order in the outcome table.
 PointGradients differentiate(const OutcomeWorth& worth, const Player& player);
 
+/// The same by call shares alone, for less: derivatives by the player's numbers are left 0 or
+/// empty.
+PointGradients differentiate_by_calls(const OutcomeWorth& worth, const Player& player);
+
 /// Both for one player.
 struct OwnWorth {
   OutcomeWorth outcomes;
