@@ -31,7 +31,7 @@ SweepAnswer answer(Memory& memory, const SweepRequest& request, const Progress& 
     refuse_at("/ranges", "a sweep turns one path or two", "name one or two");
   if (ranges.size() == 2 && ranges[0].path == ranges[1].path)
     refuse_at(ranges[0].path, "is swept twice", "name two different paths");
-  Standing& now = memory.standing(request.stand);
+  Standing& now = memory.held(request.stand);
   SweepAnswer answer;
   answer.about = about_of(memory, now);
   for (const SweepRange& range : ranges) answer.axes.push_back(axis_of(memory, now, range));

@@ -62,7 +62,7 @@ TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
 TryAnswer answer(Memory& memory, const TryRequest& request, const Progress& progress) {
   if (request.tries.empty())
     throw InputError(Finding{{"", 0, "/tries"}, "nothing to try", "give at least one try"});
-  Standing& before = memory.standing(request.stand);
+  Standing& before = memory.held(request.stand);
   TryAnswer answer;
   for (const Try& one : request.tries) {
     Stand stand = request.stand;

@@ -146,11 +146,20 @@ Standing& Memory::standing(const Stand& stand) {
   Turned changed = ask::turned(base.question, knobs(base), stand.changes);
   Standing made = turned(base, std::move(changed.question), changed.stale);
   turned_.push_back(key);
-  if (turned_.size() > remembered) {
-    standings_.erase(turned_.front());
-    turned_.pop_front();
-  }
+  if (turned_.size() > remembered) forget_one();
   return standings_.emplace(key, std::move(made)).first->second;
+}
+
+Standing& Memory::held(const Stand& stand) {
+  held_ = key_of(stand);
+  return standing(stand);
+}
+
+void Memory::forget_one() {
+  const auto oldest = std::find_if(turned_.begin(), turned_.end(),
+                                   [this](const std::string& key) { return key != held_; });
+  standings_.erase(*oldest);
+  turned_.erase(oldest);
 }
 
 std::shared_ptr<const Matchup> Memory::called(const std::shared_ptr<const Matchup>& from,

@@ -32,6 +32,9 @@ class Memory {
 
   /// Throw InputError for places that are not there and for changes that cannot be made.
   Standing& standing(const Stand& stand);
+  /// The same for what a request is about: it stays while more stands are made than are remembered,
+  /// until the next one is held.
+  Standing& held(const Stand& stand);
   /// A standing with the scheme as the question has it; what is not stale is shared with `from`.
   /// Not remembered.
   Standing turned(const Standing& from, Question question, const Stale& stale);
@@ -120,6 +123,7 @@ class Memory {
                                         const Scheme& scheme);
   const Known& known(std::size_t quarterback);
   void require(const Stand& stand) const;
+  void forget_one();
 
   Case case_;
   unsigned threads_;
@@ -137,6 +141,7 @@ class Memory {
   std::map<std::size_t, Knobs> knobs_;
   std::map<std::string, Standing> standings_;
   std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first
+  std::string held_;
   std::atomic<std::size_t> exact_solves_ = 0;
 };
 

@@ -260,6 +260,19 @@ TEST_CASE("a try that changes nothing changes nothing to the last bit") {
   CHECK(tried.tries[0].moved.empty());
 }
 
+TEST_CASE("more tries than are remembered leave the turned stand that they are held against") {
+  const Stand turned{0, 0, {set("demand.boot.completion.level", 0.6)}};
+  TryRequest many{turned, {}};
+  for (int i = 0; i < 40; ++i)
+    many.tries.push_back({"", {set("demand.boot.completion.weight", 1 + 0.1 * i)}});
+  Study study(demo_case());
+  const auto all = answer_of<TryAnswer>(study, many);
+  Study fresh(demo_case());
+  const auto last = answer_of<TryAnswer>(fresh, TryRequest{turned, {many.tries.back()}});
+  CHECK(same(all.tries.back().place.before, last.tries[0].place.before));
+  CHECK(same(all.tries.back().place.change, last.tries[0].place.change));
+}
+
 TEST_CASE("requests that cannot be answered are refused with their place") {
   Study study(demo_case());
   const auto refused = [&study](const Request& request) {
