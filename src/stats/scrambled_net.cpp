@@ -3,7 +3,9 @@
 #include <boost/random/sobol.hpp>
 
 #include <algorithm>
+#include <array>
 #include <bit>
+#include <cstdint>
 
 namespace callfit {
 namespace {
@@ -15,17 +17,18 @@ constexpr std::size_t word_bits = 64;
 // 2k + 1 below place k.
 using Turns = std::array<std::uint64_t, ScrambledNet::size / word_bits>;
 
-std::uint64_t scrambled(std::uint64_t point, const Turns& turns) {
-  std::uint64_t out = 0;
-  std::uint64_t place = 1;
-  for (int d = digits - 1; d >= 0; --d) {
-    const std::uint64_t digit = point >> d & 1;
-    const std::uint64_t turn =
-        turns[static_cast<std::size_t>(place / word_bits)] >> (place % word_bits) & 1;
-    out = out << 1 | (digit ^ turn);
-    place = place << 1 | digit;
+// Where scrambling takes the digits so far, by their place: those of all points at size + point.
+using Images = std::array<std::uint16_t, 2 * ScrambledNet::size>;
+
+Images images_under(const Turns& turns) {
+  Images image{};
+  for (std::size_t place = 1; place < ScrambledNet::size; ++place) {
+    const auto turn = static_cast<unsigned>(turns[place / word_bits] >> (place % word_bits) & 1);
+    const unsigned so_far = image[place] << 1U;
+    image[2 * place] = static_cast<std::uint16_t>(so_far | turn);
+    image[2 * place + 1] = static_cast<std::uint16_t>(so_far | (turn ^ 1U));
   }
-  return out;
+  return image;
 }
 
 // In (0, 1), to 52 bits: the leading ones as given, those behind them from a random word.
@@ -53,11 +56,12 @@ void ScrambledNet::fill(std::span<double> column, std::size_t dimension, Stream 
   for (std::size_t first = 0; first < column.size(); first += size) {
     Turns turns{};
     for (std::uint64_t& word : turns) word = stream();
+    const Images image = images_under(turns);
     const std::size_t last = std::min(first + size, column.size());
     std::uint64_t point = 0;
     for (std::size_t i = first; i < last; ++i) {
       if (i > first) point ^= directions[static_cast<std::size_t>(std::countr_zero(i - first))];
-      column[i] = between(scrambled(point, turns), stream());
+      column[i] = between(image[size + point], stream());
     }
   }
 }
