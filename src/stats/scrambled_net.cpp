@@ -24,7 +24,7 @@ Images images_under(const Turns& turns) {
   Images image{};
   for (std::size_t place = 1; place < ScrambledNet::size; ++place) {
     const auto turn = static_cast<unsigned>(turns[place / word_bits] >> (place % word_bits) & 1);
-    const unsigned so_far = image[place] << 1U;
+    const unsigned so_far = unsigned{image[place]} << 1U;
     image[2 * place] = static_cast<std::uint16_t>(so_far | turn);
     image[2 * place + 1] = static_cast<std::uint16_t>(so_far | (turn ^ 1U));
   }
