@@ -1,10 +1,7 @@
+#include <ask/departures.hpp>
+#include <ask/scores.hpp>
 #include <ask/worth.hpp>
 #include <callfit/base/parallel.hpp>
-#include <callfit/stats/interval.hpp>
-
-#include <Eigen/Core>
-#include <Eigen/Eigenvalues>
-#include <Eigen/QR>
 
 #include <algorithm>
 #include <array>
@@ -15,8 +12,6 @@
 namespace callfit::ask {
 namespace {
 
-using Column = std::vector<double>;
-
 constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 constexpr std::size_t gradient_cost_nearby = 2;
 
@@ -24,12 +19,12 @@ constexpr std::size_t gradient_cost_nearby = 2;
 constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-7};
 constexpr WorthOptions beside_the_mean{.solve = {.tolerance = 1e-6}, .left = 1e-6};
 
-// Where along the path of mean players the bend is looked at, as quantiles of the score (at the
-// first the derivatives too), and the share of all draws around each of which it is the mean.
+// Where along the path of mean players the bend and derivatives are looked at, as quantiles of the
+// score, and the share of all draws around each of which it is the mean.
 constexpr std::array end_quantiles{0.05, 0.95};
 constexpr double path_window = 0.03;
-// Points per drive beyond first order in what is turned, up to which points are carried to the ends:
-// what is beyond second order there shows in no digit that the draws settle (docs/model.md).
+// Points per drive beyond first order in what is turned, up to which points are carried to the
+// ends: what is beyond second order there shows in no digit that the draws settle (docs/model.md).
 constexpr double carried_up_to = 0.002;
 // Axes beside the path along which the points' curvature is looked at.
 constexpr std::size_t axes_looked_along = 6;
@@ -39,101 +34,6 @@ constexpr std::array first_checked{0.04, 0.05, 0.06, 0.94, 0.95, 0.96};
 constexpr std::array further_checked{0.030, 0.034, 0.038, 0.043, 0.047, 0.053, 0.057,
                                      0.062, 0.066, 0.070, 0.930, 0.934, 0.938, 0.943,
                                      0.947, 0.953, 0.957, 0.962, 0.966, 0.970};
-
-double variance_of(std::span<const double> column) {
-  const auto n = static_cast<double>(column.size());
-  const double mean = std::accumulate(column.begin(), column.end(), 0.0) / n;
-  return std::inner_product(column.begin(), column.end(), column.begin(), 0.0) / n - mean * mean;
-}
-
-// Score of every draw: derivatives times distances from the mean player.
-struct Scores {
-  Column points, net;
-
-  Scores(const std::vector<Term>& terms, const Sample& sample, const Player& mean)
-      : points(sample.size(), 0.0), net(sample.size(), 0.0) {
-    for (const Term& term : terms) {
-      const DrawColumn column = term.of(sample);
-      const double centre = term.in(mean);
-      for (std::size_t i = 0; i < column.size(); ++i) {
-        points[i] += term.by_points * (column[i] - centre);
-        net[i] += term.by_net * (column[i] - centre);
-      }
-    }
-  }
-};
-
-// The mean player of those whose score is t, where every number goes straight along with it.
-class Path {
- public:
-  Path(const std::vector<Term>& terms, const Sample& sample, const Player& mean,
-       const Column& scores)
-      : terms_(terms), mean_(mean) {
-    const double variance = variance_of(scores);
-    const double centre =
-        std::accumulate(scores.begin(), scores.end(), 0.0) / static_cast<double>(scores.size());
-    for (const Term& term : terms) {
-      const DrawColumn column = term.of(sample);
-      double sum = 0;
-      for (std::size_t i = 0; i < scores.size(); ++i) sum += column[i] * (scores[i] - centre);
-      const double slope = variance > 0 ? sum / static_cast<double>(scores.size()) / variance : 0;
-      slope_.push_back(slope);
-    }
-  }
-
-  Player at(double score) const {
-    Player player = mean_;
-    for (std::size_t t = 0; t < terms_.size(); ++t) {
-      double& value = terms_[t].in(player);
-      value = std::clamp(value + slope_[t] * score, 0.0, 1.0);
-    }
-    return player;
-  }
-
- private:
-  const std::vector<Term>& terms_;
-  const Player& mean_;
-  Column slope_;
-};
-
-// What differs between quarterbacks of one net score: families' scores, freed of the net score,
-// along their principal axes, the widest first; columns of variance 1.
-std::vector<Column> axes_aside(const std::vector<Term>& terms, const Sample& sample,
-                               const Player& mean, const Column& net, std::size_t most) {
-  std::map<std::size_t, Column> families;
-  for (const Term& term : terms) {
-    Column& score = families[term.family];
-    score.resize(net.size());
-    const DrawColumn column = term.of(sample);
-    const double centre = term.in(mean);
-    for (std::size_t i = 0; i < net.size(); ++i) score[i] += term.by_net * (column[i] - centre);
-  }
-  const auto rows = static_cast<Eigen::Index>(net.size());
-  const auto count = static_cast<Eigen::Index>(families.size());
-  Eigen::MatrixXd scores(rows, count);
-  Eigen::Index at = 0;
-  for (const auto& [family, score] : families)
-    scores.col(at++) = Eigen::Map<const Eigen::VectorXd>(score.data(), rows);
-  Eigen::VectorXd whole = Eigen::Map<const Eigen::VectorXd>(net.data(), rows);
-  whole.array() -= whole.mean();
-  scores.rowwise() -= scores.colwise().mean().eval();
-  scores -= whole * (whole.transpose() * scores) / whole.squaredNorm();
-  const Eigen::SelfAdjointEigenSolver<Eigen::MatrixXd> axes(scores.transpose() * scores /
-                                                            static_cast<double>(rows));
-  std::vector<Column> out;
-  for (Eigen::Index k = count - 1; k >= 0 && out.size() < most; --k) {
-    const double variance = axes.eigenvalues()(k);
-    if (variance <= 1e-12) break;
-    Eigen::VectorXd along = axes.eigenvectors().col(k);
-    // Which way an eigenvector points is left to rounding; points bend otherwise to its other side.
-    Eigen::Index most_of_it = 0;
-    along.cwiseAbs().maxCoeff(&most_of_it);
-    if (along(most_of_it) < 0) along = -along;
-    const Eigen::VectorXd axis = scores * along / std::sqrt(variance);
-    out.emplace_back(axis.data(), axis.data() + axis.size());
-  }
-  return out;
-}
 
 // Least squares of departures on t^2 and t^3.
 class BendFit {
@@ -157,44 +57,6 @@ class BendFit {
 
  private:
   double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
-};
-
-// Departures of exact points from the surrogate's near the two ends: a straight line through them
-// (mean and tilt), and scatter around it.
-class Departures {
- public:
-  void add(double quantile, double departure) {
-    side_.push_back(quantile < 0.5 ? -1 : 1);
-    off_.push_back(departure);
-  }
-
-  double root_mean_square() const { return std::sqrt(dot(off_, off_) / count()); }
-
-  // How far an end is off beyond three standard errors of the line, and what the scatter, which the
-  // surrogate lacks, would widen the interval by (that of a normal one with a little variance
-  // more).
-  double end_error(double width) const {
-    const double mean = std::accumulate(off_.begin(), off_.end(), 0.0) / count();
-    const double tilt = dot(side_, off_) / count();
-    double rest = 0;
-    for (std::size_t i = 0; i < off_.size(); ++i)
-      rest += std::pow(off_[i] - mean - tilt * side_[i], 2);
-    const double scatter = std::sqrt(rest / (count() - 2));
-    constexpr double sure = 3;
-    constexpr double normal_end = 1.645;
-    const double spread = width / (2 * normal_end);
-    const double widening = spread > 0 ? normal_end * scatter * scatter / (2 * spread) : scatter;
-    const double line = std::abs(mean) + std::abs(tilt);
-    return std::max(0.0, line - sure * scatter * std::sqrt(2 / count())) + widening;
-  }
-
- private:
-  static double dot(const Column& a, const Column& b) {
-    return std::inner_product(a.begin(), a.end(), b.begin(), 0.0);
-  }
-  double count() const { return static_cast<double>(off_.size()); }
-
-  Column side_, off_;
 };
 
 Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
@@ -250,20 +112,6 @@ void spread_over_draws(const Scores& scores, Worth& out) {
   }
 }
 
-// t u less its mean at every t, a cubic in it: what a derivative's change u along the path adds
-// beyond what the path's own bend holds.
-Column twisted(const Column& u, const Column& t) {
-  const auto n = static_cast<Eigen::Index>(t.size());
-  const Eigen::Map<const Eigen::ArrayXd> scores(t.data(), n);
-  Eigen::MatrixXd powers(n, 4);
-  powers.col(0).setOnes();
-  for (Eigen::Index k = 1; k < powers.cols(); ++k)
-    powers.col(k) = powers.col(k - 1).array() * scores;
-  const Eigen::VectorXd whole = Eigen::Map<const Eigen::ArrayXd>(u.data(), n) * scores;
-  const Eigen::VectorXd rest = whole - powers * powers.householderQr().solve(whole);
-  return {rest.begin(), rest.end()};
-}
-
 class Surrogate {
  public:
   Surrogate(SharedTangent tangent, const Matchup& matchup, const Sample& sample, const Player& mean,
@@ -292,7 +140,7 @@ class Surrogate {
       for (const PathPoint& end : out.net_ends)
         apart_at_ends_ = std::max(
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
-    } else if (variance_of(scores.net) > 0) {
+    } else if (variance_over(scores.net) > 0) {
       look_at_derivatives(scores, order, out);
       bend_through_ends(out);
       look_aside(scores, out);
@@ -544,7 +392,7 @@ double by_chance(std::span<const double> score) {
   constexpr double most_errors = 4;
   const auto n = static_cast<double>(score.size());
   const double mean = std::accumulate(score.begin(), score.end(), 0.0) / n;
-  return mean * mean > most_errors * most_errors * variance_of(score) / n ? 0 : mean;
+  return mean * mean > most_errors * most_errors * variance_over(score) / n ? 0 : mean;
 }
 
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
