@@ -6,11 +6,15 @@ namespace {
 
 bool moves(double share) { return share > 0 && share < 1; }
 
-// Slope of shifted(share, shift) by the share.
-double slope_by_share(double share, double shift) {
-  if (shift == 0 || !moves(share)) return 1;
-  const double p = shifted(share, shift);
-  return p * (1 - p) / (share * (1 - share));
+// A rate as played, and its slope by the player's own.
+struct Played {
+  double share = 0, slope = 1;
+};
+
+Played played_at(double own, double shift) {
+  const double share = shifted(own, shift);
+  if (shift == 0 || !moves(own)) return {share, 1};
+  return {share, share * (1 - share) / (own * (1 - own))};
 }
 
 // Slope of shifted(share, shift) by the shift.
@@ -21,22 +25,34 @@ double slope_by_shift(double share, double shift) {
 
 class Reverse {
  public:
-  Reverse(const Play& play, const Player& player, const Setting& setting, FamilyGradient& out)
+  Reverse(const Play& play, const Player& player, const Setting& setting)
       : play_(play),
         own_(player.families[play.family]),
-        population_(setting.families[play.family]),
-        lost_(setting.fumble_lost),
-        out_(out) {}
-
-  void add(const Chances& by) {
+        population_(setting.families[play.family]) {
+    const FumbleLost& lost = setting.fumble_lost;
+    const double shift = fumble_shift();
     if (population_.kind == FamilyKind::pass) {
-      add_pass(by);
-      add_fumbled(by.sack_fumble * slope_of(lost_.sack) +
-                  by.scramble_fumble * slope_of(lost_.scramble) +
-                  by.completion_fumble * slope_of(lost_.completion));
+      sack_ = played(Rate::sack);
+      scramble_ = played(Rate::scramble);
+      interception_ = played(Rate::interception);
+      completion_ = played(Rate::completion);
+      by_sack_fumble_ = slope_by_shift(lost.sack, shift);
+      by_scramble_fumble_ = slope_by_shift(lost.scramble, shift);
+      by_completion_fumble_ = slope_by_shift(lost.completion, shift);
     } else {
       const bool handoff = population_.kind == FamilyKind::handoff;
-      add_fumbled(by.run_fumble * slope_of(handoff ? lost_.handoff : lost_.qb_run));
+      by_run_fumble_ = slope_by_shift(handoff ? lost.handoff : lost.qb_run, shift);
+    }
+  }
+
+  void add(const Chances& by, FamilyGradient& out) const {
+    if (population_.kind == FamilyKind::pass) {
+      add_pass(by, out);
+      add_fumbled(by.sack_fumble * by_sack_fumble_ + by.scramble_fumble * by_scramble_fumble_ +
+                      by.completion_fumble * by_completion_fumble_,
+                  out);
+    } else {
+      add_fumbled(by.run_fumble * by_run_fumble_, out);
     }
   }
 
@@ -46,39 +62,36 @@ class Reverse {
                                     : own_.at(rate, cell_of(static_cast<Shell>(play_.shell)));
   }
   double shift(Rate rate) const { return play_.shift[static_cast<std::size_t>(rate)]; }
-  double played(Rate rate) const { return shifted(own(rate), shift(rate)); }
+  Played played(Rate rate) const { return played_at(own(rate), shift(rate)); }
 
-  // `by` is the derivative by the rate as played.
-  void add_rate(Rate rate, double by) {
-    add_own(rate, by * slope_by_share(own(rate), shift(rate)));
-  }
-
-  void add_own(Rate rate, double by) {
+  void add_own(Rate rate, double by, FamilyGradient& out) const {
     const auto r = static_cast<std::size_t>(rate);
     if (play_.shell == any_shell)
-      out_.rate[r] += by;
+      out.rate[r] += by;
     else
-      out_.shell[static_cast<std::size_t>(play_.shell)][r] += by;
+      out.shell[static_cast<std::size_t>(play_.shell)][r] += by;
   }
 
-  void add_pass(const Chances& by) {
-    const double sack = played(Rate::sack);
-    const double intercepted = played(Rate::interception);
-    const bool scramble_capped = played(Rate::scramble) > 1 - sack;
-    const bool complete_capped = played(Rate::completion) > 1 - intercepted;
-    const double scramble = std::min(played(Rate::scramble), 1 - sack);
-    const double complete = std::min(played(Rate::completion), 1 - intercepted);
+  void add_pass(const Chances& by, FamilyGradient& out) const {
+    const double sack = sack_.share;
+    const double intercepted = interception_.share;
+    const bool scramble_capped = scramble_.share > 1 - sack;
+    const bool complete_capped = completion_.share > 1 - intercepted;
+    const double scramble = std::min(scramble_.share, 1 - sack);
+    const double complete = std::min(completion_.share, 1 - intercepted);
     const double thrown = 1 - sack - scramble;
 
     const double by_thrown = by.intercepted * intercepted + by.complete * complete +
                              by.incomplete * (1 - intercepted - complete);
     const double by_scramble = by.scramble - by_thrown;
     const double by_complete = thrown * (by.complete - by.incomplete);
-    add_rate(Rate::sack, by.sack - by_thrown - (scramble_capped ? by_scramble : 0));
-    if (!scramble_capped) add_rate(Rate::scramble, by_scramble);
-    add_rate(Rate::interception,
-             thrown * (by.intercepted - by.incomplete) - (complete_capped ? by_complete : 0));
-    if (!complete_capped) add_rate(Rate::completion, by_complete);
+    const double by_sack = by.sack - by_thrown - (scramble_capped ? by_scramble : 0);
+    const double by_intercepted =
+        thrown * (by.intercepted - by.incomplete) - (complete_capped ? by_complete : 0);
+    add_own(Rate::sack, by_sack * sack_.slope, out);
+    if (!scramble_capped) add_own(Rate::scramble, by_scramble * scramble_.slope, out);
+    add_own(Rate::interception, by_intercepted * interception_.slope, out);
+    if (!complete_capped) add_own(Rate::completion, by_complete * completion_.slope, out);
   }
 
   // How much more (log-odds) the play is fumbled away than the population's.
@@ -86,27 +99,29 @@ class Reverse {
     const auto& mean = population_.rates[static_cast<std::size_t>(Rate::fumble)];
     return (mean ? logit(own(Rate::fumble)) - logit(mean->mean) : 0.0) + shift(Rate::fumble);
   }
-  double slope_of(double share) const { return slope_by_shift(share, fumble_shift()); }
 
-  void add_fumbled(double by) {
+  void add_fumbled(double by, FamilyGradient& out) const {
     const double rate = own(Rate::fumble);
     const bool known = population_.rates[static_cast<std::size_t>(Rate::fumble)].has_value();
     if (known && rate > smallest_share && rate < 1 - smallest_share)
-      add_own(Rate::fumble, by / (rate * (1 - rate)));
+      add_own(Rate::fumble, by / (rate * (1 - rate)), out);
   }
 
   const Play& play_;
   const PlayerFamily& own_;
   const FamilyPopulation& population_;
-  const FumbleLost& lost_;
-  FamilyGradient& out_;
+  Played sack_, scramble_, interception_, completion_;
+  double by_sack_fumble_ = 0, by_scramble_fumble_ = 0, by_completion_fumble_ = 0;
+  double by_run_fumble_ = 0;
 };
 
 }  // namespace
 
 void add_chances_gradient(const Play& play, const Player& player, const Setting& setting,
-                          const Chances& by, FamilyGradient& out) {
-  Reverse(play, player, setting, out).add(by);
+                          const std::array<Chances, 2>& by,
+                          const std::array<FamilyGradient*, 2>& out) {
+  const Reverse reverse(play, player, setting);
+  for (std::size_t c = 0; c < by.size(); ++c) reverse.add(by[c], *out[c]);
 }
 
 }  // namespace callfit::drive

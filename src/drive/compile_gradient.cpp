@@ -58,10 +58,11 @@ class CompileReverse {
       reverse_component(component);
     for (std::size_t place = 0; place < places_.size(); ++place) add_place(place);
     if (what_ == By::calls) return std::move(out_);
-    for (const std::size_t play : plan_.all.plays)
-      for (std::size_t c = 0; c < point_columns; ++c)
-        add_chances_gradient(plan_.plays[play], player_, plan_.setting, by_chances_[play][c],
-                             outs()[c]->families[plan_.plays[play].family]);
+    for (const std::size_t play : plan_.all.plays) {
+      const std::size_t family = plan_.plays[play].family;
+      add_chances_gradient(plan_.plays[play], player_, plan_.setting, by_chances_[play],
+                           {&out_.points.families[family], &out_.net_points.families[family]});
+    }
     by_components_.add_to_bins(outs());
     return std::move(out_);
   }
