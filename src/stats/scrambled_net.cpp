@@ -61,7 +61,7 @@ void ScrambledNet::fill(std::span<double> column, std::size_t dimension, Stream 
     std::uint64_t point = 0;
     for (std::size_t i = first; i < last; ++i) {
       if (i > first) point ^= directions[static_cast<std::size_t>(std::countr_zero(i - first))];
-      column[i] = between(image[size + point], stream());
+      column[i] = between(image[size + static_cast<std::size_t>(point)], stream());
     }
   }
 }
