@@ -5,7 +5,8 @@ const parser = new DOMParser();
 
 /** @param {string} svg */
 function read(svg) {
-  return parser.parseFromString(svg, "image/svg+xml").documentElement;
+  const element = /** @type {Element} */ (parser.parseFromString(svg, "image/svg+xml").documentElement);
+  return /** @type {SVGElement} */ (element);
 }
 
 /** The tags of a line: what opens and what closes in it. */
@@ -62,7 +63,7 @@ export class Drawing {
    * @param {string[]} lines
    */
   #replace(svg, lines) {
-    const shown = /** @type {SVGElement} */ (document.importNode(read(svg), true));
+    const shown = document.importNode(read(svg), true);
     shown.removeAttribute("width");
     shown.removeAttribute("height");
     const elements = [shown, .../** @type {NodeListOf<SVGElement>} */ (shown.querySelectorAll("*"))];
