@@ -66,7 +66,7 @@ struct Worth {
   Bend points_bend, net_bend;
   std::array<PathPoint, 2> points_ends, net_ends;  ///< around the ends of the interval
   std::shared_ptr<const Twist> twist;
-  /// Where derivatives were looked at there; likewise.
+  /// Draws and derivatives around both; nullptr where no derivatives were looked at.
   std::shared_ptr<const std::array<PathEnd, 2>> derivatives_at_ends;
   /// What the draws' linear scores have for a mean by chance: its expectation is 0.
   double points_by_chance = 0, net_by_chance = 0;
