@@ -38,12 +38,28 @@ std::vector<double> row_of(const Matchup& matchup, const Player& player,
   return row;
 }
 
+// How often his passes are intercepted, of all that is called: of how drives end, what points tell
+// least of.
+Column interceptions_of(const Standing& standing) {
+  const BoundScheme& bound = standing.matchup->bound;
+  const Setting& setting = standing.question.ground->setting;
+  Column sum(standing.sample->size(), 0.0);
+  for (std::size_t f = 0; f < bound.setting_family.size(); ++f) {
+    const std::size_t family = bound.setting_family[f];
+    if (!setting.families[family].rates[static_cast<std::size_t>(Rate::interception)]) continue;
+    const Column rate = standing.sample->measure(family, Measure::interception, {});
+    for (std::size_t i = 0; i < sum.size(); ++i) sum[i] += bound.call_share[f] * rate[i];
+  }
+  return sum;
+}
+
 class DrivesTeller {
  public:
   DrivesTeller(Memory& memory, Standing& standing, const DrivesRequest& request,
                const Progress& progress)
       : memory_(memory), standing_(standing), request_(request) {
-    carrier_.emplace(memory.worth(standing), solved_draws);
+    carrier_.emplace(memory.worth(standing), solved_draws,
+                     std::vector<Column>{interceptions_of(standing)});
     if (!request.from && standing.drive_rows) {
       rows_ = *standing.drive_rows;
       return;

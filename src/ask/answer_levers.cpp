@@ -28,7 +28,7 @@ constexpr std::array played{Rate::sack, Rate::scramble, Rate::completion, Rate::
                             Rate::fumble};
 // Slopes are worked out for that many draws (exact within each play, first order in what follows)
 // and carried to all.
-constexpr std::size_t slope_draws = 20;
+constexpr std::size_t slope_draws = 12;
 
 class Handles {
  public:

@@ -6,7 +6,9 @@
 
 namespace callfit::ask {
 
-Carrier::Carrier(const Worth& worth, std::size_t count) : worth_(worth) {
+Carrier::Carrier(const Worth& worth, std::size_t count,
+                 const std::vector<std::vector<double>>& beside)
+    : told_(worth.net_points.size(), 2 + beside.size()) {
   std::vector<std::size_t> order(worth.net_points.size());
   std::iota(order.begin(), order.end(), std::size_t{0});
   std::sort(order.begin(), order.end(), [&worth](std::size_t a, std::size_t b) {
@@ -14,48 +16,41 @@ Carrier::Carrier(const Worth& worth, std::size_t count) : worth_(worth) {
   });
   for (std::size_t k = 0; k < count; ++k)
     chosen_.push_back(order[(2 * k + 1) * order.size() / (2 * count)]);
-  for (const std::size_t i : chosen_) {
-    middle_[0] += worth.points[i] / static_cast<double>(count);
-    middle_[1] += worth.net_points[i] / static_cast<double>(count);
-  }
-  for (const std::size_t i : chosen_) {
-    const auto [p, n] = centred(i);
-    pp_ += p * p;
-    pn_ += p * n;
-    nn_ += n * n;
-  }
+  take(0, worth.points);
+  take(1, worth.net_points);
+  for (std::size_t b = 0; b < beside.size(); ++b) take(static_cast<Eigen::Index>(2 + b), beside[b]);
+  told_chosen_ = told_(chosen_, Eigen::all);
+  // Points and net points go together nearly always; a ridge keeps the system solvable.
+  constexpr double ridge = 1e-6;
+  Eigen::MatrixXd normal = told_chosen_.transpose() * told_chosen_;
+  normal.diagonal().array() += ridge * static_cast<double>(count);
+  normal_equations_.compute(normal);
 }
 
-std::array<double, 2> Carrier::centred(std::size_t draw) const {
-  return {worth_.points[draw] - middle_[0], worth_.net_points[draw] - middle_[1]};
+void Carrier::take(Eigen::Index place, const std::vector<double>& column) {
+  auto told = told_.col(place);
+  told = Eigen::Map<const Eigen::VectorXd>(column.data(), told_.rows());
+  told.array() -= told(chosen_).mean();
+  const double variance = told(chosen_).squaredNorm() / static_cast<double>(chosen_.size());
+  if (variance > 0) told /= std::sqrt(variance);
 }
 
 Number Carrier::carried(const std::vector<double>& values) const {
-  const auto count = static_cast<double>(values.size());
-  const double mean = std::accumulate(values.begin(), values.end(), 0.0) / count;
-  double py = 0;
-  double ny = 0;
-  for (std::size_t k = 0; k < values.size(); ++k) {
-    const auto [p, n] = centred(chosen_[k]);
-    py += p * (values[k] - mean);
-    ny += n * (values[k] - mean);
-  }
-  // The two go together nearly always; a ridge of a millionth keeps the system solvable.
-  const double ridge = 1e-6 * (pp_ + nn_) + 1e-300;
-  const double determinant = (pp_ + ridge) * (nn_ + ridge) - pn_ * pn_;
-  const double a = (py * (nn_ + ridge) - ny * pn_) / determinant;
-  const double b = (ny * (pp_ + ridge) - py * pn_) / determinant;
-  const auto line = [&](std::size_t i) {
-    const auto [p, n] = centred(i);
-    return mean + a * p + b * n;
-  };
-  constexpr double fitted = 3;
-  const double stretch = std::sqrt(count / (count - fitted));
-  std::vector<double> draws(worth_.points.size());
-  for (std::size_t i = 0; i < draws.size(); ++i) {
-    const std::size_t k = i % values.size();
-    draws[i] = line(i) + stretch * (values[k] - line(chosen_[k]));
-  }
+  const auto count = static_cast<Eigen::Index>(values.size());
+  const Eigen::Map<const Eigen::VectorXd> known(values.data(), count);
+  const double mean = known.mean();
+  const Eigen::VectorXd slopes =
+      normal_equations_.solve(told_chosen_.transpose() * (known.array() - mean).matrix());
+  const auto fitted = static_cast<double>(1 + slopes.size());
+  const double stretch =
+      std::sqrt(static_cast<double>(count) / (static_cast<double>(count) - fitted));
+  const Eigen::VectorXd departures =
+      stretch * ((known.array() - mean).matrix() - told_chosen_ * slopes);
+  Eigen::VectorXd line = told_ * slopes;
+  line.array() += mean;
+  std::vector<double> draws(line.begin(), line.end());
+  for (std::size_t i = 0; i < draws.size(); ++i)
+    draws[i] += departures(static_cast<Eigen::Index>(i) % count);
   return number_of(draws);
 }
 

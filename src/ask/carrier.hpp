@@ -4,31 +4,36 @@
 #include <ask/worth.hpp>
 #include <callfit/ask/number.hpp>
 
-#include <array>
+#include <Eigen/Cholesky>
+#include <Eigen/Core>
+
 #include <cstddef>
 #include <vector>
 
 namespace callfit::ask {
 
-/// Least squares on (1, points, net points) of the draws worked out, which lie evenly in the order
-/// of net points; each draw gets the line's value and the departure of one of them (stretched for
-/// the three fitted numbers), so that the interval holds what the two points do not tell.
+/// Least squares on (1, points, net points, what is told beside them) of the draws worked out,
+/// which lie evenly in the order of net points; each draw gets the line's value and the departure
+/// of one of them (stretched for the fitted numbers), so that the interval holds what these do not
+/// tell.
 class Carrier {
  public:
-  /// `count` above 4 and at most the number of draws. The worth must outlive the carrier.
-  Carrier(const Worth& worth, std::size_t count);
+  /// `count` above 4 with `beside`'s columns and at most the number of draws; `beside`: a value a
+  /// draw each.
+  Carrier(const Worth& worth, std::size_t count,
+          const std::vector<std::vector<double>>& beside = {});
 
   /// The draws to work out, in the order in which carried() wants their values.
   const std::vector<std::size_t>& chosen() const { return chosen_; }
   Number carried(const std::vector<double>& values) const;
 
  private:
-  std::array<double, 2> centred(std::size_t draw) const;
+  void take(Eigen::Index place, const std::vector<double>& column);
 
-  const Worth& worth_;
   std::vector<std::size_t> chosen_;
-  std::array<double, 2> middle_{};
-  double pp_ = 0, pn_ = 0, nn_ = 0;
+  Eigen::MatrixXd told_;         // [draw][regressor]: mean 0 and variance 1 over those chosen
+  Eigen::MatrixXd told_chosen_;  // their rows
+  Eigen::LDLT<Eigen::MatrixXd> normal_equations_;
 };
 
 }  // namespace callfit::ask

@@ -10,7 +10,7 @@
 namespace callfit::ask {
 namespace {
 
-constexpr std::size_t draws_looked_at = 1000;
+constexpr std::size_t draws_looked_at = 512;
 
 bool is_of_another_place(const Evidence& evidence) {
   return std::any_of(evidence.tallies.begin(), evidence.tallies.end(),

@@ -84,6 +84,7 @@ const Memory::Known& Memory::known(std::size_t quarterback) {
   Known& known = known_[quarterback];
   if (!known.sample) {
     const Profile& profile = case_.quarterbacks[quarterback].profile;
+    known.profile = std::make_shared<const Profile>(profile);
     known.mean = std::make_shared<const Player>(mean_player(profile, *setting_));
     known.sample = std::make_shared<const Sample>(draws_of(profile, quarterback), setting_);
   }
@@ -117,7 +118,8 @@ Standing Memory::plain(std::size_t quarterback, std::size_t scheme) {
   const Known& who = known(quarterback);
   standing.mean = who.mean;
   standing.sample = who.sample;
-  standing.question = make_question(standing.matchup, case_.quarterbacks[quarterback], who.mean);
+  standing.question =
+      make_question(standing.matchup, who.profile, case_.quarterbacks[quarterback].tape, who.mean);
   return standing;
 }
 
@@ -128,7 +130,8 @@ Standing Memory::standing_of(const Profile& profile, std::size_t place, std::siz
   standing.matchup = matchup(scheme);
   standing.mean = std::make_shared<const Player>(mean_player(profile, *setting_));
   standing.sample = std::make_shared<const Sample>(draws_of(profile, place), setting_);
-  standing.question = make_question(standing.matchup, {profile, nullptr}, standing.mean);
+  standing.question = make_question(standing.matchup, std::make_shared<const Profile>(profile),
+                                    nullptr, standing.mean);
   return standing;
 }
 

@@ -76,6 +76,7 @@ class Memory {
 
  private:
   struct Known {
+    std::shared_ptr<const Profile> profile;
     std::shared_ptr<const Player> mean;
     std::shared_ptr<const Sample> sample;
   };

@@ -2,14 +2,15 @@
 
 namespace callfit::ask {
 
-Question make_question(std::shared_ptr<const Matchup> ground, const Quarterback& quarterback,
+Question make_question(std::shared_ptr<const Matchup> ground,
+                       std::shared_ptr<const Profile> profile, std::shared_ptr<const Tape> tape,
                        std::shared_ptr<const Player> mean) {
   Question question;
-  question.tape = quarterback.tape;
-  question.profile = std::make_shared<const Profile>(quarterback.profile);
+  question.tape = std::move(tape);
+  question.weighting = profile->weighting;
+  question.profile = std::move(profile);
   question.mean = std::move(mean);
   question.player = no_shift(ground->setting);
-  question.weighting = quarterback.profile.weighting;
   question.setting = ground->setting;
   question.scheme = ground->scheme();
   question.options = ground->options;

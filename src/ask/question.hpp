@@ -35,7 +35,9 @@ struct Question {
   std::shared_ptr<const Setting> ground_setting() const { return {ground, &ground->setting}; }
 };
 
-Question make_question(std::shared_ptr<const Matchup> ground, const Quarterback& quarterback,
+/// `tape`: nullptr where only the profile is known.
+Question make_question(std::shared_ptr<const Matchup> ground,
+                       std::shared_ptr<const Profile> profile, std::shared_ptr<const Tape> tape,
                        std::shared_ptr<const Player> mean);
 
 /// The matchup of the question. What the opponent expects from his own possessions stays the

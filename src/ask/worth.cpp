@@ -17,6 +17,7 @@ constexpr std::size_t gradient_cost_nearby = 2;
 
 // Errors that show in no digit.
 constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-7};
+constexpr WorthOptions beside_a_start{.solve = {.tolerance = 1e-7}, .left = 1e-6};
 constexpr WorthOptions beside_the_mean{.solve = {.tolerance = 1e-6}, .left = 1e-6};
 
 // Where along the path of mean players the bend and derivatives are looked at, as quantiles of the
@@ -397,7 +398,8 @@ double by_chance(std::span<const double> score) {
 
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
                    const Tangent* near) {
-  return worked_out(matchup, mean, at_the_mean, threads, gradient_cost, near);
+  const WorthOptions& options = near == nullptr ? at_the_mean : beside_a_start;
+  return worked_out(matchup, mean, options, threads, gradient_cost, near);
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {

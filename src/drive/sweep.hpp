@@ -183,11 +183,20 @@ class Sweep {
     for (std::size_t f = 0; f < families; ++f)
       add(table.interception[row.context * families + f],
           at_spot(rewards_.interception, static_cast<int>(f) * field_length + spot));
-    const double* fumble = table.fumble.data() + (state.pool + static_cast<std::size_t>(0));
-    for (int g = plan_.first_gain; g < spot; ++g)
-      add(fumble[g], at_spot(rewards_.fumble, std::min(spot - g, last_spot)));
+    add_fumbles(base, table.fumble.data() + state.pool, spot);
     add(safeties(plan_, table, r), rewards_.safety.data());
     return base;
+  }
+
+  // `fumble` is indexed by the gain.
+  void add_fumbles(std::array<double, K>& base, const double* fumble, int spot) const {
+    for (std::size_t k = 0; k < K; ++k) {
+      double sum = base[k];  // a register
+      int g = plan_.first_gain;
+      for (; g < spot - last_spot; ++g) sum += fumble[g] * at_spot(rewards_.fumble, last_spot)[k];
+      for (; g < spot; ++g) sum += fumble[g] * at_spot(rewards_.fumble, spot - g)[k];
+      base[k] = sum;
+    }
   }
 
   // Plays that just reach the line and are spotted short of it.

@@ -10,8 +10,8 @@
 namespace callfit::drive {
 namespace {
 
-// A state that fewer drives come to is not followed.
-constexpr double none_left = 1e-18;
+// What is not followed in any state of so many pushes is no more than what may be left.
+constexpr double most_pushes = 10;
 
 /// A few classes side by side, one a lane; lanes beyond the last class repeat it. WideLanes can be
 /// pushed only where wide_vectors_run().
@@ -22,6 +22,7 @@ class Pusher {
          const VisitOptions& options)
       : plan_(*table.plan),
         left_(options.left),
+        none_left_(options.left / (most_pushes * static_cast<double>(state_count))),
         stop_from_(field_length - options.stop_inside),
         keep_(plan_.layout.pool_size),
         kept_out_(plan_.rows.size()),
@@ -92,7 +93,7 @@ class Pusher {
       follow_replays(down, line, last);
     for (int own = 1; own <= last; ++own) {
       const Lanes& visits = now_[static_cast<std::size_t>(own)];
-      if (visits.largest() < none_left) continue;
+      if (visits.largest() < none_left_) continue;
       visits_[state_index(down, line, own)].add(visits);
       if (own < stop_from_) push(down, line, own, visits);
     }
@@ -102,12 +103,12 @@ class Pusher {
   // replay.
   void follow_replays(int down, int line, int last) {
     std::array<Lanes, field_length> moving = now_;
-    for (double left = 1; left > none_left;) {
+    for (double left = 1; left > none_left_;) {
       std::array<Lanes, field_length> next{};
       left = 0;
       for (int own = 1; own < std::min(stop_from_, last + 1); ++own) {
         Lanes met = moving[static_cast<std::size_t>(own)];
-        if (met.largest() < none_left) continue;
+        if (met.largest() < none_left_) continue;
         met.scale(1 - plan_.half_hazard);
         const std::size_t set = plan_.penalty_set_of[state_index(down, line, own)];
         for (const Move& move : plan_.penalties[set][static_cast<std::size_t>(own)].replay) {
@@ -160,7 +161,7 @@ class Pusher {
       for (int own = 1; own <= spots_short_of(line); ++own) {
         const auto at = static_cast<std::size_t>(own);
         Lanes& met = fouled_[set * field_length + at];
-        if (met.largest() < none_left) continue;
+        if (met.largest() < none_left_) continue;
         for (const Move& move : plan_.penalties[set][at].first_down) start_series(move, met);
         met = Lanes{};
       }
@@ -197,6 +198,7 @@ class Pusher {
 
   const Plan& plan_;
   double left_;
+  double none_left_;  // a state that fewer drives come to is not followed
   int stop_from_;
   std::vector<Lanes> keep_;                  // the classes' tables, side by side
   std::vector<Lanes> kept_out_;              // of the own goal, by row

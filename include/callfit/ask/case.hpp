@@ -19,7 +19,7 @@
 namespace callfit {
 
 /// Posterior draws of each quarterback, the one default.
-inline constexpr std::size_t default_draws = 8192;
+inline constexpr std::size_t default_draws = 4096;
 inline constexpr std::size_t fewest_draws = 500, most_draws = 100'000;
 
 /// The charts behind a profile, for questions that weigh them anew, game by game or throw by throw.
