@@ -210,6 +210,7 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   }
   out.levers = nullptr;  // their steps and places hang on everything
   out.fit_told = nullptr;
+  out.footings = {};
   if (stale.fit || stale.tape || stale.quarterback) out.fit = nullptr;
   if (stale.fit) out.others = nullptr;
   if (out.fit == nullptr) out.place = nullptr;

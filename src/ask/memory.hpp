@@ -54,7 +54,8 @@ class Memory {
   const Column& place(Standing& standing);
   /// D^2 of the population in the standing's scheme, sorted.
   const Column& others(Standing& standing);
-  /// What the standing's intervals rest on; nothing where the setting has no population.
+  /// What the standing's intervals rest on; nothing where the setting has no population. Of a stand
+  /// that is only followed: what those of its start do.
   std::optional<Footing> footing(Standing& standing, Tells tells);
 
   /// His posterior along the weight of his tape; nullptr where there is no tape, or where the
@@ -108,6 +109,7 @@ class Memory {
   };
 
   const Footed& footed(const Standing& standing);
+  Footing made_footing(Standing& standing, Tells tells);
   /// The stand of the same man that this one is near; nullptr: none.
   Standing* start_of(const Standing& standing);
   /// The stand that a turned one's drives are those of; nullptr: they are its own.

@@ -28,9 +28,9 @@ Knob cell_knob(const FamilyPopulation& family, std::size_t f, std::size_t r, std
   Knob knob = rate_knob(family, f, r);
   knob.path += '.' + std::string(enum_words<Cell>[c]);
   knob.about += ", " + plain(enum_words<Cell>[c]);
-  knob.get = [f, r, c](const Question& q) { return q.mean_player().families[f].cell[c][r]; };
+  knob.get = [f, r, c](const Question& q) { return q.mean_family(f).cell[c][r]; };
   knob.set = [f, r, c](Question& q, double value) {
-    q.player.families[f].cell[c][r] += logit(value) - logit(q.mean_player().families[f].cell[c][r]);
+    q.player.families[f].cell[c][r] += logit(value) - logit(q.mean_family(f).cell[c][r]);
   };
   return knob;
 }

@@ -23,8 +23,11 @@ void move_bins(std::vector<double>& bins, double shift) {
   bins = shifted(YardPmf{0, bins}, shift).p;
 }
 
-void move_family(PlayerFamily& family, const FamilyShift& shift, const CellTable& table,
-                 const ShellMix& mix) {
+void move_family(PlayerFamily& family, const FamilyShift& shift, const Setting& setting,
+                 std::size_t place) {
+  if (shift == FamilyShift{}) return;
+  const CellTable table = setting.cell_table(setting.families[place]);
+  const ShellMix mix = shell_mix(setting);
   for (std::size_t r = 0; r < rate_count; ++r)
     if (shift.rate[r] != 0) move_rate(family, r, shift.rate[r], differs_by_shell(table, r), mix);
   for (std::size_t c = 0; c < cell_count; ++c)
@@ -50,11 +53,17 @@ PlayerShift no_shift(const Setting& setting) {
 
 Player moved(const Player& player, const PlayerShift& shift, const Setting& setting) {
   Player out = player;
-  const ShellMix mix = shell_mix(setting);
   for (std::size_t f = 0; f < shift.families.size(); ++f)
-    move_family(out.families[f], shift.families[f], setting.cell_table(setting.families[f]), mix);
+    move_family(out.families[f], shift.families[f], setting, f);
   move_bins(out.scramble_bins, shift.scramble);
   move_bins(out.sack_bins, shift.sack);
+  return out;
+}
+
+PlayerFamily moved_family(const Player& player, const PlayerShift& shift, const Setting& setting,
+                          std::size_t family) {
+  PlayerFamily out = player.families[family];
+  if (!shift.families.empty()) move_family(out, shift.families[family], setting, family);
   return out;
 }
 

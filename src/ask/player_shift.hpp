@@ -18,6 +18,8 @@ struct FamilyShift {
   /// On top of that, of one cell alone; the family's own rate stays.
   std::array<std::array<double, rate_count>, cell_count> cell{};
   std::array<double, gain_part_count> gain{};  ///< depth, yac and run of the family
+
+  bool operator==(const FamilyShift&) const = default;
 };
 
 /// `families` is indexed like Setting::families, or empty for no move at all.
@@ -31,6 +33,9 @@ PlayerShift no_shift(const Setting& setting);
 /// The player moved. Where a rate differs by shell, the shells move together until they average to
 /// the moved rate over the setting's shell mix (the same balance as in a profile).
 Player moved(const Player& player, const PlayerShift& shift, const Setting& setting);
+/// One of his families moved.
+PlayerFamily moved_family(const Player& player, const PlayerShift& shift, const Setting& setting,
+                          std::size_t family);
 
 /// The bins of a gain part; nullptr where the family does not have it. `family` does not matter for
 /// scrambles and sacks.

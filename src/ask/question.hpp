@@ -31,6 +31,10 @@ struct Question {
 
   /// The quarterback as the question has him.
   Player mean_player() const { return moved(*mean, player, ground->setting); }
+  /// One family of his.
+  PlayerFamily mean_family(std::size_t family) const {
+    return moved_family(*mean, player, ground->setting, family);
+  }
   /// The ground's setting, which lives as long as the ground.
   std::shared_ptr<const Setting> ground_setting() const { return {ground, &ground->setting}; }
 };

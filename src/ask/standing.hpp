@@ -10,6 +10,7 @@
 #include <callfit/ask/answer.hpp>
 #include <callfit/ask/matchup.hpp>
 
+#include <array>
 #include <map>
 #include <memory>
 #include <optional>
@@ -40,6 +41,9 @@ struct Standing {
   std::shared_ptr<const FitDraws> fit;   ///< likewise
   std::shared_ptr<const Column> place;   ///< of 100, by draw; likewise
   std::shared_ptr<const Column> others;  ///< of the population; likewise
+
+  /// What its intervals rest on, by Tells; likewise.
+  std::array<std::shared_ptr<const Footing>, 3> footings;
 
   /// What was told of the fit, what drives in full were worked out as (answer_drives.cpp), and the
   /// levers; likewise.

@@ -403,7 +403,13 @@ Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
 }
 
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
-  return tangent_from(mean, {near.outcomes, differentiate(near.outcomes, mean)}, 0);
+  Tangent out = near;
+  out.mean = mean;
+  const auto [points, net_points] = values_beside(near.outcomes, mean);
+  out.gradient.points.value = points;
+  out.gradient.net_points.value = net_points;
+  out.exact_solves = 0;
+  return out;
 }
 
 Tangent with_calls(Tangent tangent, const Scheme& before, const Scheme& after) {

@@ -77,8 +77,8 @@ struct Worth {
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
                    const Tangent* near = nullptr);
 
-/// The same without a solve, for what follows a moving hand: what outcomes of plays are worth stays
-/// near's, what he does with a play is exact.
+/// The same without a solve, for what follows a moving hand: what outcomes of plays are worth and
+/// derivatives stay near's, what he does with a play is exact.
 Tangent tangent_beside(const Tangent& near, const Player& mean);
 
 /// The same where calls move: other shares (`before` to `after`, of the same families and

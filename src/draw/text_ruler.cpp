@@ -15,6 +15,8 @@ struct Unref {
 template <class T>
 using Owned = std::unique_ptr<T, Unref>;
 
+constexpr std::size_t most_remembered = 20'000;  // texts
+
 double pixels(int pango_units) { return static_cast<double>(pango_units) / PANGO_SCALE; }
 
 void describe(PangoLayout* layout, const std::string& text, const Font& font) {
@@ -30,11 +32,7 @@ void describe(PangoLayout* layout, const std::string& text, const Font& font) {
   pango_layout_set_text(layout, text.c_str(), static_cast<int>(text.size()));
 }
 
-// Byte offsets at which text may be cut, by the Unicode rules for lines (UAX 14) or for what a
-// reader takes as one character (UAX 29).
-struct Cuts {
-  std::vector<std::size_t> lines, characters;
-};
+using Cuts = TextRuler::Cuts;
 
 Cuts cuts_of(PangoLayout* layout, const std::string& text) {
   int count = 0;
@@ -61,8 +59,10 @@ struct TextRuler::Pango {
   Owned<PangoFontMap> fonts{pango_cairo_font_map_new()};
   Owned<PangoContext> context{pango_font_map_create_context(fonts.get())};
   Owned<PangoLayout> layout;
-  // Wrapping and balancing ask for the same words many times; shaping is what costs.
+  // Wrapping and balancing ask for the same words many times, and so does a picture that follows a
+  // hand; shaping is what costs.
   std::unordered_map<std::string, TextSize> known;
+  std::unordered_map<std::string, Cuts> known_cuts;
 
   Pango() {
     // Unhinted outlines: the same widths at every size, as librsvg and browsers draw them.
@@ -90,7 +90,18 @@ TextSize TextRuler::measure(const std::string& text, const Font& font) const {
       fmt::format("{}|{}|{}|{}|{}", text, font.family, font.size, font.bold, font.italic);
   const auto known = pango_->known.find(key);
   if (known != pango_->known.end()) return known->second;
+  if (pango_->known.size() >= most_remembered) pango_->known.clear();
   return pango_->known[key] = shape(text, font);
+}
+
+const TextRuler::Cuts& TextRuler::cuts(const std::string& text, const Font& font) const {
+  if (pango_->known_cuts.size() >= most_remembered) pango_->known_cuts.clear();
+  const auto [entry, is_new] = pango_->known_cuts.try_emplace(text);
+  if (is_new) {
+    describe(pango_->layout.get(), text, font);
+    entry->second = cuts_of(pango_->layout.get(), text);
+  }
+  return entry->second;
 }
 
 TextSize TextRuler::shape(const std::string& text, const Font& font) const {
@@ -107,14 +118,13 @@ TextSize TextRuler::shape(const std::string& text, const Font& font) const {
 
 std::string TextRuler::shorten(const std::string& text, const Font& font, double width) const {
   if (measure(text, font).width <= width) return text;
-  describe(pango_->layout.get(), text, font);
-  const auto cuts = cuts_of(pango_->layout.get(), text).characters;
+  const std::vector<std::size_t>& characters = cuts(text, font).characters;
   const auto shortened = [&](std::size_t cut) { return trimmed(text.substr(0, cut)) + "\u2026"; };
   // The widest prefix that fits; prefixes grow with their length, so halving finds it.
-  const auto too_wide = std::partition_point(cuts.begin(), cuts.end(), [&](std::size_t cut) {
-    return measure(shortened(cut), font).width <= width;
-  });
-  return too_wide == cuts.begin() ? std::string{} : shortened(*(too_wide - 1));
+  const auto too_wide = std::partition_point(
+      characters.begin(), characters.end(),
+      [&](std::size_t cut) { return measure(shortened(cut), font).width <= width; });
+  return too_wide == characters.begin() ? std::string{} : shortened(*(too_wide - 1));
 }
 
 std::vector<std::string> TextRuler::wrap(const std::string& text, const Font& font, double width,
@@ -122,17 +132,17 @@ std::vector<std::string> TextRuler::wrap(const std::string& text, const Font& fo
   std::vector<std::string> lines;
   std::string rest = text;
   while (!rest.empty() && lines.size() + 1 < max_lines && measure(rest, font).width > width) {
-    describe(pango_->layout.get(), rest, font);
-    const Cuts cuts = cuts_of(pango_->layout.get(), rest);
+    const Cuts& places = cuts(rest, font);
     const auto fits = [&](std::size_t cut) {
       return measure(trimmed(rest.substr(0, cut)), font).width <= width;
     };
-    auto cut = std::partition_point(cuts.lines.begin(), cuts.lines.end(), fits);
-    std::size_t end = cut == cuts.lines.begin() ? 0 : *(cut - 1);
+    auto cut = std::partition_point(places.lines.begin(), places.lines.end(), fits);
+    std::size_t end = cut == places.lines.begin() ? 0 : *(cut - 1);
     if (end == 0) {  // one word, too wide: cut inside it, at least one character
-      const auto wide = std::partition_point(cuts.characters.begin(), cuts.characters.end(), fits);
-      end = wide == cuts.characters.begin() ? 0 : *(wide - 1);
-      if (end == 0) end = cuts.characters.size() > 1 ? cuts.characters[1] : rest.size();
+      const auto wide =
+          std::partition_point(places.characters.begin(), places.characters.end(), fits);
+      end = wide == places.characters.begin() ? 0 : *(wide - 1);
+      if (end == 0) end = places.characters.size() > 1 ? places.characters[1] : rest.size();
     }
     lines.push_back(trimmed(rest.substr(0, end)));
     rest.erase(0, end);

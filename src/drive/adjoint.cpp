@@ -139,6 +139,17 @@ PointGradients differentiate_by_calls(const OutcomeWorth& worth, const Player& p
   return gradients_of(worth.worth(), player, parts, drive::By::calls);
 }
 
+std::array<double, 2> values_beside(const OutcomeWorth& worth, const Player& player) {
+  const drive::Worth& held = worth.worth();
+  const drive::Table table = drive::compile(held.plan, player);
+  std::array<double, 2> values = held.rest;
+  for (std::size_t k = 0; k < table.classes.size(); ++k) {
+    const drive::Pair own = drive::value_in(*held.plan, table.classes[k], held.by_class[k]);
+    for (std::size_t c = 0; c < values.size(); ++c) values[c] += own[c];
+  }
+  return values;
+}
+
 OwnWorth own_worth(const DrivePlan& plan, const Player& player,
                    const std::vector<double>& start_share, const WorthOptions& options) {
   const drive::PlayedParts parts(plan.parts(), player, plan.parts().all);
@@ -152,14 +163,15 @@ PointGradients differentiate(const DrivePlan& plan, const Player& player,
   return own_worth(plan, player, start_share).gradients;
 }
 
-DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share) {
+DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share,
+                        double left) {
   const drive::Table& table = model.table();
   const Plan& plan = *table.plan;
   DriveCounts counts;
   counts.touchdowns.assign(drive::field_length, 0.0);
   std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
-  const auto visits = drive::visits_of(table, policies, start_share);
+  const auto visits = drive::visits_of(table, policies, start_share, {0, left});
   for (std::size_t k = 0; k < visits.size(); ++k) {
     std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {
