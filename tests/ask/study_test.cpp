@@ -1,5 +1,6 @@
 // One case in memory: every number once, whatever is asked in whatever order.
 #include "demo_case.hpp"
+#include "toy.hpp"
 
 #include <callfit/ask/study.hpp>
 #include <callfit/base/finding.hpp>
@@ -11,6 +12,7 @@
 
 using namespace callfit;
 using namespace callfit::testing;
+using toy::set;
 
 namespace {
 
@@ -23,8 +25,6 @@ template <class Wanted>
 Wanted answer_of(Study& study, const Request& request) {
   return std::get<Wanted>(study.answer(request));
 }
-
-Change set(const std::string& path, double value) { return {path, Change::Way::set, value, ""}; }
 
 const std::string screen_weight = "demand.screen.completion.weight";
 const std::string deep = "rate.deep_outside.completion";

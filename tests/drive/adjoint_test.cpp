@@ -229,6 +229,9 @@ TEST_CASE("a gradient at another player with what outcomes are worth held") {
   CHECK(by_calls.net_points.call == there.net_points.call);
   CHECK(by_calls.net_points.value == there.net_points.value);
   CHECK(by_calls.points.families[0].rate == FamilyGradient{}.rate);
+  const auto [points, net_points] = values_beside(worth, other);
+  CHECK_THAT(points, Catch::WithinAbs(there.points.value, 1e-12));
+  CHECK_THAT(net_points, Catch::WithinAbs(there.net_points.value, 1e-12));
   constexpr double step = 1e-4;
   for (std::size_t s = 0; s < shell_count; ++s) {
     const auto value_at = [&](double h) {

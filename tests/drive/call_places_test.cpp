@@ -125,6 +125,23 @@ TEST_CASE("calls are counted snap by snap, by shell and within reach") {
                         {Shares(100, 0.0), 0, 0, 0})});
 }
 
+TEST_CASE("call shares of turned calls are those of a scheme that calls so") {
+  const std::string root = CALLFIT_SOURCE_DIR;
+  const Setting setting = Files().setting(root + "/settings/college.json");
+  Scheme scheme = Files().scheme(root + "/schemes/balanced.json");
+  const Matchup ground = make_matchup(setting, scheme, scheme);
+  std::vector<double>& shares = scheme.situations.back().share;
+  const double moved = shares[0] / 2;
+  shares[0] -= moved;
+  shares[1] += moved;
+  const Matchup turned = with_calls(ground, scheme);
+  const Matchup fresh = with_scheme(ground, setting, scheme, ground.options);
+  REQUIRE(turned.bound.call_share.size() == fresh.bound.call_share.size());
+  for (std::size_t f = 0; f < fresh.bound.call_share.size(); ++f)
+    CHECK_THAT(turned.bound.call_share[f], Catch::WithinAbs(fresh.bound.call_share[f], 1e-10));
+  CHECK(std::abs(turned.bound.call_share[0] - ground.bound.call_share[0]) > 1e-3);
+}
+
 TEST_CASE("a scheme's call shares are what its average quarterback is called", "[plain]") {
   const std::string root = CALLFIT_SOURCE_DIR;
   const Setting setting = Files().setting(root + "/settings/college.json");
