@@ -28,11 +28,16 @@ Carrier::Carrier(const Worth& worth, std::size_t count,
 }
 
 void Carrier::take(Eigen::Index place, const std::vector<double>& column) {
-  auto told = told_.col(place);
-  told = Eigen::Map<const Eigen::VectorXd>(column.data(), told_.rows());
-  told.array() -= told(chosen_).mean();
-  const double variance = told(chosen_).squaredNorm() / static_cast<double>(chosen_.size());
-  if (variance > 0) told /= std::sqrt(variance);
+  const auto count = static_cast<double>(chosen_.size());
+  double mean = 0;
+  for (const std::size_t i : chosen_) mean += column[i] / count;
+  double variance = 0;
+  for (const std::size_t i : chosen_) variance += (column[i] - mean) * (column[i] - mean) / count;
+  const double size = std::sqrt(variance);
+  const double rounding = 1e-12 * std::abs(mean);
+  const double scale = size > rounding ? 1 / size : 0;
+  for (std::size_t i = 0; i < column.size(); ++i)
+    told_(static_cast<Eigen::Index>(i), place) = (column[i] - mean) * scale;
 }
 
 Number Carrier::carried(const std::vector<double>& values) const {

@@ -18,8 +18,8 @@ namespace callfit::ask {
 /// tell.
 class Carrier {
  public:
-  /// `count` above 4 with `beside`'s columns and at most the number of draws; `beside`: a value a
-  /// draw each.
+  /// `count` above 3 and `beside`'s columns together, at most the number of draws; `beside`: a
+  /// value a draw each.
   Carrier(const Worth& worth, std::size_t count,
           const std::vector<std::vector<double>>& beside = {});
 
@@ -31,7 +31,7 @@ class Carrier {
   void take(Eigen::Index place, const std::vector<double>& column);
 
   std::vector<std::size_t> chosen_;
-  Eigen::MatrixXd told_;         // [draw][regressor]: mean 0 and variance 1 over those chosen
+  Eigen::MatrixXd told_;         // [draw][regressor]: over those chosen mean 0, variance 1 if any
   Eigen::MatrixXd told_chosen_;  // their rows
   Eigen::LDLT<Eigen::MatrixXd> normal_equations_;
 };

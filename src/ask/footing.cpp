@@ -127,7 +127,7 @@ const Memory::Footed& Memory::footed(const Standing& standing) {
 
 std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {
   if (!setting_->population || !standing.question.profile->joint) return std::nullopt;
-  if (follows(standing)) return footing(*start_of(standing), tells);
+  if (follows(standing) && !standing.recharted) return footing(*start_of(standing), tells);
   std::shared_ptr<const Footing>& made = standing.footings[static_cast<std::size_t>(tells)];
   if (!made) made = std::make_shared<const Footing>(made_footing(standing, tells));
   return *made;

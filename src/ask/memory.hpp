@@ -17,9 +17,6 @@
 
 namespace callfit::ask {
 
-/// What an answer tells of, beside rates.
-enum class Tells { place, net_points, both };
-
 class Memory {
  public:
   Memory(Case about, unsigned threads, Pace pace = Pace::settled);
@@ -55,7 +52,7 @@ class Memory {
   /// D^2 of the population in the standing's scheme, sorted.
   const Column& others(Standing& standing);
   /// What the standing's intervals rest on; nothing where the setting has no population. Of a stand
-  /// that is only followed: what those of its start do.
+  /// that is only followed, on the same tape: what those of the one without changes do.
   std::optional<Footing> footing(Standing& standing, Tells tells);
 
   /// His posterior along the weight of his tape; nullptr where there is no tape, or where the

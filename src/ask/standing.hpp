@@ -19,6 +19,10 @@
 
 namespace callfit::ask {
 
+/// What an answer tells of, beside rates.
+enum class Tells { place, net_points, both };
+inline constexpr std::size_t tells_count = 3;
+
 /// What a standing is made of. Parts that a change left as they were are shared with the standing
 /// that it came from.
 struct Standing {
@@ -43,7 +47,7 @@ struct Standing {
   std::shared_ptr<const Column> others;  ///< of the population; likewise
 
   /// What its intervals rest on, by Tells; likewise.
-  std::array<std::shared_ptr<const Footing>, 3> footings;
+  std::array<std::shared_ptr<const Footing>, tells_count> footings;
 
   /// What was told of the fit, what drives in full were worked out as (answer_drives.cpp), and the
   /// levers; likewise.

@@ -32,7 +32,11 @@ void describe(PangoLayout* layout, const std::string& text, const Font& font) {
   pango_layout_set_text(layout, text.c_str(), static_cast<int>(text.size()));
 }
 
-using Cuts = TextRuler::Cuts;
+// Byte offsets at which text may be cut, by the Unicode rules for lines (UAX 14) or for what a
+// reader takes as one character (UAX 29); whatever the font.
+struct Cuts {
+  std::vector<std::size_t> lines, characters;
+};
 
 Cuts cuts_of(PangoLayout* layout, const std::string& text) {
   int count = 0;
@@ -78,6 +82,15 @@ struct TextRuler::Pango {
     pango_layout_set_auto_dir(layout.get(), FALSE);
     pango_layout_set_single_paragraph_mode(layout.get(), TRUE);
   }
+
+  // Until the next call.
+  const Cuts& cuts(const std::string& text, const Font& font) {
+    const auto found = known_cuts.find(text);
+    if (found != known_cuts.end()) return found->second;
+    if (known_cuts.size() >= most_remembered) known_cuts.clear();
+    describe(layout.get(), text, font);
+    return known_cuts[text] = cuts_of(layout.get(), text);
+  }
 };
 
 TextRuler::TextRuler() : pango_(std::make_unique<Pango>()) {}
@@ -94,16 +107,6 @@ TextSize TextRuler::measure(const std::string& text, const Font& font) const {
   return pango_->known[key] = shape(text, font);
 }
 
-const TextRuler::Cuts& TextRuler::cuts(const std::string& text, const Font& font) const {
-  if (pango_->known_cuts.size() >= most_remembered) pango_->known_cuts.clear();
-  const auto [entry, is_new] = pango_->known_cuts.try_emplace(text);
-  if (is_new) {
-    describe(pango_->layout.get(), text, font);
-    entry->second = cuts_of(pango_->layout.get(), text);
-  }
-  return entry->second;
-}
-
 TextSize TextRuler::shape(const std::string& text, const Font& font) const {
   PangoLayout* layout = pango_->layout.get();
   describe(layout, text, font);
@@ -118,7 +121,7 @@ TextSize TextRuler::shape(const std::string& text, const Font& font) const {
 
 std::string TextRuler::shorten(const std::string& text, const Font& font, double width) const {
   if (measure(text, font).width <= width) return text;
-  const std::vector<std::size_t>& characters = cuts(text, font).characters;
+  const std::vector<std::size_t>& characters = pango_->cuts(text, font).characters;
   const auto shortened = [&](std::size_t cut) { return trimmed(text.substr(0, cut)) + "\u2026"; };
   // The widest prefix that fits; prefixes grow with their length, so halving finds it.
   const auto too_wide = std::partition_point(
@@ -132,7 +135,7 @@ std::vector<std::string> TextRuler::wrap(const std::string& text, const Font& fo
   std::vector<std::string> lines;
   std::string rest = text;
   while (!rest.empty() && lines.size() + 1 < max_lines && measure(rest, font).width > width) {
-    const Cuts& places = cuts(rest, font);
+    const Cuts& places = pango_->cuts(rest, font);
     const auto fits = [&](std::size_t cut) {
       return measure(trimmed(rest.substr(0, cut)), font).width <= width;
     };

@@ -10,8 +10,10 @@
 namespace callfit::drive {
 namespace {
 
-// What is not followed in any state of so many pushes is no more than what may be left.
-constexpr double most_pushes = 10;
+// A state that fewer drives come to is not followed; where more may be left, so may they: what is
+// dropped in so many pushes of every state is as much.
+constexpr double too_few = 1e-18;
+constexpr double pushes = 10;
 
 /// A few classes side by side, one a lane; lanes beyond the last class repeat it. WideLanes can be
 /// pushed only where wide_vectors_run().
@@ -22,7 +24,7 @@ class Pusher {
          const VisitOptions& options)
       : plan_(*table.plan),
         left_(options.left),
-        none_left_(options.left / (most_pushes * static_cast<double>(state_count))),
+        none_left_(std::max(too_few, options.left / (pushes * static_cast<double>(state_count)))),
         stop_from_(field_length - options.stop_inside),
         keep_(plan_.layout.pool_size),
         kept_out_(plan_.rows.size()),

@@ -1,6 +1,7 @@
 // How often a drive comes through each state: the transpose of the exact engine.
 #pragma once
 
+#include <callfit/drive/adjoint.hpp>
 #include <drive/sweep.hpp>
 
 #include <vector>
@@ -11,7 +12,9 @@ struct VisitOptions {
   /// Drives that come to `stop_inside` yards to the goal or nearer are let go there, counted at the
   /// state they came to.
   int stop_inside = 0;
-  double left = 1e-14;  ///< drives are pushed forward until no more than this share is left
+  /// Drives are pushed forward until no more than this share is left; on the way about as many at
+  /// most are dropped.
+  double left = counted_to;
 };
 
 /// Expected number of times that a drive of each class stands at each state before a snap, from

@@ -17,8 +17,8 @@ constexpr std::size_t solved = 20;
 
 double evenly(Stream& stream) { return static_cast<double>(stream() >> 11U) * 0x1.0p-53; }
 
-std::vector<double> even_column(std::uint64_t unit) {
-  Stream stream(7, Purpose::sampling, unit);
+std::vector<double> even_column(std::uint64_t unit, std::uint64_t seed) {
+  Stream stream(seed, Purpose::sampling, unit);
   std::vector<double> out;
   for (std::size_t i = 0; i < carried_to; ++i) out.push_back(evenly(stream));
   return out;
@@ -26,11 +26,11 @@ std::vector<double> even_column(std::uint64_t unit) {
 
 struct Few {
   Worth worth;
-  std::vector<double> beside = even_column(3);
+  std::vector<double> beside;
 
-  Few() {
-    worth.points = even_column(1);
-    worth.net_points = even_column(2);
+  explicit Few(std::uint64_t seed) : beside(even_column(3, seed)) {
+    worth.points = even_column(1, seed);
+    worth.net_points = even_column(2, seed);
   }
   double value(std::size_t i) const {
     return 2 - worth.points[i] + 0.5 * worth.net_points[i] + 3 * beside[i];
@@ -42,23 +42,38 @@ struct Few {
   }
 };
 
+double width(const Number& number) { return number.high - number.low; }
+
+Number exact_of(const Few& few) {
+  std::vector<double> all;
+  for (std::size_t i = 0; i < carried_to; ++i) all.push_back(few.value(i));
+  return number_of(all);
+}
+
 }  // namespace
 
 TEST_CASE("what hangs on points and what is told beside them alone is carried as it is") {
-  const Few few;
-  std::vector<double> all;
-  for (std::size_t i = 0; i < carried_to; ++i) all.push_back(few.value(i));
-  const Number exact = number_of(all);
-
+  const Few few(7);
+  const Number exact = exact_of(few);
   const Carrier carrier(few.worth, solved, {few.beside});
   const Number carried = carrier.carried(few.values_of(carrier.chosen()));
   CHECK_THAT(carried.low, Catch::WithinAbs(exact.low, 1e-4));
   CHECK_THAT(carried.centre, Catch::WithinAbs(exact.centre, 1e-4));
   CHECK_THAT(carried.high, Catch::WithinAbs(exact.high, 1e-4));
+}
 
-  // Where nothing is told of it, its spread is that of the few.
-  const Carrier blind(few.worth, solved);
-  const Number guessed = blind.carried(few.values_of(blind.chosen()));
-  CHECK(std::abs(guessed.high - guessed.low - (exact.high - exact.low)) > 0.01);
-  CHECK_THAT(guessed.high - guessed.low, Catch::WithinAbs(exact.high - exact.low, 1));
+// Two fitted slopes of twenty values add a tenth of the departures' variance, so it comes out too
+// wide by about .05; without the stretch for fitted numbers, too narrow. The mean over a hundred
+// carriers varies by a hundredth.
+TEST_CASE("what nothing tells of keeps the spread that it has over the few") {
+  constexpr std::uint64_t carriers = 100;
+  double ratio = 0;
+  for (std::uint64_t seed = 0; seed < carriers; ++seed) {
+    const Few few(seed);
+    const Carrier blind(few.worth, solved);
+    const Number guessed = blind.carried(few.values_of(blind.chosen()));
+    ratio += width(guessed) / width(exact_of(few)) / static_cast<double>(carriers);
+  }
+  CHECK(ratio > 1.03);
+  CHECK(ratio < 1.1);
 }

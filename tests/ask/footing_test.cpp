@@ -186,7 +186,7 @@ TEST_CASE("numbers are against the opponents to come, and told is how far these 
   REQUIRE(coming.about.footing->coming);
   const double moved = coming.about.footing->coming->net_points_per_game.value();
   CHECK(moved > 0.2);
-  // Told to first order over 1000 draws; the bend and what a median is beside a mean are left out.
+  // Told to first order over the draws that are looked at; the bend and what a median is beside a mean are left out.
   CHECK(coming.net_points_per_game.centre - usual.net_points_per_game.centre ==
         Approx(moved).epsilon(0.25));
   CHECK_FALSE(coming.about.footing->schedule);

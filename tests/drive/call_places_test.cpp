@@ -125,7 +125,7 @@ TEST_CASE("calls are counted snap by snap, by shell and within reach") {
                         {Shares(100, 0.0), 0, 0, 0})});
 }
 
-TEST_CASE("call shares of turned calls are those of a scheme that calls so") {
+TEST_CASE("call shares of turned calls are those of a scheme that calls so", "[plain]") {
   const std::string root = CALLFIT_SOURCE_DIR;
   const Setting setting = Files().setting(root + "/settings/college.json");
   Scheme scheme = Files().scheme(root + "/schemes/balanced.json");

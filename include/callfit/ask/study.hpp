@@ -13,7 +13,7 @@
 namespace callfit {
 
 /// How much is worked out. `following`, for a picture under a moving hand: fit, say and try alone;
-/// points of a stand with changes are of first order from where it began (docs/model.md). The same
+/// points of a stand with changes are of first order from the one without (docs/model.md). The same
 /// request asked of a settled study then says what it comes to.
 enum class Pace { settled, following };
 

@@ -22,12 +22,6 @@ struct TextSize {
 /// One thread at a time; remembers what it has measured.
 class TextRuler {
  public:
-  /// Byte offsets at which text may be cut, by the Unicode rules for lines (UAX 14) or for what a
-  /// reader takes as one character (UAX 29); whatever the font.
-  struct Cuts {
-    std::vector<std::size_t> lines, characters;
-  };
-
   TextRuler();
   ~TextRuler();
   TextRuler(TextRuler&&) noexcept;
@@ -47,7 +41,6 @@ class TextRuler {
   std::vector<std::string> families() const;
 
  private:
-  const Cuts& cuts(const std::string& text, const Font& font) const;
   TextSize shape(const std::string& text, const Font& font) const;
 
   struct Pango;

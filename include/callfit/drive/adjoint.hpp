@@ -76,7 +76,8 @@ PointGradients differentiate(const OutcomeWorth& worth, const Player& player);
 /// empty.
 PointGradients differentiate_by_calls(const OutcomeWorth& worth, const Player& player);
 
-/// Their values alone: {points, net points} per drive.
+/// What differentiate(worth, player) has for values, without derivatives: {points, net points} per
+/// drive.
 std::array<double, 2> values_beside(const OutcomeWorth& worth, const Player& player);
 
 /// Both for one player.
@@ -109,6 +110,7 @@ struct DriveCounts {
   std::vector<double> calls;       ///< plays by scheme family, no penalties
   std::vector<double> touchdowns;  ///< by the snap's yards_to_goal, size 100
 };
+/// Share of drives that need not be followed to their end, where every digit is wanted.
 inline constexpr double counted_to = 1e-14;
 /// `left`: share of drives that are not followed to their end.
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share,
