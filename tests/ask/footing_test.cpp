@@ -127,6 +127,18 @@ TEST_CASE("an answer tells what its interval owes to the move", "[plain]") {
         before.net_points.high - before.net_points.low);
 }
 
+TEST_CASE("while a hand moves an answer rests on what its tape does", "[plain]") {
+  Study study(case_of(demo_document()), 1, Pace::following);
+  const Change completion{"rate.boot.completion", Change::Way::set, 0.7, ""};
+  const Change weight{"level.high_school.weight", Change::Way::set, 0.2, ""};
+  const auto move_of = [&](const std::vector<Change>& changes) {
+    return told<FitAnswer>(study, FitRequest{{0, 0, changes}, false})
+        .about.footing->moves->place.value();
+  };
+  CHECK(move_of({completion}) == move_of({}));
+  CHECK(move_of({weight, completion}) != move_of({}));
+}
+
 TEST_CASE("assumed spreads can be doubted, and what rests on them is told") {
   json document = demo_document();
   Study plain(case_of(document));
@@ -186,7 +198,7 @@ TEST_CASE("numbers are against the opponents to come, and told is how far these 
   REQUIRE(coming.about.footing->coming);
   const double moved = coming.about.footing->coming->net_points_per_game.value();
   CHECK(moved > 0.2);
-  // Told to first order over the draws that are looked at; the bend and what a median is beside a mean are left out.
+  // Told to first order over some draws; the bend and what a median is beside a mean are left out.
   CHECK(coming.net_points_per_game.centre - usual.net_points_per_game.centre ==
         Approx(moved).epsilon(0.25));
   CHECK_FALSE(coming.about.footing->schedule);
