@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 constexpr std::size_t gradient_cost_nearby = 2;
+constexpr std::size_t aside_cost = 3;  // of one class alone, all axes together
 
 // Errors that show in no digit.
 constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-7};
@@ -59,6 +60,15 @@ class BendFit {
  private:
   double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
 };
+
+DrivePoints as_points(const std::array<double, 2>& points) { return {points[0], points[1]}; }
+
+DrivePoints operator+(const DrivePoints& a, const DrivePoints& b) {
+  return {a.points + b.points, a.net_points + b.net_points};
+}
+DrivePoints operator-(const DrivePoints& a, const DrivePoints& b) {
+  return {a.points - b.points, a.net_points - b.net_points};
+}
 
 Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
   std::vector<Term> terms = terms_of(worth.gradients);
@@ -122,7 +132,8 @@ class Surrogate {
         matchup_(matchup),
         sample_(sample),
         mean_(mean),
-        threads_(threads) {}
+        threads_(threads),
+        usual_(usual_class(*matchup.plan)) {}
 
   /// Bend and points of every draw; with `near`, its curvature beside the path. `scheme`: near's,
   /// if only what he does and what is called differs.
@@ -142,9 +153,9 @@ class Surrogate {
         apart_at_ends_ = std::max(
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_over(scores.net) > 0) {
-      look_at_derivatives(scores, order, out);
+      const InClass first_end = look_at_derivatives(scores, order, out);
       bend_through_ends(out);
-      look_aside(scores, out);
+      look_aside(scores, first_end, out);
     }
     spread_over_draws(scores, out);
     return out;
@@ -185,11 +196,15 @@ class Surrogate {
   using Order = std::vector<std::size_t>;
 
   // To the accuracy that shows in no digit, from the values at the means: nobody is far from them.
+  SolveOptions from_the_means() const {
+    return {beside_the_mean.solve.tolerance, &tangent_->outcomes.first_downs()};
+  }
+
   std::vector<DrivePoints> solved(const std::vector<Player>& players) const {
-    const SolveOptions options{beside_the_mean.solve.tolerance, &tangent_->outcomes.first_downs()};
     std::vector<DrivePoints> points(players.size());
     for_each_unit(players.size(), threads_, [&](std::size_t i) {
-      const PointValues values = solve_points(compile_drives(matchup_, players[i]), options);
+      const DriveModel model = compile_drives(matchup_, players[i]);
+      const PointValues values = solve_points(model, from_the_means());
       points[i] = {values.points_over(matchup_.starts), values.net_over(matchup_.starts)};
     });
     return points;
@@ -247,25 +262,30 @@ class Surrogate {
   bool carry_ends(const Worth& near, const Scheme& scheme, const Scores& scores, Worth& out) const {
     if (!near.derivatives_at_ends) return false;
     const Scheme& called = matchup_.bound.scheme;
-    const DrivePoints expected = carried(*near.tangent, mean_, scheme, called);
-    const DrivePoints beyond{tangent_->at_mean().points - expected.points,
-                             tangent_->at_mean().net_points - expected.net_points};
+    const DrivePoints beyond =
+        tangent_->at_mean() - carried(*near.tangent, mean_, scheme, called);
     if (std::max(std::abs(beyond.points), std::abs(beyond.net_points)) > carried_up_to)
       return false;
     for (std::size_t end = 0; end < near.derivatives_at_ends->size(); ++end) {
       const PathEnd& there = (*near.derivatives_at_ends)[end];
-      DrivePoints points = carried(there.first_order, mean_of(there.draws), scheme, called);
-      points.points += beyond.points;
-      points.net_points += beyond.net_points;
+      const DrivePoints points =
+          carried(there.first_order, mean_of(there.draws), scheme, called) + beyond;
       take_end(end, on_path(scores, there.draws, points), out);
     }
     return true;
   }
 
+  // A player's points in the usual class alone.
+  struct InClass {
+    Player player;
+    DrivePoints points;
+  };
+
   // Points and derivatives at both ends of the path, and how derivatives change along it to the
-  // first.
-  void look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
+  // first, whose points in the usual class are returned.
+  InClass look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
     std::array<PathEnd, end_quantiles.size()> ends;
+    InClass first;
     for (std::size_t end = 0; end < ends.size(); ++end) {
       const auto around = window(order, end_quantiles[end]);
       ends[end].draws.assign(around.begin(), around.end());
@@ -273,8 +293,10 @@ class Surrogate {
     }
     for_each_unit(ends.size(), threads_, [&](std::size_t end) {
       const Player player = ends[end].first_order.mean;
-      ends[end].first_order =
+      Tangent there =
           worked_out(matchup_, player, beside_the_mean, 1, gradient_cost_nearby, tangent_.get());
+      if (end == 0) first = {player, own_in_class(there)};
+      ends[end].first_order = std::move(there);
     });
     for (std::size_t end = 0; end < ends.size(); ++end) {
       const DrivePoints points = ends[end].first_order.at_mean();
@@ -284,6 +306,11 @@ class Surrogate {
     out.twist = std::make_shared<const Twist>(twist_toward(ends.front(), scores, out));
     out.derivatives_at_ends =
         std::make_shared<const std::array<PathEnd, end_quantiles.size()>>(std::move(ends));
+    return first;
+  }
+
+  DrivePoints own_in_class(const Tangent& tangent) const {
+    return as_points(own_points_in_class(tangent.outcomes, usual_, matchup_.starts));
   }
 
   Twist twist_toward(const PathEnd& end, const Scores& scores, const Worth& out) const {
@@ -298,18 +325,32 @@ class Surrogate {
   }
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
-  // points one deviation along it depart from the tangent.
-  void look_aside(const Scores& scores, Worth& out) const {
+  // points one deviation along it depart from the tangent. Looked at in the usual class alone, and
+  // as much more in all of them as at the first end of the path.
+  void look_aside(const Scores& scores, const InClass& first_end, Worth& out) const {
     std::vector<Player> aside;
     for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along))
       aside.push_back(Path(terms_, sample_, mean_, axis).at(1));
-    const std::vector<DrivePoints> exact = solved(aside);
-    for (std::size_t i = 0; i < aside.size(); ++i) {
-      const DrivePoints tangent = tangent_->at(aside[i]);
-      out.points_bend.aside += exact[i].points - tangent.points;
-      out.net_bend.aside += exact[i].net_points - tangent.net_points;
-    }
-    out.method.exact_solves += aside.size();
+    FirstOrder tangent{
+        mean_, differentiate_in_class(tangent_->outcomes, mean_, usual_, matchup_.starts), {}};
+    tangent.terms = terms_of(tangent.gradient);
+    const auto exact =
+        points_in_class(*matchup_.plan, aside, usual_, matchup_.starts, from_the_means());
+    DrivePoints sum;
+    for (std::size_t i = 0; i < aside.size(); ++i)
+      sum = sum + (as_points(exact[i]) - tangent.at(aside[i]));
+    const DrivePoints in_class = first_end.points - tangent.at(first_end.player);
+    out.points_bend.aside =
+        sum.points * of_all_classes(out.points_ends[0].departure, in_class.points);
+    out.net_bend.aside =
+        sum.net_points * of_all_classes(out.net_ends[0].departure, in_class.net_points);
+    out.method.exact_solves += aside_cost;
+  }
+
+  // Departures of all classes by those of one, which are alike.
+  static double of_all_classes(double all, double one) {
+    constexpr double most = 2;
+    return one == 0 ? 1 : std::clamp(all / one, 1 / most, most);
   }
 
   static Order in_order(const Column& column) {
@@ -359,6 +400,7 @@ class Surrogate {
   const Sample& sample_;
   const Player& mean_;
   unsigned threads_;
+  std::size_t usual_;  // quality class
   double apart_at_ends_ = 0;
 };
 

@@ -78,11 +78,11 @@ std::vector<drive::Pair> at_first_downs(const std::vector<double>& values) {
   return out;
 }
 
-double value_over(const std::vector<drive::Pair>& first_downs,
-                  const std::vector<double>& start_share, std::size_t column) {
-  double sum = 0;
+drive::Pair values_over(const std::vector<drive::Pair>& first_downs,
+                        const std::vector<double>& start_share) {
+  drive::Pair sum{};
   for (std::size_t y = 1; y < first_downs.size(); ++y)
-    sum += start_share[y] * first_downs[y][column];
+    for (std::size_t c = 0; c < sum.size(); ++c) sum[c] += start_share[y] * first_downs[y][c];
   return sum;
 }
 
@@ -103,9 +103,9 @@ std::shared_ptr<const drive::Worth> worth_of(const std::shared_ptr<const Plan>& 
   for (std::size_t k = 0; k < solved.visits.size(); ++k) {
     const double weight = drive::class_weight(*plan, k);
     worth->first_downs.push_back(at_first_downs(states.values[k]));
-    for (std::size_t c = 0; c < 2; ++c)
-      worth->rest[c] += weight * value_over(worth->first_downs[k], start_share, c) -
-                        drive::value_in(*plan, table.classes[k], worth->by_class[k])[c];
+    const drive::Pair values = values_over(worth->first_downs[k], start_share);
+    const drive::Pair summed = drive::value_in(*plan, table.classes[k], worth->by_class[k]);
+    for (std::size_t c = 0; c < 2; ++c) worth->rest[c] += weight * values[c] - summed[c];
   }
   return worth;
 }
@@ -148,6 +148,50 @@ std::array<double, 2> values_beside(const OutcomeWorth& worth, const Player& pla
     for (std::size_t c = 0; c < values.size(); ++c) values[c] += own[c];
   }
   return values;
+}
+
+std::size_t usual_class(const DrivePlan& plan) {
+  std::size_t usual = 0;
+  for (std::size_t k = 1; k < plan.parts().classes(); ++k)
+    if (drive::class_weight(plan.parts(), k) > drive::class_weight(plan.parts(), usual)) usual = k;
+  return usual;
+}
+
+PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& player,
+                                      std::size_t quality, const std::vector<double>& start_share) {
+  const Plan& plan = *worth.worth().plan;
+  const drive::PlayedParts parts(plan, player, plan.all);
+  const drive::TableGradient by = drive::scaled(worth.worth().by_class[quality],
+                                                1 / drive::class_weight(plan, quality));
+  PointGradients out =
+      drive::compile_gradient(plan, player, parts, {&by, 1}, drive::By::all, quality);
+  const auto [points, net_points] = own_points_in_class(worth, quality, start_share);
+  out.points.value = points;
+  out.net_points.value = net_points;
+  return out;
+}
+
+std::array<double, 2> own_points_in_class(const OutcomeWorth& worth, std::size_t quality,
+                                          const std::vector<double>& start_share) {
+  return values_over(worth.first_downs()[quality], start_share);
+}
+
+std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,
+                                                   const std::vector<Player>& players,
+                                                   std::size_t quality,
+                                                   const std::vector<double>& start_share,
+                                                   const SolveOptions& options) {
+  SolveOptions own = options;
+  FirstDownValues near;
+  if (options.near != nullptr) {
+    near.assign(players.size(), options.near->at(quality));
+    own.near = &near;
+  }
+  const drive::Table table = drive::compile_in_class(plan.shared_parts(), players, quality);
+  std::vector<std::array<double, 2>> out;
+  for (const drive::ClassPoints& points : drive::solve_class_points(table, own))
+    out.push_back(values_over(points.first_and_ten, start_share));
+  return out;
 }
 
 OwnWorth own_worth(const DrivePlan& plan, const Player& player,

@@ -176,6 +176,17 @@ Table compile(std::shared_ptr<const Plan> plan, const PlayedParts& parts) {
   return table;
 }
 
+Table compile_in_class(std::shared_ptr<const Plan> plan, const std::vector<Player>& players,
+                       std::size_t quality) {
+  Table table{std::move(plan), {}};
+  const Plan& of = *table.plan;
+  for (const Player& player : players) {
+    const PlayedParts parts(of, player, of.called_in[quality]);
+    table.classes.push_back(compile_mixes(of, of.layout, parts, of.mix[quality]));
+  }
+  return table;
+}
+
 Table compile(std::shared_ptr<const Plan> plan, const Player& player) {
   const PlayedParts parts(*plan, player, plan->called);
   return compile(std::move(plan), parts);

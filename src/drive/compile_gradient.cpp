@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <vector>
 
 namespace callfit::drive {
 namespace {
@@ -29,12 +30,13 @@ struct PlacePlays {
 class CompileReverse {
  public:
   CompileReverse(const Plan& plan, const Player& player, const PlayedParts& parts,
-                 const std::vector<TableGradient>& by, By what)
+                 std::span<const TableGradient> by, By what, std::size_t first_class)
       : plan_(plan),
         player_(player),
         parts_(parts),
         by_(by),
         what_(what),
+        first_class_(first_class),
         by_components_(plan, parts.components),
         good_(1 - plan.setting.bad_snap.probability),
         near_(plan.contexts.size() * field_length, nullptr),
@@ -52,8 +54,8 @@ class CompileReverse {
   }
 
   PointGradients result() {
-    for (std::size_t k = 0; k < plan_.classes(); ++k)
-      for (std::size_t c = 0; c < plan_.contexts.size(); ++c) list_uses(k, c);
+    for (std::size_t k = 0; k < by_.size(); ++k)
+      for (std::size_t c = 0; c < plan_.contexts.size(); ++c) list_uses(first_class_ + k, c);
     for (std::size_t component = 0; component < uses_of_.size(); ++component)
       reverse_component(component);
     for (std::size_t place = 0; place < places_.size(); ++place) add_place(place);
@@ -69,7 +71,10 @@ class CompileReverse {
 
  private:
   std::array<DriveGradient*, point_columns> outs() { return {&out_.points, &out_.net_points}; }
-  std::size_t class_of(std::size_t place) const { return place / plan_.contexts.size(); }
+  std::size_t class_of(std::size_t place) const {
+    return first_class_ + place / plan_.contexts.size();
+  }
+  const TableGradient& by_class(std::size_t quality) const { return by_[quality - first_class_]; }
   std::size_t context_of(std::size_t place) const { return place % plan_.contexts.size(); }
   static std::size_t near_place(std::size_t context, int spot) {
     return context * field_length + static_cast<std::size_t>(spot);
@@ -97,7 +102,7 @@ class CompileReverse {
       add_uses(here, here.plays[i], here.weight[i]);
     }
     for (const std::size_t use : here.uses) use_of_[uses_[use].component] = none;
-    here.open = open_field(by_[quality], context);
+    here.open = open_field(by_class(quality), context);
   }
 
   void add_uses(PlacePlays& here, std::size_t play, double share) {
@@ -158,7 +163,7 @@ class CompileReverse {
       if (near == nullptr) continue;
       Use& use = uses_[u];
       const ByWeight more =
-          change.add(use.weight, by_[class_of(use.place)].gains.data() + near->offset);
+          change.add(use.weight, by_class(class_of(use.place)).gains.data() + near->offset);
       for (std::size_t j = 0; j < more.size(); ++j) use.by[j] += more[j];
     }
     if (what_ == By::all) change.finish();
@@ -184,7 +189,7 @@ class CompileReverse {
     const std::size_t families = plan_.setting.families.size();
     const ByWeight& no_gain = places_[place].open[static_cast<std::size_t>(-plan_.first_gain)];
     const Pair& by_intercepted =
-        by_[class_of(place)].interception[context_of(place) * families + play.family];
+        by_class(class_of(place)).interception[context_of(place) * families + play.family];
     Pair by_share{};
     for (std::size_t c = 0; c < point_columns; ++c) {
       Chances slope;
@@ -233,8 +238,9 @@ class CompileReverse {
   const Plan& plan_;
   const Player& player_;
   const PlayedParts& parts_;
-  const std::vector<TableGradient>& by_;
+  std::span<const TableGradient> by_;
   By what_;
+  std::size_t first_class_;
   ComponentsGradient by_components_;
   double good_;                     // share of snaps that become a play
   std::vector<const Slice*> near_;  // [context][yards_to_goal], or nullptr
@@ -249,8 +255,9 @@ class CompileReverse {
 }  // namespace
 
 PointGradients compile_gradient(const Plan& plan, const Player& player, const PlayedParts& parts,
-                                const std::vector<TableGradient>& by, By what) {
-  return CompileReverse(plan, player, parts, by, what).result();
+                                std::span<const TableGradient> by, By what,
+                                std::size_t first_class) {
+  return CompileReverse(plan, player, parts, by, what, first_class).result();
 }
 
 }  // namespace callfit::drive

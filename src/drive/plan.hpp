@@ -152,7 +152,8 @@ struct Plan {
   // By the shares of calls and shells: see weigh_calls().
   std::vector<ContextMixes> mix;  ///< by quality class; weights above 0
   Parts called;
-  Layout layout;  ///< of tables
+  std::vector<Parts> called_in;  ///< by quality class
+  Layout layout;                 ///< of tables
 
   std::vector<std::uint16_t> penalty_set_of;                      ///< by state_index
   std::vector<std::array<PenaltyMoves, field_length>> penalties;  ///< [set][own yard line]

@@ -270,14 +270,19 @@ void weigh_calls(Plan& plan) {
   PartsFinder called(plan);
   std::vector<std::vector<std::size_t>> plays(plan.contexts.size());
   plan.mix.assign(plan.classes(), {});
-  for (std::size_t k = 0; k < plan.classes(); ++k)
+  plan.called_in.clear();
+  for (std::size_t k = 0; k < plan.classes(); ++k) {
+    PartsFinder called_here(plan);
     for (std::size_t c = 0; c < plan.contexts.size(); ++c) {
       plan.mix[k].push_back(weigher.mix(plan.contexts[c], plan.calls[k][c]));
       for (const WeightedPlay& entry : plan.mix[k].back()) {
         plays[c].push_back(entry.play);
         called.add(entry.play);
+        called_here.add(entry.play);
       }
     }
+    plan.called_in.push_back(called_here.parts());
+  }
   plan.called = called.parts();
   plan.layout = lay_out(plan, plays);
 }

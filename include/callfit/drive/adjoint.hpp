@@ -80,6 +80,26 @@ PointGradients differentiate_by_calls(const OutcomeWorth& worth, const Player& p
 /// drive.
 std::array<double, 2> values_beside(const OutcomeWorth& worth, const Player& player);
 
+/// The quality class that most drives are played in; the first of several.
+std::size_t usual_class(const DrivePlan& plan);
+
+/// What differentiate() has, of drives in one quality class alone. `player` must be the worth's
+/// own, and `start_share` too.
+PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& player,
+                                      std::size_t quality, const std::vector<double>& start_share);
+
+/// {points, net points} per drive of the worth's own player in one quality class alone.
+std::array<double, 2> own_points_in_class(const OutcomeWorth& worth, std::size_t quality,
+                                          const std::vector<double>& start_share);
+
+/// The same of several players: solved side by side, for much less than one after the other.
+/// `options.near`, if any, is of all classes, as in solve_points().
+std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,
+                                                   const std::vector<Player>& players,
+                                                   std::size_t quality,
+                                                   const std::vector<double>& start_share,
+                                                   const SolveOptions& options = {});
+
 /// Both for one player.
 struct OwnWorth {
   OutcomeWorth outcomes;
