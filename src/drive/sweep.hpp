@@ -93,6 +93,7 @@ class Sweep {
   /// which is followed with caution.
   void solve(double tolerance) {
     tolerance_ = tolerance;
+    if (tolerance >= looked_back_tolerance) looked_back_ = looked_back_to;
     if constexpr (std::is_same_v<Lanes, WideLanes>)
       sweep_wide();
     else
@@ -119,6 +120,10 @@ class Sweep {
   // First downs by penalty are brought up to date for every spot this far behind the line; those
   // farther back use the sweep before.
   static constexpr int refreshed_to = 30;
+  // Where this much error is let be, states with more to go, which hardly any drive comes to, are
+  // taken to lie in line with the nearer ones.
+  static constexpr double looked_back_tolerance = 1e-7;
+  static constexpr int looked_back_to = 50;
 
   struct RowState {
     Values beyond;         // sum over gains of `reached` yards and more
@@ -260,10 +265,13 @@ class Sweep {
     for (int spot = line + 1; spot <= std::min(line + refreshed_to, last_spot); ++spot)
       renew_automatic(spot);
     for (int down = down_count; down >= 1; --down) {
-      for (int own = 1; own <= spots_short_of(line); ++own) {
+      const int last = spots_short_of(line);
+      const int first = std::max(1, last - looked_back_ + 1);
+      for (int own = first; own <= last; ++own) {
         play(down, line, own);
         add_settled_penalties(down, line, own);
       }
+      extend_back(first);
       replay(down, line);
     }
     return publish_first_downs(line);
@@ -387,6 +395,16 @@ class Sweep {
     sum.add_product(move.probability, *value_at(down + 1, line, own));
   }
 
+  // Puts the spots before `first` in line with it and the next one.
+  void extend_back(int first) {
+    for (int own = first - 1; own >= 1; --own) {
+      const auto at = static_cast<std::size_t>(own);
+      settled_[at] = settled_[at + 1];
+      settled_[at].add(settled_[at + 1]);
+      settled_[at].add_product(-1, settled_[at + 2]);
+    }
+  }
+
   // Adds replays of the same down.
   void replay(int down, int line) {
     const int last = spots_short_of(line);
@@ -436,6 +454,7 @@ class Sweep {
   bool maximise_ = false;
   bool started_ = false;  // every first down has some value
   double tolerance_ = 0;
+  int looked_back_ = field_length;  // most yards to go that are solved for
   std::vector<Values> value_;  // by state_index
   std::vector<Values> first_;  // by own yard: a new series there
   std::vector<RowState> rows_;
