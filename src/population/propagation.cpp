@@ -39,7 +39,7 @@ struct Site {
 class Propagation {
  public:
   explicit Propagation(const Latent& latent)
-      : latent_(latent), nodes_(normal_nodes()), sites_(latent.rows.size()) {}
+      : latent_(latent), sites_(latent.rows.size()) {}
 
   Propagated run() {
     if (!latent_.rows.empty()) {
@@ -171,10 +171,11 @@ class Propagation {
   // Importance weights against the present normal, which at rest has the same first two moments:
   // likelihood over site.
   Moments exact_moments(std::size_t j, double sd) {
-    x_ = mean_[j] + sd * nodes_.at;
+    static const NormalNodes nodes = normal_nodes();
+    x_ = mean_[j] + sd * nodes.at;
     latent_.rows[j].likelihood.log_at(x_ + offset(j), weight_);
     weight_ -= sites_[j].pull * x_ - 0.5 * sites_[j].grip * x_.square();
-    weight_ = nodes_.weight * (weight_ - weight_.maxCoeff()).exp();
+    weight_ = nodes.weight * (weight_ - weight_.maxCoeff()).exp();
     weight_ /= weight_.sum();
     const double mean = (weight_ * x_).sum();
     const double variance = (weight_ * (x_ - mean).square()).sum();
@@ -182,7 +183,6 @@ class Propagation {
   }
 
   const Latent& latent_;
-  NormalNodes nodes_;
   std::vector<Site> sites_;
   JointNormal normal_;
   std::vector<double> mean_, variance_, third_;
