@@ -193,14 +193,19 @@ class Sweep {
     return base;
   }
 
-  // `fumble` is indexed by the gain.
+  // `fumble` is indexed by the gain. As many columns at a time as registers hold.
   void add_fumbles(std::array<double, K>& base, const double* fumble, int spot) const {
-    for (std::size_t k = 0; k < K; ++k) {
-      double sum = base[k];  // a register
+    constexpr std::size_t held = K % 2 == 0 ? 2 : 1;
+    for (std::size_t k = 0; k < K; k += held) {
+      std::array<double, held> sum;
+      std::copy_n(base.begin() + k, held, sum.begin());
+      const auto add = [&sum](double share, const double* rewards) {
+        for (std::size_t j = 0; j < held; ++j) sum[j] += share * rewards[j];
+      };
       int g = plan_.first_gain;
-      for (; g < spot - last_spot; ++g) sum += fumble[g] * at_spot(rewards_.fumble, last_spot)[k];
-      for (; g < spot; ++g) sum += fumble[g] * at_spot(rewards_.fumble, spot - g)[k];
-      base[k] = sum;
+      for (; g < spot - last_spot; ++g) add(fumble[g], at_spot(rewards_.fumble, last_spot) + k);
+      for (; g < spot; ++g) add(fumble[g], at_spot(rewards_.fumble, spot - g) + k);
+      std::copy_n(sum.begin(), held, base.begin() + k);
     }
   }
 
