@@ -136,7 +136,7 @@ class LeverTeller {
     const Handles handles(standing_.question);
     const Worth& worth = memory_.worth(standing_);
     const Carrier carrier(worth, slope_draws);
-    const auto slopes = slopes_over_draws(handles.all(), carrier, worth.tangent->outcomes);
+    const auto slopes = slopes_over_draws(handles.all(), carrier, memory_.outcomes(standing_));
     std::vector<LeverAnswer> levers;
     for (std::size_t h = 0; h < handles.all().size(); ++h)
       levers.push_back(lever(handles.all()[h], carrier, slopes[h]));

@@ -237,7 +237,11 @@ Tangent Memory::made_tangent(const Threads& threads, const Standing& standing) {
   Standing* start = start_of(standing);
   if (start == nullptr) return tangent_of(*standing.matchup, *standing.mean, threads.few);
   const Tangent& near = tangent_on(threads, *start);
-  if (!follows(standing)) return tangent_of(*standing.matchup, *standing.mean, threads.few, &near);
+  if (!follows(standing)) {
+    Tangent own = tangent_of(*standing.matchup, *standing.mean, threads.few, &near);
+    if (standing.turned || pace_ == Pace::settled) own.outcomes.reset();
+    return own;
+  }
   const bool is_same_man = standing.mean == start->mean;
   return with_calls(is_same_man ? near : tangent_beside(near, *standing.mean),
                     start->question.scheme, standing.question.scheme);
@@ -257,6 +261,12 @@ const Tangent& Memory::tangent_on(const Threads& threads, Standing& standing) {
     count_solves(standing.tangent->exact_solves);
   }
   return *standing.tangent;
+}
+
+OutcomeWorth Memory::outcomes(Standing& standing) {
+  const Tangent& at = tangent(standing);
+  if (!at.outcomes) count_solves(outcomes_cost);
+  return outcomes_at(at, *standing.matchup, threads_);
 }
 
 Worth Memory::made_worth(const Threads& threads, const Standing& standing,

@@ -38,6 +38,8 @@ class Memory {
 
   /// Fill what is missing.
   const Tangent& tangent(Standing& standing) { return tangent_on({threads_, threads_}, standing); }
+  /// What outcomes of plays are worth at its means.
+  OutcomeWorth outcomes(Standing& standing);
   const Worth& worth(Standing& standing, const Progress& progress = {}) {
     return worth_on({threads_, threads_}, standing, progress);
   }

@@ -72,14 +72,18 @@ DrivePoints operator-(const DrivePoints& a, const DrivePoints& b) {
 
 Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
   std::vector<Term> terms = terms_of(worth.gradients);
-  return {{mean, std::move(worth.gradients), std::move(terms)}, std::move(worth.outcomes), solves};
+  FirstDownValues first_downs = worth.outcomes.first_downs();
+  return {{mean, std::move(worth.gradients), std::move(terms)},
+          std::move(first_downs),
+          std::move(worth.outcomes),
+          solves};
 }
 
 // Where there is one of a like matchup or player, it starts from that.
 Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
                    unsigned threads, std::size_t solves, const Tangent* near) {
   options.threads = threads;
-  if (near != nullptr) options.solve.near = &near->outcomes.first_downs();
+  if (near != nullptr) options.solve.near = &near->first_downs;
   return tangent_from(player, own_worth(*matchup.plan, player, matchup.starts, options), solves);
 }
 
@@ -197,7 +201,7 @@ class Surrogate {
 
   // To the accuracy that shows in no digit, from the values at the means: nobody is far from them.
   SolveOptions from_the_means() const {
-    return {beside_the_mean.solve.tolerance, &tangent_->outcomes.first_downs()};
+    return {beside_the_mean.solve.tolerance, &tangent_->first_downs};
   }
 
   std::vector<DrivePoints> solved(const std::vector<Player>& players) const {
@@ -262,8 +266,7 @@ class Surrogate {
   bool carry_ends(const Worth& near, const Scheme& scheme, const Scores& scores, Worth& out) const {
     if (!near.derivatives_at_ends) return false;
     const Scheme& called = matchup_.bound.scheme;
-    const DrivePoints beyond =
-        tangent_->at_mean() - carried(*near.tangent, mean_, scheme, called);
+    const DrivePoints beyond = tangent_->at_mean() - carried(*near.tangent, mean_, scheme, called);
     if (std::max(std::abs(beyond.points), std::abs(beyond.net_points)) > carried_up_to)
       return false;
     for (std::size_t end = 0; end < near.derivatives_at_ends->size(); ++end) {
@@ -310,7 +313,7 @@ class Surrogate {
   }
 
   DrivePoints own_in_class(const Tangent& tangent) const {
-    return as_points(own_points_in_class(tangent.outcomes, usual_, matchup_.starts));
+    return as_points(points_in_class(tangent.first_downs, usual_, matchup_.starts));
   }
 
   Twist twist_toward(const PathEnd& end, const Scores& scores, const Worth& out) const {
@@ -331,8 +334,8 @@ class Surrogate {
     std::vector<Player> aside;
     for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along))
       aside.push_back(Path(terms_, sample_, mean_, axis).at(1));
-    FirstOrder tangent{
-        mean_, differentiate_in_class(tangent_->outcomes, mean_, usual_, matchup_.starts), {}};
+    const OutcomeWorth outcomes = outcomes_at(*tangent_, matchup_, threads_);
+    FirstOrder tangent{mean_, differentiate_in_class(outcomes, mean_, usual_, matchup_.starts), {}};
     tangent.terms = terms_of(tangent.gradient);
     const auto exact =
         points_in_class(*matchup_.plan, aside, usual_, matchup_.starts, from_the_means());
@@ -444,10 +447,18 @@ Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
   return worked_out(matchup, mean, options, threads, gradient_cost, near);
 }
 
+OutcomeWorth outcomes_at(const Tangent& tangent, const Matchup& matchup, unsigned threads) {
+  if (tangent.outcomes) return *tangent.outcomes;
+  WorthOptions options = beside_a_start;
+  options.threads = threads;
+  options.solve.near = &tangent.first_downs;
+  return outcome_worth(*matchup.plan, tangent.mean, matchup.starts, options);
+}
+
 Tangent tangent_beside(const Tangent& near, const Player& mean) {
   Tangent out = near;
   out.mean = mean;
-  const auto [points, net_points] = values_beside(near.outcomes, mean);
+  const auto [points, net_points] = values_beside(near.outcomes.value(), mean);
   out.gradient.points.value = points;
   out.gradient.net_points.value = net_points;
   out.exact_solves = 0;

@@ -49,7 +49,8 @@ struct FirstOrder {
 
 /// That at the posterior means.
 struct Tangent : FirstOrder {
-  OutcomeWorth outcomes;  ///< what outcomes of plays are worth
+  FirstDownValues first_downs;
+  std::optional<OutcomeWorth> outcomes;  ///< large; nothing where they were let go
   std::size_t exact_solves = 0;
 };
 
@@ -77,8 +78,13 @@ struct Worth {
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
                    const Tangent* near = nullptr);
 
-/// The same without a solve, for what follows a moving hand: what outcomes of plays are worth and
-/// derivatives stay near's, what he does with a play is exact.
+/// What outcomes of plays are worth at the tangent's player, worked out again where they were let
+/// go.
+OutcomeWorth outcomes_at(const Tangent& tangent, const Matchup& matchup, unsigned threads);
+inline constexpr std::size_t outcomes_cost = 2;  ///< of that, in exact solves, about
+
+/// A tangent without a solve, for what follows a moving hand: what outcomes of plays are worth,
+/// which near must have, and derivatives stay near's, what he does with a play is exact.
 Tangent tangent_beside(const Tangent& near, const Player& mean);
 
 /// The same where calls move: other shares (`before` to `after`, of the same families and

@@ -161,19 +161,19 @@ PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& p
                                       std::size_t quality, const std::vector<double>& start_share) {
   const Plan& plan = *worth.worth().plan;
   const drive::PlayedParts parts(plan, player, plan.all);
-  const drive::TableGradient by = drive::scaled(worth.worth().by_class[quality],
-                                                1 / drive::class_weight(plan, quality));
+  const drive::TableGradient by =
+      drive::scaled(worth.worth().by_class[quality], 1 / drive::class_weight(plan, quality));
   PointGradients out =
       drive::compile_gradient(plan, player, parts, {&by, 1}, drive::By::all, quality);
-  const auto [points, net_points] = own_points_in_class(worth, quality, start_share);
+  const auto [points, net_points] = points_in_class(worth.first_downs(), quality, start_share);
   out.points.value = points;
   out.net_points.value = net_points;
   return out;
 }
 
-std::array<double, 2> own_points_in_class(const OutcomeWorth& worth, std::size_t quality,
-                                          const std::vector<double>& start_share) {
-  return values_over(worth.first_downs()[quality], start_share);
+std::array<double, 2> points_in_class(const FirstDownValues& values, std::size_t quality,
+                                      const std::vector<double>& start_share) {
+  return values_over(values[quality], start_share);
 }
 
 std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,

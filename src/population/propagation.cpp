@@ -38,8 +38,7 @@ struct Site {
 
 class Propagation {
  public:
-  explicit Propagation(const Latent& latent)
-      : latent_(latent), sites_(latent.rows.size()) {}
+  explicit Propagation(const Latent& latent) : latent_(latent), sites_(latent.rows.size()) {}
 
   Propagated run() {
     if (!latent_.rows.empty()) {

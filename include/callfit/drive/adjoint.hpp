@@ -88,9 +88,9 @@ std::size_t usual_class(const DrivePlan& plan);
 PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& player,
                                       std::size_t quality, const std::vector<double>& start_share);
 
-/// {points, net points} per drive of the worth's own player in one quality class alone.
-std::array<double, 2> own_points_in_class(const OutcomeWorth& worth, std::size_t quality,
-                                          const std::vector<double>& start_share);
+/// {points, net points} per drive in one quality class alone, out of values at first and ten.
+std::array<double, 2> points_in_class(const FirstDownValues& values, std::size_t quality,
+                                      const std::vector<double>& start_share);
 
 /// The same of several players: solved side by side, for much less than one after the other.
 /// `options.near`, if any, is of all classes, as in solve_points().
