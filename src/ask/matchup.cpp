@@ -3,7 +3,7 @@
 namespace callfit {
 namespace {
 
-constexpr double left = 1e-10;  // of drives: shows in no digit of call shares
+constexpr double left = 1e-8;  // of drives: shows in no digit of call shares
 
 // `population`: whose average quarterback is called in the scheme.
 void weigh_calls(Matchup& matchup, const Setting& population) {
