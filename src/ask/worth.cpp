@@ -83,7 +83,10 @@ Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
 Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
                    unsigned threads, std::size_t solves, const Tangent* near) {
   options.threads = threads;
-  if (near != nullptr) options.solve.near = &near->first_downs;
+  if (near != nullptr) {
+    options.solve.near = &near->first_downs;
+    options.solve.most_to_go = matchup.most_to_go;
+  }
   return tangent_from(player, own_worth(*matchup.plan, player, matchup.starts, options), solves);
 }
 
@@ -201,7 +204,7 @@ class Surrogate {
 
   // To the accuracy that shows in no digit, from the values at the means: nobody is far from them.
   SolveOptions from_the_means() const {
-    return {beside_the_mean.solve.tolerance, &tangent_->first_downs};
+    return {beside_the_mean.solve.tolerance, &tangent_->first_downs, matchup_.most_to_go};
   }
 
   std::vector<DrivePoints> solved(const std::vector<Player>& players) const {
@@ -452,6 +455,7 @@ OutcomeWorth outcomes_at(const Tangent& tangent, const Matchup& matchup, unsigne
   WorthOptions options = beside_a_start;
   options.threads = threads;
   options.solve.near = &tangent.first_downs;
+  options.solve.most_to_go = matchup.most_to_go;
   return outcome_worth(*matchup.plan, tangent.mean, matchup.starts, options);
 }
 

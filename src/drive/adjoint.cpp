@@ -42,7 +42,7 @@ SolvedStates solve_states(const drive::Table& table, const SolveOptions& options
                                for (std::size_t c = 0; c < 2; ++c)
                                  values.push_back(sweep.value(state, c, lane));
                            },
-                           {options.tolerance, options.near});
+                           {options.tolerance, options.near, options.most_to_go});
   return out;
 }
 
@@ -207,6 +207,29 @@ PointGradients differentiate(const DrivePlan& plan, const Player& player,
   return own_worth(plan, player, start_share).gradients;
 }
 
+namespace {
+
+int most_to_go(const Plan& plan, const std::vector<std::vector<double>>& visits) {
+  constexpr double hardly_any = 1e-6;
+  std::array<double, drive::field_length> by_to_go{};
+  double all = 0;
+  for (std::size_t k = 0; k < visits.size(); ++k)
+    for (int down = 1; down <= drive::down_count; ++down)
+      for (int line = 0; line < drive::line_count; ++line)
+        for (int own = 1; own <= drive::spots_short_of(line); ++own) {
+          const double share =
+              drive::class_weight(plan, k) * visits[k][drive::state_index(down, line, own)];
+          by_to_go[static_cast<std::size_t>(drive::field_length - own - line)] += share;
+          all += share;
+        }
+  int most = drive::last_spot;
+  for (double beyond = 0; most > drive::series_yards; --most)
+    if ((beyond += by_to_go[static_cast<std::size_t>(most)]) > hardly_any * all) break;
+  return most;
+}
+
+}  // namespace
+
 DriveCounts counts_over(const DriveModel& model, const std::vector<double>& start_share,
                         double left) {
   const drive::Table& table = model.table();
@@ -216,6 +239,7 @@ DriveCounts counts_over(const DriveModel& model, const std::vector<double>& star
   std::vector<double> by_context(plan.contexts.size(), 0.0);
   const auto policies = drive::policies_of(table);
   const auto visits = drive::visits_of(table, policies, start_share, {0, left});
+  counts.most_to_go = most_to_go(plan, visits);
   for (std::size_t k = 0; k < visits.size(); ++k) {
     std::vector<double> plays = drive::plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r) {

@@ -13,6 +13,12 @@ struct Chances {
   double sack_fumble = 0, scramble_fumble = 0, completion_fumble = 0, run_fumble = 0;
 };
 
+/// The player's own rate in the play, without the play's shift.
+double own_rate(const Play& play, const PlayerFamily& own, Rate rate);
+
+/// By what odds more the play is fumbled away than the population's.
+double fumble_odds(const Play& play, const PlayerFamily& own, const FamilyPopulation& population);
+
 Chances chances_of(const Play& play, const Player& player, const Setting& setting);
 
 }  // namespace callfit::drive

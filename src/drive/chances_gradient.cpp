@@ -11,15 +11,15 @@ struct Played {
   double share = 0, slope = 1;
 };
 
-Played played_at(double own, double shift) {
-  const double share = shifted(own, shift);
-  if (shift == 0 || !moves(own)) return {share, 1};
+Played played_at(double own, double factor) {
+  const double share = at_odds(own, factor);
+  if (factor == 1 || !moves(own)) return {share, 1};
   return {share, share * (1 - share) / (own * (1 - own))};
 }
 
-// Slope of shifted(share, shift) by the shift.
-double slope_by_shift(double share, double shift) {
-  const double p = shifted(share, shift);
+// Slope of at_odds(share, factor) by the factor's logarithm.
+double slope_by_shift(double share, double factor) {
+  const double p = at_odds(share, factor);
   return moves(share) ? p * (1 - p) : 0.0;
 }
 
@@ -30,18 +30,18 @@ class Reverse {
         own_(player.families[play.family]),
         population_(setting.families[play.family]) {
     const FumbleLost& lost = setting.fumble_lost;
-    const double shift = fumble_shift();
+    const double factor = fumble_odds(play_, own_, population_);
     if (population_.kind == FamilyKind::pass) {
       sack_ = played(Rate::sack);
       scramble_ = played(Rate::scramble);
       interception_ = played(Rate::interception);
       completion_ = played(Rate::completion);
-      by_sack_fumble_ = slope_by_shift(lost.sack, shift);
-      by_scramble_fumble_ = slope_by_shift(lost.scramble, shift);
-      by_completion_fumble_ = slope_by_shift(lost.completion, shift);
+      by_sack_fumble_ = slope_by_shift(lost.sack, factor);
+      by_scramble_fumble_ = slope_by_shift(lost.scramble, factor);
+      by_completion_fumble_ = slope_by_shift(lost.completion, factor);
     } else {
       const bool handoff = population_.kind == FamilyKind::handoff;
-      by_run_fumble_ = slope_by_shift(handoff ? lost.handoff : lost.qb_run, shift);
+      by_run_fumble_ = slope_by_shift(handoff ? lost.handoff : lost.qb_run, factor);
     }
   }
 
@@ -57,12 +57,9 @@ class Reverse {
   }
 
  private:
-  double own(Rate rate) const {
-    return play_.shell == any_shell ? own_.at(rate)
-                                    : own_.at(rate, cell_of(static_cast<Shell>(play_.shell)));
-  }
-  double shift(Rate rate) const { return play_.shift[static_cast<std::size_t>(rate)]; }
-  Played played(Rate rate) const { return played_at(own(rate), shift(rate)); }
+  double own(Rate rate) const { return own_rate(play_, own_, rate); }
+  double factor(Rate rate) const { return play_.odds[static_cast<std::size_t>(rate)]; }
+  Played played(Rate rate) const { return played_at(own(rate), factor(rate)); }
 
   void add_own(Rate rate, double by, FamilyGradient& out) const {
     const auto r = static_cast<std::size_t>(rate);
@@ -92,12 +89,6 @@ class Reverse {
     if (!scramble_capped) add_own(Rate::scramble, by_scramble * scramble_.slope, out);
     add_own(Rate::interception, by_intercepted * interception_.slope, out);
     if (!complete_capped) add_own(Rate::completion, by_complete * completion_.slope, out);
-  }
-
-  // How much more (log-odds) the play is fumbled away than the population's.
-  double fumble_shift() const {
-    const auto& mean = population_.rates[static_cast<std::size_t>(Rate::fumble)];
-    return (mean ? logit(own(Rate::fumble)) - logit(mean->mean) : 0.0) + shift(Rate::fumble);
   }
 
   void add_fumbled(double by, FamilyGradient& out) const {

@@ -32,7 +32,7 @@ std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptio
   const Plan& plan = *table.plan;
   if (options.near != nullptr && options.near->size() != table.classes.size())
     throw std::invalid_argument("solve_points: the near values have other quality classes");
-  const Approach<2> approach{options.tolerance, options.near};
+  const Approach<2> approach{options.tolerance, options.near, options.most_to_go};
   std::vector<ClassPoints> out;
   for_each_class<2>(
       table, plan.point_rewards, table_policies(table), plan.options.policy,

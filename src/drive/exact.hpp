@@ -50,6 +50,7 @@ template <std::size_t K>
 struct Approach {
   double tolerance = full_tolerance;
   const std::vector<FirstDowns<K>>* from = nullptr;
+  int most_to_go = last_spot;
 };
 
 /// for_each_class() with the given registers.
@@ -61,6 +62,7 @@ void for_each_class_in(const Table& table, const Rewards& rewards,
     Sweep<K, Lanes> sweep(table, first, rewards, policies);
     if (policy == FourthDownPolicy::best) sweep.maximise_net();
     if (approach.from != nullptr) sweep.start_from(*approach.from, first);
+    sweep.look_back(approach.most_to_go);
     sweep.solve(approach.tolerance);
     for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
       visit(sweep, k, k - first);

@@ -34,11 +34,12 @@ struct Component {
   bool is_catch() const { return yac != none; }
 };
 
-/// A family called against a shell, with every shift that applies there.
+/// A family called against a shell, with every shift (log-odds) that applies there.
 struct Play {
   std::size_t family = 0;  ///< index into Setting::families
   int shell = any_shell;   ///< any_shell: the setting knows no difference for this family
   std::array<double, rate_count> shift{};
+  std::array<double, rate_count> odds{};  ///< exp(shift): factors of the rates' odds
   /// Components; those that the family's kind does not have are none.
   std::size_t completion = none, scramble = none, sack = none, run = none;
 };

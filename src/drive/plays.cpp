@@ -2,6 +2,7 @@
 #include <drive/plan.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 #include <tuple>
 #include <utility>
@@ -91,6 +92,7 @@ class PlayFinder {
     for (const Rate rate : played_rates) {
       const auto r = static_cast<std::size_t>(rate);
       play.shift[r] = shifts.rate[r];
+      play.odds[r] = std::exp(shifts.rate[r]);
     }
     const auto gain = [&](GainPart part, std::size_t owner) {
       return gain_of({part, owner, shifts.gain[static_cast<std::size_t>(part)]});

@@ -70,6 +70,9 @@ class Sweep {
     set_fourth_down_short();
   }
 
+  /// States with more yards to go, at least 10, are taken to lie in line with the nearer ones.
+  void look_back(int most_to_go) { most_to_go_ = most_to_go; }
+
   /// Lets the policy be replaced, place by place, by the choice that maximises the net column.
   void maximise_net() { maximise_ = true; }
 
@@ -93,7 +96,6 @@ class Sweep {
   /// which is followed with caution.
   void solve(double tolerance) {
     tolerance_ = tolerance;
-    if (tolerance >= looked_back_tolerance) looked_back_ = looked_back_to;
     if constexpr (std::is_same_v<Lanes, WideLanes>)
       sweep_wide();
     else
@@ -120,10 +122,6 @@ class Sweep {
   // First downs by penalty are brought up to date for every spot this far behind the line; those
   // farther back use the sweep before.
   static constexpr int refreshed_to = 30;
-  // Where this much error is let be, states with more to go, which hardly any drive comes to, are
-  // taken to lie in line with the nearer ones.
-  static constexpr double looked_back_tolerance = 1e-7;
-  static constexpr int looked_back_to = 50;
 
   struct RowState {
     Values beyond;         // sum over gains of `reached` yards and more
@@ -271,7 +269,7 @@ class Sweep {
       renew_automatic(spot);
     for (int down = down_count; down >= 1; --down) {
       const int last = spots_short_of(line);
-      const int first = std::max(1, last - looked_back_ + 1);
+      const int first = std::max(1, last - most_to_go_ + 1);
       for (int own = first; own <= last; ++own) {
         play(down, line, own);
         add_settled_penalties(down, line, own);
@@ -459,7 +457,7 @@ class Sweep {
   bool maximise_ = false;
   bool started_ = false;  // every first down has some value
   double tolerance_ = 0;
-  int looked_back_ = field_length;  // most yards to go that are solved for
+  int most_to_go_ = last_spot;
   std::vector<Values> value_;       // by state_index
   std::vector<Values> first_;       // by own yard: a new series there
   std::vector<RowState> rows_;

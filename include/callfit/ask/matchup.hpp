@@ -22,6 +22,7 @@ struct Matchup {
   std::optional<DrivePlan> plan;  ///< all of it compiled; set by make_matchup() and with_scheme()
   std::vector<double> starts;     ///< share of drives by starting yards_to_goal
   std::vector<CallPlace> call_places;  ///< of the setting's average quarterback
+  int most_to_go = 99;                 ///< likewise, as DriveCounts says
 
   const Scheme& scheme() const { return bound.scheme; }
 };

@@ -129,6 +129,8 @@ struct DriveCounts {
   std::vector<CallPlace> places;
   std::vector<double> calls;       ///< plays by scheme family, no penalties
   std::vector<double> touchdowns;  ///< by the snap's yards_to_goal, size 100
+  /// Of a million plays, hardly one has more yards to go.
+  int most_to_go = 0;
 };
 /// Share of drives that need not be followed to their end, where every digit is wanted.
 inline constexpr double counted_to = 1e-14;

@@ -166,6 +166,9 @@ struct SolveOptions {
   /// Values of a like model with as many quality classes, to start from: the nearer, the fewer
   /// sweeps. nullptr: none are known.
   const FirstDownValues* near = nullptr;
+  /// States with more yards to go, at least 10, are taken to lie in line with the nearer ones: for
+  /// those who know that hardly any drive comes there (DriveCounts).
+  int most_to_go = 99;
 };
 
 /// Throws std::invalid_argument where the near values have other quality classes.
