@@ -253,6 +253,75 @@ TEST_CASE("a gradient at another player with what outcomes are worth held") {
   CHECK(miss(0.04) / miss(0.02) == Catch::Detail::Approx(4).epsilon(0.1));
 }
 
+// A class alone is a game whose only class it is.
+TEST_CASE("points of one quality class, and their derivatives, are those of its own game") {
+  Game game = random_game(6);
+  game.setting.quality = random_setting(6).quality;
+  const auto starts = start_shares(game.setting);
+  const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
+  const std::size_t usual = usual_class(plan);
+  CHECK(usual == 1);  // 0.6 of the drives
+  Setting alone = game.setting;
+  alone.quality = {{1, game.setting.quality[usual].shifts}};
+  const DrivePlan only(game.scheme, families(), alone, game.net, game.options);
+  CHECK(usual_class(only) == 0);
+
+  std::vector<Player> players(5, game.player);  // more than lie side by side
+  constexpr auto completion = static_cast<std::size_t>(Rate::completion);
+  for (std::size_t i = 0; i < players.size(); ++i)
+    players[i].families[0].cell[0][completion] *= 1 - 0.02 * static_cast<double>(i);
+  const PointValues near = solve_points(plan.compile(game.player));
+  for (const FirstDownValues* from :
+       {static_cast<const FirstDownValues*>(nullptr), &near.by_class}) {
+    const auto points = points_in_class(plan, players, usual, starts, {1e-13, from});
+    REQUIRE(points.size() == players.size());
+    for (std::size_t i = 0; i < players.size(); ++i) {
+      const PointValues own = solve_points(only.compile(players[i]));
+      CHECK_THAT(points[i][0], Catch::WithinAbs(own.points_over(starts), 1e-11));
+      CHECK_THAT(points[i][1], Catch::WithinAbs(own.net_over(starts), 1e-11));
+    }
+    CHECK(std::abs(points[4][1] - points[0][1]) > 1e-4);
+  }
+  const auto first = points_in_class(near.by_class, usual, starts);
+  CHECK_THAT(first[1],
+             Catch::WithinAbs(solve_points(only.compile(game.player)).net_over(starts), 1e-11));
+
+  const PointGradients gradient =
+      differentiate_in_class(outcome_worth(plan, game.player, starts), game.player, usual, starts);
+  const PointGradients expected = differentiate(only, game.player, starts);
+  CHECK_THAT(gradient.points.value, Catch::WithinAbs(expected.points.value, 1e-11));
+  CHECK_THAT(gradient.net_points.value, Catch::WithinAbs(expected.net_points.value, 1e-11));
+  for (std::size_t f = 0; f < game.player.families.size(); ++f)
+    for (const Rate rate : played) {
+      const auto r = static_cast<std::size_t>(rate);
+      CHECK_THAT(gradient.net_points.families[f].rate[r],
+                 Catch::WithinAbs(expected.net_points.families[f].rate[r], 1e-10));
+      for (std::size_t s = 0; s < shell_count; ++s)
+        CHECK_THAT(gradient.points.families[f].shell[s][r],
+                   Catch::WithinAbs(expected.points.families[f].shell[s][r], 1e-10));
+    }
+  CHECK(gradient.net_points.value !=
+        Catch::Detail::Approx(near.net_over(starts)).margin(1e-4));  // of all classes
+}
+
+TEST_CASE("looking back as far as drives need moves points by next to nothing") {
+  const Game game = random_game(8);
+  const auto starts = start_shares(game.setting);
+  const DriveModel model = game.model();
+  const int most = counts_over(model, starts).most_to_go;
+  CHECK(most > 10);
+  const PointValues all = solve_points(model);
+  const auto miss = [&](int most_to_go) {
+    const PointValues some = solve_points(model, {1e-13, nullptr, most_to_go});
+    return std::max(std::abs(some.points_over(starts) - all.points_over(starts)),
+                    std::abs(some.net_over(starts) - all.net_over(starts)));
+  };
+  INFO(most);
+  CHECK(miss(most) < 1e-6);
+  CHECK(miss(99) == 0);
+  CHECK(miss(15) > 1e-5);  // the twin
+}
+
 namespace {
 
 void same_points(const DrivePlan& made, const DrivePlan& fresh, const Game& game) {
