@@ -2,6 +2,7 @@
 #include <drive/table_gradient.hpp>
 
 #include <algorithm>
+#include <numeric>
 
 namespace callfit::drive {
 namespace {
@@ -16,8 +17,34 @@ struct RowPlays {
   std::array<double, field_length> reaching{};     // by to_go
   std::array<double, field_length> pulled_back{};  // of those, spotted short of the line
   std::array<double, field_length> fourth{};       // those on fourth down, by to_go
-  std::vector<double> next;                        // [gain - first_gain][column]: downs 1 to 3
+  std::vector<Pair> next;                          // by gain - first_gain: downs 1 to 3
 };
+
+// What gains of one row that stay on the field lead to, by gain.
+struct GainWorth {
+  const double* first;       // plays that the gain is enough for
+  const double* downs;       // on fourth down, plays that it is not
+  const double* on_fourth;   // on fourth down, plays that it is just enough for, spotted short
+  const Pair* next;          // what the others are worth on the next down, together
+  const Pair* series;        // a first down where the gain ends
+  const Pair* lost;          // the ball lost on downs there
+  const Pair* lost_by_spot;  // and a yard before
+  const Pair* fumbled;       // and to a fumble
+  double plays;
+  Pair scored;  // what a touchdown instead of any of them is worth
+};
+
+CALLFIT_WIDE_VECTORS
+void add_worth(std::array<double, 4>* out, const GainWorth& worth, int count) {
+  const GainWorth at = worth;
+  CALLFIT_INDEPENDENT_TURNS
+  for (int i = 0; i < count; ++i)
+    for (std::size_t c = 0; c < columns; ++c) {
+      out[i][c] += at.next[i][c] + at.first[i] * at.series[i][c] + at.downs[i] * at.lost[i][c] +
+                   at.on_fourth[i] * at.lost_by_spot[i][c] - at.scored[c];
+      out[i][columns + c] += at.plays * at.fumbled[i][c] - at.scored[c];
+    }
+}
 
 class Gatherer {
  public:
@@ -35,6 +62,12 @@ class Gatherer {
         series_[static_cast<std::size_t>(own)][c] =
             values[state_index(1, line_of_series(field_length - own), own) * columns + c] +
             rewards_.first_down[c];
+    for (std::size_t own = 0; own < field_length; ++own)
+      for (std::size_t c = 0; c < columns; ++c) {
+        const int spot = std::min(field_length - static_cast<int>(own), last_spot);
+        lost_[own][c] = at_spot(rewards_.downs, spot)[c];
+        fumbled_[own][c] = at_spot(rewards_.fumble, spot)[c];
+      }
     gradient_.gains.resize(plan.every_call.pool_size);
     gradient_.interception.resize(plan.contexts.size() * plan.setting.families.size());
   }
@@ -64,8 +97,7 @@ class Gatherer {
       place_[row] = here_.size();
       RowPlays& fresh = here_.emplace_back();
       fresh.row = row;
-      fresh.next.assign(columns * static_cast<std::size_t>(field_length - own - plan_.first_gain),
-                        0.0);
+      fresh.next.assign(static_cast<std::size_t>(field_length - own - plan_.first_gain), Pair{});
     }
     return here_[place_[row]];
   }
@@ -85,60 +117,64 @@ class Gatherer {
       return;
     }
     if (pulled_back > 0)
-      add_scaled(row.next.data() + columns * static_cast<std::size_t>(to_go - plan_.first_gain),
+      add_scaled(row.next[static_cast<std::size_t>(to_go - plan_.first_gain)].data(),
                  values_.data() + columns * state_index(down + 1, line, spots_short_of(line)),
                  columns, pulled_back);
     const int smallest = std::max(plan_.first_gain, 1 - own);
-    add_scaled(row.next.data() + columns * static_cast<std::size_t>(smallest - plan_.first_gain),
+    add_scaled(row.next[static_cast<std::size_t>(smallest - plan_.first_gain)].data(),
                values_.data() + columns * state_index(down + 1, line, own + smallest),
                columns * static_cast<std::size_t>(to_go - smallest), plays);
   }
 
-  /// Of plays that a kept gain of `g` left on the field, worth: `made` it was enough for, on fourth
-  /// down too few `downs`.
-  Pair kept_worth(const RowPlays& row, int own, int g, double made, double downs) const {
-    const int left = field_length - own - g;
-    const auto to_go = static_cast<std::size_t>(std::max(g, 0));
-    const double on_fourth = row.fourth[to_go] * plan_.setting.spotted_short;
-    const double first = made - row.pulled_back[to_go];
-    const Pair& series = series_[static_cast<std::size_t>(own + g)];
-    const double* next = row.next.data() + static_cast<std::size_t>(g - plan_.first_gain) * columns;
-    const double* lost = at_spot(rewards_.downs, left);
-    const double* lost_by_spot = at_spot(rewards_.downs, std::min(left + 1, last_spot));
-    Pair worth;
-    for (std::size_t c = 0; c < columns; ++c)
-      worth[c] = next[c] + first * series[c] + downs * lost[c] + on_fourth * lost_by_spot[c];
-    return worth;
+  // By gain - first_gain, of a row's.
+  void count_gains(const RowPlays& row, int count) {
+    first_.assign(static_cast<std::size_t>(count), 0.0);
+    downs_.assign(static_cast<std::size_t>(count), 0.0);
+    on_fourth_.assign(static_cast<std::size_t>(count), 0.0);
+    double made = 0;
+    double downs = std::accumulate(row.fourth.begin(), row.fourth.end(), 0.0);
+    for (int i = 0; i < count; ++i) {
+      const auto at = static_cast<std::size_t>(i);
+      const auto to_go = static_cast<std::size_t>(std::max(i + plan_.first_gain, 0));
+      made += row.reaching[to_go];
+      downs -= row.fourth[to_go];
+      first_[at] = made - row.pulled_back[to_go];
+      downs_[at] = downs;
+      on_fourth_[at] = row.fourth[to_go] * plan_.setting.spotted_short;
+    }
   }
 
   /// Behind the own goal line it is a safety, or the ball lies on the one; no such gain is enough.
-  Pair worth_behind_goal(const RowPlays& row, int own, double downs) const {
+  Pair worth_behind_goal(const RowPlays& row, int own) const {
     const double safety = plan_.setting.own_goal_safety(field_length - own);
-    const Pair on_the_one = kept_worth(row, own, 1 - own, 0, downs);
+    const auto on_the_one = static_cast<std::size_t>(1 - own - plan_.first_gain);
     Pair worth;
     for (std::size_t c = 0; c < columns; ++c)
-      worth[c] = safety * row.plays * rewards_.safety[c] + (1 - safety) * on_the_one[c];
+      worth[c] = safety * row.plays * rewards_.safety[c] +
+                 (1 - safety) * (row.next[on_the_one][c] + downs_[on_the_one] * lost_[1][c]);
     return worth;
   }
 
   void add_gains(const RowPlays& row, int own) {
-    const int spot = field_length - own;
+    const int count = field_length - own - plan_.first_gain;
+    count_gains(row, count);
     std::array<double, 4>* out = gradient_.gains.data() + plan_.every_call.of_row(row.row).offset;
-    double made = 0;  // plays that the gain is enough for
-    double downs = 0;
-    for (const double plays : row.fourth) downs += plays;
     const Pair scored{row.plays * rewards_.touchdown[0], row.plays * rewards_.touchdown[1]};
-    const Pair behind = own + plan_.first_gain < 1 ? worth_behind_goal(row, own, downs) : Pair{};
-    for (int g = plan_.first_gain; g < spot; ++g, ++out) {
-      if (g > 0) made += row.reaching[static_cast<std::size_t>(g)];
-      if (g > 0) downs -= row.fourth[static_cast<std::size_t>(g)];
-      const Pair kept = own + g < 1 ? behind : kept_worth(row, own, g, made, downs);
-      const double* fumbled = at_spot(rewards_.fumble, std::min(spot - g, last_spot));
-      for (std::size_t c = 0; c < columns; ++c) {
-        (*out)[c] += kept[c] - scored[c];
-        (*out)[columns + c] += row.plays * fumbled[c] - scored[c];
-      }
+    const int behind = std::max(0, 1 - own - plan_.first_gain);  // gains that end there
+    if (behind > 0) {
+      const Pair kept = worth_behind_goal(row, own);
+      for (int i = 0; i < behind; ++i)
+        for (std::size_t c = 0; c < columns; ++c) {
+          out[i][c] += kept[c] - scored[c];
+          out[i][columns + c] += row.plays * fumbled_[1][c] - scored[c];
+        }
     }
+    const auto to = static_cast<std::size_t>(own + plan_.first_gain + behind);  // own yard
+    add_worth(out + behind,
+              {first_.data() + behind, downs_.data() + behind, on_fourth_.data() + behind,
+               row.next.data() + behind, series_.data() + to, lost_.data() + to,
+               lost_.data() + to - 1, fumbled_.data() + to, row.plays, scored},
+              count - behind);
   }
 
   void add_interceptions(const RowPlays& plays) {
@@ -159,9 +195,11 @@ class Gatherer {
   const std::vector<double>& values_;
   const std::vector<double>& visits_;
   double weight_;
-  std::array<Pair, field_length> series_{};  // by own yard
-  std::vector<std::size_t> place_;           // of a row in here_
-  std::vector<RowPlays> here_;               // rows of the spot at hand
+  // By own yard: a first down there, the ball lost there on downs or to a fumble; 0 counts as 1.
+  std::array<Pair, field_length> series_{}, lost_{}, fumbled_{};
+  std::vector<double> first_, downs_, on_fourth_;  // by gain, of the row at hand
+  std::vector<std::size_t> place_;                 // of a row in here_
+  std::vector<RowPlays> here_;                     // rows of the spot at hand
   TableGradient gradient_;
 };
 
