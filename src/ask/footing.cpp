@@ -109,13 +109,12 @@ const Memory::Footed& Memory::footed(const Standing& standing) {
   };
   const Evidence& evidence = profile->evidence;
   const Population population = with_assumed_spreads(*setting_->population);
-  footed = {profile, known_opponents(evidence), drawn(*profile), {}, {}, {}, {}, {}};
+  footed = {profile, known_opponents(evidence), {}, {}, {}, {}, {}};
   footed.half_assumed = drawn_from(
       centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0.5), evidence)));
   if (is_of_another_place(evidence))
     footed.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
   const Evidence usual = without_coming(evidence);
-  footed.usual = footed.now;
   if (!evidence.coming.empty()) {
     const Posterior against_usual = posterior_of(population, usual);
     footed.usual = drawn_from(against_usual);
@@ -142,21 +141,28 @@ Footing Memory::made_footing(Standing& standing, Tells tells) {
   if (draws.same_place) footing.moves.emplace();
   if (draws.no_schedule) footing.schedule = ScheduleEffect{draws.opponents, {}};
   if (draws.not_coming) footing.coming.emplace();
+  const auto own = [&](const auto& values) {
+    Column now = values(*standing.sample);
+    now.resize(std::min(now.size(), draws_looked_at));
+    return now;
+  };
   const auto look = [&](const auto& values, std::optional<double> VarianceShares::*share) {
-    const Column now = values(sample_of(draws.now));
+    const Column now = own(values);
     footing.assumed.*share = narrower(now, values(sample_of(draws.half_assumed)));
     if (footing.moves)
       (*footing.moves).*share = vanishing(now, values(sample_of(draws.same_place)));
   };
-  const auto mean_moved = [&](const auto& values, const auto& now, const auto& without) {
-    return mean_of(values(sample_of(now))) - mean_of(values(sample_of(without)));
+  const auto mean_over = [&](const auto& values, const std::shared_ptr<const PlayerDraws>& some) {
+    return mean_of(some ? values(sample_of(some)) : own(values));
   };
   const auto look_at_means = [&](const auto& values, std::optional<double> MeansMoved::*moved,
                                  double scale) {
     if (footing.schedule)
-      footing.schedule->moved.*moved = scale * mean_moved(values, draws.usual, draws.no_schedule);
+      footing.schedule->moved.*moved =
+          scale * (mean_over(values, draws.usual) - mean_over(values, draws.no_schedule));
     if (footing.coming)
-      (*footing.coming).*moved = scale * mean_moved(values, draws.now, draws.not_coming);
+      (*footing.coming).*moved =
+          scale * (mean_of(own(values)) - mean_over(values, draws.not_coming));
   };
   if (tells != Tells::place) {
     tangent(standing);

@@ -156,16 +156,17 @@ std::vector<Moved> moved_knobs(const Knobs& knobs, const Question& before, const
                                const std::vector<Change>& changes) {
   constexpr double visible = 1e-12;
   std::vector<Moved> list;
-  const bool all_calls = std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
-    return find_knob(knobs, change.path).path.starts_with("call.all.");
+  std::vector<const Knob*> turned;
+  turned.reserve(changes.size());
+  for (const Change& change : changes) turned.push_back(&find_knob(knobs, change.path));
+  const bool all_calls = std::any_of(turned.begin(), turned.end(), [](const Knob* knob) {
+    return knob->path.starts_with("call.all.");
   });
   for (const Knob& knob : knobs) {
     const double was = knob.get(before);
     const double is = knob.get(after);
     if (std::abs(is - was) <= visible * std::max(1.0, std::abs(was))) continue;
-    const bool asked = std::any_of(changes.begin(), changes.end(), [&](const Change& change) {
-      return change.path == knob.path || &find_knob(knobs, change.path) == &knob;
-    });
+    const bool asked = std::find(turned.begin(), turned.end(), &knob) != turned.end();
     const bool along = std::any_of(list.begin(), list.end(), [&knob](const Moved& moved) {
       return moved.path == parent_of(knob.path);
     });

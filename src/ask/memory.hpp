@@ -85,9 +85,9 @@ class Memory {
   struct Footed {
     std::shared_ptr<const Profile> profile;
     std::size_t opponents = 0;  ///< of whom something is known
-    std::shared_ptr<const PlayerDraws> now, same_place, half_assumed;
-    /// Against an average opponent; with what is known of the tape's opponents forgotten; against
-    /// an average one with the scores of `now`.
+    std::shared_ptr<const PlayerDraws> same_place, half_assumed;
+    /// Against an average opponent, where others are to come; with what is known of the tape's
+    /// opponents forgotten; against an average one with the scores of his own draws.
     std::shared_ptr<const PlayerDraws> usual, no_schedule, not_coming;
   };
 

@@ -92,7 +92,6 @@ class PlayFinder {
     for (const Rate rate : played_rates) {
       const auto r = static_cast<std::size_t>(rate);
       play.shift[r] = shifts.rate[r];
-      play.odds[r] = std::exp(shifts.rate[r]);
     }
     const auto gain = [&](GainPart part, std::size_t owner) {
       return gain_of({part, owner, shifts.gain[static_cast<std::size_t>(part)]});
@@ -107,7 +106,10 @@ class PlayFinder {
     const auto key = std::make_tuple(family, shell, play.shift, play.completion, play.scramble,
                                      play.sack, play.run);
     const auto [entry, is_new] = play_ids_.try_emplace(key, plan_.plays.size());
-    if (is_new) plan_.plays.push_back(play);
+    if (!is_new) return entry->second;
+    std::transform(play.shift.begin(), play.shift.end(), play.odds.begin(),
+                   [](double shift) { return std::exp(shift); });
+    plan_.plays.push_back(play);
     return entry->second;
   }
 
