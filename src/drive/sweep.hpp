@@ -458,8 +458,8 @@ class Sweep {
   bool started_ = false;  // every first down has some value
   double tolerance_ = 0;
   int most_to_go_ = last_spot;
-  std::vector<Values> value_;       // by state_index
-  std::vector<Values> first_;       // by own yard: a new series there
+  std::vector<Values> value_;  // by state_index
+  std::vector<Values> first_;  // by own yard: a new series there
   std::vector<RowState> rows_;
   std::vector<Lanes> keep_;        // the classes' tables, side by side
   std::vector<Values> base_;       // by row
