@@ -232,6 +232,7 @@ class Surrogate {
 
   void look_at_ends(const Scores& scores, const Order& order, Worth& out) const {
     std::vector<Player> players;
+    players.reserve(end_quantiles.size());
     for (const double quantile : end_quantiles) players.push_back(mean_of(window(order, quantile)));
     const std::vector<DrivePoints> exact = solved(players);
     for (std::size_t end = 0; end < exact.size(); ++end)

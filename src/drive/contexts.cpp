@@ -153,6 +153,7 @@ void find_contexts(Plan& plan) {
   ContextFinder finder(plan);
   for (int down = 1; down <= down_count; ++down) {
     std::vector<Place> places;
+    places.reserve(field_length);
     for (int spot = 0; spot < field_length; ++spot) places.emplace_back(plan, down, spot);
     for (int line = 0; line < line_count; ++line)
       for (int own = 1; own <= spots_short_of(line); ++own) {
