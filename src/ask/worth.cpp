@@ -79,14 +79,16 @@ Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
           solves};
 }
 
+// From the values at a like one.
+SolveOptions from(const Tangent& near, const Matchup& matchup, double tolerance) {
+  return {tolerance, &near.first_downs, matchup.most_to_go};
+}
+
 // Where there is one of a like matchup or player, it starts from that.
 Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
                    unsigned threads, std::size_t solves, const Tangent* near) {
   options.threads = threads;
-  if (near != nullptr) {
-    options.solve.near = &near->first_downs;
-    options.solve.most_to_go = matchup.most_to_go;
-  }
+  if (near != nullptr) options.solve = from(*near, matchup, options.solve.tolerance);
   return tangent_from(player, own_worth(*matchup.plan, player, matchup.starts, options), solves);
 }
 
@@ -160,7 +162,7 @@ class Surrogate {
         apart_at_ends_ = std::max(
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_over(scores.net) > 0) {
-      const InClass first_end = look_at_derivatives(scores, order, out);
+      const DrivePoints first_end = look_at_derivatives(scores, order, out);
       bend_through_ends(out);
       look_aside(scores, first_end, out);
     }
@@ -204,7 +206,7 @@ class Surrogate {
 
   // To the accuracy that shows in no digit, from the values at the means: nobody is far from them.
   SolveOptions from_the_means() const {
-    return {beside_the_mean.solve.tolerance, &tangent_->first_downs, matchup_.most_to_go};
+    return from(*tangent_, matchup_, beside_the_mean.solve.tolerance);
   }
 
   std::vector<DrivePoints> solved(const std::vector<Player>& players) const {
@@ -282,17 +284,11 @@ class Surrogate {
     return true;
   }
 
-  // A player's points in the usual class alone.
-  struct InClass {
-    Player player;
-    DrivePoints points;
-  };
-
   // Points and derivatives at both ends of the path, and how derivatives change along it to the
   // first, whose points in the usual class are returned.
-  InClass look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
+  DrivePoints look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
     std::array<PathEnd, end_quantiles.size()> ends;
-    InClass first;
+    DrivePoints first_in_class;
     for (std::size_t end = 0; end < ends.size(); ++end) {
       const auto around = window(order, end_quantiles[end]);
       ends[end].draws.assign(around.begin(), around.end());
@@ -302,7 +298,8 @@ class Surrogate {
       const Player player = ends[end].first_order.mean;
       Tangent there =
           worked_out(matchup_, player, beside_the_mean, 1, gradient_cost_nearby, tangent_.get());
-      if (end == 0) first = {player, own_in_class(there)};
+      if (end == 0)
+        first_in_class = as_points(points_in_class(there.first_downs, usual_, matchup_.starts));
       ends[end].first_order = std::move(there);
     });
     for (std::size_t end = 0; end < ends.size(); ++end) {
@@ -313,11 +310,7 @@ class Surrogate {
     out.twist = std::make_shared<const Twist>(twist_toward(ends.front(), scores, out));
     out.derivatives_at_ends =
         std::make_shared<const std::array<PathEnd, end_quantiles.size()>>(std::move(ends));
-    return first;
-  }
-
-  DrivePoints own_in_class(const Tangent& tangent) const {
-    return as_points(points_in_class(tangent.first_downs, usual_, matchup_.starts));
+    return first_in_class;
   }
 
   Twist twist_toward(const PathEnd& end, const Scores& scores, const Worth& out) const {
@@ -333,8 +326,9 @@ class Surrogate {
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
   // points one deviation along it depart from the tangent. Looked at in the usual class alone, and
-  // as much more in all of them as at the first end of the path.
-  void look_aside(const Scores& scores, const InClass& first_end, Worth& out) const {
+  // as much more in all of them as at the first end of the path. `first_end`: points of the mean
+  // player there, in that class.
+  void look_aside(const Scores& scores, const DrivePoints& first_end, Worth& out) const {
     std::vector<Player> aside;
     for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along))
       aside.push_back(Path(terms_, sample_, mean_, axis).at(1));
@@ -346,7 +340,8 @@ class Surrogate {
     DrivePoints sum;
     for (std::size_t i = 0; i < aside.size(); ++i)
       sum = sum + (as_points(exact[i]) - tangent.at(aside[i]));
-    const DrivePoints in_class = first_end.points - tangent.at(first_end.player);
+    const DrivePoints in_class =
+        first_end - tangent.at(out.derivatives_at_ends->front().first_order.mean);
     out.points_bend.aside =
         sum.points * of_all_classes(out.points_ends[0].departure, in_class.points);
     out.net_bend.aside =
@@ -455,8 +450,7 @@ OutcomeWorth outcomes_at(const Tangent& tangent, const Matchup& matchup, unsigne
   if (tangent.outcomes) return *tangent.outcomes;
   WorthOptions options = beside_a_start;
   options.threads = threads;
-  options.solve.near = &tangent.first_downs;
-  options.solve.most_to_go = matchup.most_to_go;
+  options.solve = from(tangent, matchup, options.solve.tolerance);
   return outcome_worth(*matchup.plan, tangent.mean, matchup.starts, options);
 }
 
