@@ -30,15 +30,19 @@ class Replays {
   /// Values of own yards 1 to `last` (values[0] is that of 1) out of those without replays.
   template <class Values>
   void settle(Values* values, int last) const {
-    for (int own = 2; own <= last; ++own)
-      for (const Entry& entry : before(own))
-        values[own - 1].add_product(-entry.factor, values[entry.own - 1]);
+    for (int own = 2; own <= last; ++own) {
+      Values sum = values[own - 1];  // in registers
+      for (const Entry& entry : before(own)) sum.add_product(-entry.factor, values[entry.own - 1]);
+      values[own - 1] = sum;
+    }
     for (int own = last; own >= 1; --own) {
+      Values sum = values[own - 1];
       for (const Entry& entry : after(own)) {
         if (entry.own > last) break;
-        values[own - 1].add_product(-entry.factor, values[entry.own - 1]);
+        sum.add_product(-entry.factor, values[entry.own - 1]);
       }
-      values[own - 1].scale(over_pivot_[static_cast<std::size_t>(own)]);
+      sum.scale(over_pivot_[static_cast<std::size_t>(own)]);
+      values[own - 1] = sum;
     }
   }
 

@@ -339,11 +339,14 @@ class Sweep {
 
   // Brings the row's sum over gains that make a first down to gains of `to_go` and more.
   void extend_beyond(RowState& row, int to_go) {
-    while (row.reached > to_go) {
-      --row.reached;
-      row.beyond.add_product(*keep(row, row.reached),
-                             first_at(field_length - row.spot + row.reached));
+    Values sum = row.beyond;  // in registers
+    int reached = row.reached;
+    while (reached > to_go) {
+      --reached;
+      sum.add_product(*keep(row, reached), first_at(field_length - row.spot + reached));
     }
+    row.beyond = sum;
+    row.reached = reached;
   }
 
   void decide(int line, int own, Values& go) {
