@@ -3,10 +3,11 @@
 namespace callfit {
 namespace {
 
-constexpr double left = 1e-10;  // of drives, not counted to their end: shows in no share of calls
+constexpr double left_when_turned = 1e-10;  // of drives: shows in no digit of call shares
 
-// `population`: whose average quarterback is called in the scheme.
-void weigh_calls(Matchup& matchup, const Setting& population) {
+// `population`: whose average quarterback is called in the scheme; `left` of drives are not counted
+// to their end.
+void weigh_calls(Matchup& matchup, const Setting& population, double left) {
   const DriveModel average = compile_drives(matchup, average_player(population));
   const DriveCounts counts = counts_over(average, matchup.starts, left);
   matchup.call_places = counts.places;
@@ -30,7 +31,7 @@ Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme&
   Matchup matchup{
       setting, bind_scheme(scheme, ground.setting), ground.net, options, {}, ground.starts, {}};
   matchup.plan.emplace(scheme, matchup.bound.setting_family, setting, ground.net, options);
-  weigh_calls(matchup, ground.setting);
+  weigh_calls(matchup, ground.setting, counted_to);
   return matchup;
 }
 
@@ -38,7 +39,7 @@ Matchup with_calls(const Matchup& ground, const Scheme& scheme) {
   Matchup matchup = ground;
   matchup.plan = ground.plan.value().with_calls(scheme);
   matchup.bound.scheme = scheme;
-  weigh_calls(matchup, ground.setting);
+  weigh_calls(matchup, ground.setting, left_when_turned);
   return matchup;
 }
 

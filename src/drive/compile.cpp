@@ -20,6 +20,22 @@ struct ContextChances {
   double intercepted = 0;
 };
 
+// A share of plays and where what they gain is added.
+struct Part {
+  double weight = 0;
+  double* out = nullptr;
+};
+
+// out += weight * p for both, whose outs are apart.
+CALLFIT_WIDE_VECTORS
+void add_to_both(const double* p, std::size_t count, Part keep, Part fumble) {
+  CALLFIT_INDEPENDENT_TURNS
+  for (std::size_t i = 0; i < count; ++i) {
+    keep.out[i] += keep.weight * p[i];
+    fumble.out[i] += fumble.weight * p[i];
+  }
+}
+
 class Compiler {
  public:
   Compiler(const Plan& plan, const Layout& layout, const PlayedParts& parts)
@@ -27,14 +43,15 @@ class Compiler {
         layout_(layout),
         components_(parts.components),
         chances_(parts.chances),
-        place_(plan.components.size(), none) {}
+        place_(plan.components.size(), none),
+        change_(plan.components.size(), none) {}
 
   ClassTable table(const ContextMixes& mixes) {
     ClassTable out;
-    out.keep.assign(layout_.pool_size, 0.0);
-    out.fumble.assign(layout_.pool_size, 0.0);
-    out.interception.assign(plan_.contexts.size() * plan_.setting.families.size(), 0.0);
-    out.touchdown.assign(plan_.rows.size(), 0.0);
+    out.keep = std::vector<double>(layout_.pool_size);
+    out.fumble = std::vector<double>(layout_.pool_size);
+    out.interception.resize(plan_.contexts.size() * plan_.setting.families.size());
+    out.touchdown.resize(plan_.rows.size());
     std::vector<ContextChances> contexts;
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
       contexts.push_back(mixed(mixes[c], c, out));
@@ -89,7 +106,7 @@ class Compiler {
     sum.no_gain_fumble = probability * lost;
   }
 
-  void fill_slices(const std::vector<ContextChances>& contexts, ClassTable& out) const {
+  void fill_slices(const std::vector<ContextChances>& contexts, ClassTable& out) {
     for (const Slice& slice : layout_.slices) {
       const ContextChances& chances = contexts[slice.context];
       if (slice.yards_to_goal == 0)
@@ -115,22 +132,38 @@ class Compiler {
   }
 
   void fill_near_goal(const Slice& slice, const Slice& open, const ContextChances& chances,
-                      ClassTable& out) const {
+                      ClassTable& out) {
     double* keep = out.keep.data() + slice.offset;
     double* fumble = out.fumble.data() + slice.offset;
     std::copy_n(out.keep.data() + open.offset, slice.count, keep);
     std::copy_n(out.fumble.data() + open.offset, slice.count, fumble);
-    const int spot = slice.yards_to_goal;
     for (const auto& [component, kept, fumbled] : chances.weights) {
-      const bool catchable = components_.add_change_near_goal(
-          component, spot, {kept, keep - plan_.first_gain}, {fumbled, fumble - plan_.first_gain});
-      if (!catchable) keep[-plan_.first_gain] += kept + fumbled;
+      const Components::Change& change = change_near_goal(component, slice.yards_to_goal);
+      const int start = change.first - plan_.first_gain;
+      add_to_both(pool_.data() + change.start, change.count, {kept, keep + start},
+                  {fumbled, fumble + start});
+      if (!change.catchable) keep[-plan_.first_gain] += kept + fumbled;
     }
     // Differences of equal sums may leave -1e-19 where nothing is left.
     for (int i = 0; i < slice.count; ++i) {
       keep[i] = std::max(keep[i], 0.0);
       fumble[i] = std::max(fumble[i], 0.0);
     }
+  }
+
+  // Slices near the goal come spot by spot: what is kept is the spot's at hand.
+  const Components::Change& change_near_goal(std::size_t component, int spot) {
+    if (spot != spot_) {
+      spot_ = spot;
+      change_.assign(change_.size(), none);
+      changes_.clear();
+      pool_.clear();
+    }
+    if (change_[component] == none) {
+      change_[component] = changes_.size();
+      changes_.push_back(components_.change_near_goal(component, spot, pool_));
+    }
+    return changes_[change_[component]];
   }
 
   void fill_touchdowns(const std::vector<ContextChances>& contexts, ClassTable& out) const {
@@ -154,6 +187,10 @@ class Compiler {
   const Components& components_;
   const std::vector<Chances>& chances_;
   std::vector<std::size_t> place_;  // scratch: a component's place in the context at hand
+  int spot_ = 0;                     // near the goal, at hand
+  std::vector<std::size_t> change_;  // by component: place in changes_, or none
+  std::vector<Components::Change> changes_;
+  std::vector<double> pool_;  // of the changes
 };
 
 }  // namespace

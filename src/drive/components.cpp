@@ -30,17 +30,6 @@ YardPmf up_to(const YardPmf& pmf, int top) {
   return cut;
 }
 
-// out += weight * p for both, whose outs are apart.
-CALLFIT_WIDE_VECTORS
-void add_to_both(const double* p, int count, Components::Weighted keep,
-                 Components::Weighted fumble) {
-  CALLFIT_INDEPENDENT_TURNS
-  for (int i = 0; i < count; ++i) {
-    keep.out[i] += keep.weight * p[i];
-    fumble.out[i] += fumble.weight * p[i];
-  }
-}
-
 }  // namespace
 
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top) {
@@ -109,35 +98,38 @@ double Components::just_reaching_goal(std::size_t component, int yards_to_goal) 
   return std::max(0.0, share) / reached;
 }
 
-bool Components::add_change_near_goal(std::size_t component, int yards_to_goal,
-                                      const Weighted& keep, const Weighted& fumble) const {
-  if (const double share = spotted_at_goal(plan_, yards_to_goal); share > 0) {
-    const double spotted = share * just_reaching_goal(component, yards_to_goal);
-    keep.out[yards_to_goal - 1] += keep.weight * spotted;
-    fumble.out[yards_to_goal - 1] += fumble.weight * spotted;
-  }
-  if (!thrown_to_end_zone(component, yards_to_goal)) return true;
+Components::Change Components::change_near_goal(std::size_t component, int yards_to_goal,
+                                                std::vector<double>& pool) const {
+  const YardPmf& open = gains(component);
+  const bool is_thrown_in = thrown_to_end_zone(component, yards_to_goal);
+  Change out;
+  out.first = is_thrown_in ? std::min(open.first, yards_to_goal - 1) : yards_to_goal - 1;
+  out.start = pool.size();
+  out.count = static_cast<std::size_t>(yards_to_goal - out.first);
+  pool.resize(out.start + out.count);
+  const auto from = [&](int gain) { return pool.data() + out.start + (gain - out.first); };
+  if (const double share = spotted_at_goal(plan_, yards_to_goal); share > 0)
+    pool.back() = share * just_reaching_goal(component, yards_to_goal);
+  if (!is_thrown_in) return out;
   const Component& parts = plan_.components[component];
   const YardPmf& deep = shifted_[parts.gain];
   const YardPmf& after = shifted_[parts.yac];
   const double reached = reach(parts.gain, yards_to_goal).share;
-  const YardPmf& open = gains(component);
-  const double scale = reached > 0 ? 1 / reached - 1 : -1;
+  out.catchable = reached > 0;
   const int last = std::min(yards_to_goal - 1, open.last());
   if (open.first <= last)
-    add_to_both(open.p.data(), last - open.first + 1, keep.from(open.first, scale),
-                fumble.from(open.first, scale));
-  if (reached <= 0) return false;
+    add_scaled(from(open.first), open.p.data(), static_cast<std::size_t>(last - open.first + 1),
+               out.catchable ? 1 / reached - 1 : -1);
+  if (!out.catchable) return out;
   // Catches in the end zone score whatever follows, and none is made beyond it; the open field
   // counted those that lost ground.
   const int deepest = std::min(deep.last(), yards_to_goal - after.first - 1);
   for (int d = std::max(yards_to_goal, deep.first); d <= deepest; ++d) {
     const int first = d + after.first;
-    const double caught = -deep.at(d) / reached;
-    add_to_both(after.p.data(), yards_to_goal - first, keep.from(first, caught),
-                fumble.from(first, caught));
+    add_scaled(from(first), after.p.data(), static_cast<std::size_t>(yards_to_goal - first),
+               -deep.at(d) / reached);
   }
-  return true;
+  return out;
 }
 
 }  // namespace callfit::drive

@@ -37,22 +37,19 @@ class Components {
   /// Gains in the open field; probabilities of gains beyond the component's top are left out.
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
 
-  /// A share of plays and where what they gain is added, indexed by the gain itself.
-  struct Weighted {
-    double weight = 0;
-    double* out = nullptr;
-
-    Weighted from(int gain, double by) const { return {weight * by, out + gain}; }
+  /// Of gains from `first` on, the last a yard short of the goal: how much likelier each is at a
+  /// spot near the goal than in the open field, [start, start + count) of a pool.
+  struct Change {
+    int first = 0;
+    std::size_t start = 0, count = 0;
+    bool catchable = true;  ///< false: no throw is short enough, nothing can be completed
   };
-
-  /// Gains of this component at a spot near the goal: throws are cut short by the back line (depth
-  /// <= y + end_zone_depth - 1; the remaining depths scaled up to 1) or caught in the end zone, and
-  /// of gains that just reach the goal line spotted_at_goal() are spotted on the 1. Adds what that
-  /// makes of the open field's gains, less those, times weight to both outs, which are apart and
-  /// hold gains of Plan::first_gain to yards_to_goal - 1. Returns false, adding minus the open
-  /// field, when no throw is short enough: nothing can be completed.
-  bool add_change_near_goal(std::size_t component, int yards_to_goal, const Weighted& keep,
-                            const Weighted& fumble) const;
+  /// Appends one to the pool. Near the goal throws are cut short by the back line (depth <= y +
+  /// end_zone_depth - 1; the remaining depths scaled up to 1) or caught in the end zone, and of
+  /// gains that just reach the goal line spotted_at_goal() are spotted on the 1. Where nothing is
+  /// catchable all gains go.
+  Change change_near_goal(std::size_t component, int yards_to_goal,
+                          std::vector<double>& pool) const;
 
  private:
   double just_reaching_goal(std::size_t component, int yards_to_goal) const;

@@ -120,28 +120,29 @@ ByWeight ComponentsGradient::add_open(std::size_t component, const PartWeight& w
   return sum;
 }
 
+Components::Change ComponentsGradient::change_of(std::size_t component, int yards_to_goal) {
+  pool_.clear();
+  return components_.change_near_goal(component, yards_to_goal, pool_);
+}
+
 ComponentsGradient::NearGoal::NearGoal(ComponentsGradient& of, std::size_t component,
                                        int yards_to_goal)
     : of_(of),
       component_(component),
       spot_(yards_to_goal),
-      change_(of.change_),
+      change_(of.change_of(component, yards_to_goal)),
+      start_(static_cast<std::size_t>(change_.first - of.plan_.first_gain)),
       by_change_(of.by_change_) {
-  const int first = of.plan_.first_gain;
-  const auto count = static_cast<std::size_t>(yards_to_goal - first);
-  change_.assign(count, 0.0);
-  by_change_.assign(count, Pair{});
-  of.unweighted_.assign(count, 0.0);
-  catchable_ = of.components_.add_change_near_goal(
-      component, yards_to_goal, {1, change_.data() - first}, {0, of.unweighted_.data() - first});
+  by_change_.assign(start_ + change_.count, Pair{});
 }
 
 ByWeight ComponentsGradient::NearGoal::add(const PartWeight& weight, const ByWeight* by) {
-  const int count = static_cast<int>(change_.size());
+  const int count = static_cast<int>(change_.count);
   ByWeight sum{};
-  add_products(sum, change_.data(), by, count);
-  if (weight.keep > 0 || weight.fumble > 0) add_weighted(by_change_.data(), weight, by, count);
-  if (!catchable_) {  // all throws fall incomplete
+  add_products(sum, of_.pool_.data(), by + start_, count);
+  if (weight.keep > 0 || weight.fumble > 0)
+    add_weighted(by_change_.data() + start_, weight, by + start_, count);
+  if (!change_.catchable) {  // all throws fall incomplete
     const ByWeight& no_gain = by[-of_.plan_.first_gain];
     for (std::size_t j = 0; j < sum.size(); ++j) sum[j] += no_gain[j % 2];
   }
@@ -162,12 +163,12 @@ void ComponentsGradient::NearGoal::finish() {
   if (!of_.components_.thrown_to_end_zone(component_, spot_)) return add_reaching(1);
   const Component& parts = of_.plan_.components[component_];
   const Components::Reach reach = of_.components_.reach(parts.gain, spot_);
-  const double scale = catchable_ ? 1 / reach.share - 1 : -1;
+  const double scale = change_.catchable ? 1 / reach.share - 1 : -1;
   const auto start = static_cast<std::size_t>(open.first - of_.plan_.first_gain);
   const auto count =
       static_cast<std::size_t>(std::max(0, std::min(spot_ - 1, open.last()) - open.first + 1));
   add_scaled(of_.by_gains_[component_].data(), by_change_.data() + start, count, scale);
-  if (!catchable_) return;
+  if (!change_.catchable) return;
   add_reaching(1 / reach.share);
   Pair kept = sum_of_products(open.p.data(), by_change_.data() + start, count);
   add_to(kept, by_reaching, open.at(spot_));

@@ -27,7 +27,7 @@ class ComponentsGradient {
   /// first_gain on). Returns the derivatives by the weight.
   ByWeight add_open(std::size_t component, const PartWeight& weight, const ByWeight* by, int count);
 
-  /// The same for Components::add_change_near_goal() at one spot, for all contexts in turn. One at
+  /// The same for Components::change_near_goal() at one spot, for all contexts in turn. One at
   /// a time.
   class NearGoal {
    public:
@@ -43,14 +43,15 @@ class ComponentsGradient {
     ComponentsGradient& of_;
     std::size_t component_;
     int spot_;
-    bool catchable_;
-    std::vector<double>& change_;   // by gain - first_gain, per unit of weight
-    std::vector<Pair>& by_change_;  // likewise
+    Components::Change change_;     // per unit of weight, in pool_
+    std::size_t start_;             // of its gains, from first_gain
+    std::vector<Pair>& by_change_;  // by gain - first_gain
   };
 
   void add_to_bins(std::array<DriveGradient*, 2> out) const;
 
  private:
+  Components::Change change_of(std::size_t component, int yards_to_goal);
   void add_reaches(std::vector<std::vector<Pair>>& by_shifted) const;
   void add_sums(std::vector<std::vector<Pair>>& by_shifted) const;
 
@@ -59,8 +60,8 @@ class ComponentsGradient {
   std::vector<std::vector<Pair>> by_gains_;    // [component][gain - first of its gains]
   std::vector<std::vector<Pair>> by_shifted_;  // [Plan::gains][gain - first]
   std::vector<std::vector<Pair>> by_reach_;    // likewise: by the share up to a depth
-  std::vector<double> change_, unweighted_;    // NearGoal's, kept for the next one
-  std::vector<Pair> by_change_;
+  std::vector<double> pool_;                   // NearGoal's, kept for the next one
+  std::vector<Pair> by_change_;                // likewise
 };
 
 }  // namespace callfit::drive

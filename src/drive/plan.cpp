@@ -1,6 +1,7 @@
 #include <drive/plan.hpp>
 
 #include <algorithm>
+#include <numeric>
 
 namespace callfit::drive {
 namespace {
@@ -21,6 +22,15 @@ std::uint32_t add_slice(Layout& layout, std::uint32_t context, int spot, int cou
   layout.slices.push_back({context, spot, count, layout.pool_size});
   layout.pool_size += static_cast<std::size_t>(count);
   return static_cast<std::uint32_t>(layout.slices.size() - 1);
+}
+
+std::vector<std::size_t> rows_by_spot(const Plan& plan) {
+  std::vector<std::size_t> order(plan.rows.size());
+  std::iota(order.begin(), order.end(), std::size_t{0});
+  std::stable_sort(order.begin(), order.end(), [&plan](std::size_t a, std::size_t b) {
+    return plan.rows[a].yards_to_goal < plan.rows[b].yards_to_goal;
+  });
+  return order;
 }
 
 void append(std::vector<double>& values, std::span<const Column> columns, const auto& value) {
@@ -71,11 +81,13 @@ Layout lay_out(const Plan& plan, const std::vector<std::vector<std::size_t>>& pl
     add_slice(layout, c, 0, plan.contexts[c].farthest - plan.first_gain);
     limit.push_back(limited_below(plan, plays[c]));
   }
-  for (const Row& row : plan.rows)
-    layout.slice_of.push_back(
-        row.yards_to_goal < limit[row.context]
-            ? add_slice(layout, row.context, row.yards_to_goal, row.yards_to_goal - plan.first_gain)
-            : row.context);
+  layout.slice_of.resize(plan.rows.size());
+  for (const std::size_t r : rows_by_spot(plan)) {
+    const auto& [context, spot] = plan.rows[r];
+    layout.slice_of[r] = spot < limit[context]
+                             ? add_slice(layout, context, spot, spot - plan.first_gain)
+                             : context;
+  }
   return layout;
 }
 

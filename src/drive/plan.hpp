@@ -94,7 +94,8 @@ struct Slice {
   std::size_t offset = 0;  ///< into the pools of a table
 };
 
-/// Slices of the open field first, in the order of the contexts, then those near the goal.
+/// Slices of the open field first, in the order of the contexts, then those near the goal, the
+/// nearest first.
 struct Layout {
   std::vector<Slice> slices;
   std::vector<std::uint32_t> slice_of;  ///< by row
@@ -183,7 +184,7 @@ inline double spotted_at_goal(const Plan& plan, int yards_to_goal) {
 }
 
 /// Of gains that just reach this line to gain, the share that is spotted a yard short of it. Those
-/// at the goal line are in the tables (Components::add_change_near_goal).
+/// at the goal line are in the tables (Components::change_near_goal).
 inline double spotted_short(const Plan& plan, int line) {
   return line == 0 ? 0 : plan.setting.spotted_short;
 }
