@@ -13,8 +13,8 @@ namespace callfit::ask {
 namespace {
 
 constexpr std::size_t gradient_cost = 3;  // in exact solves, about
-constexpr std::size_t in_class_cost = 4;  // means and ends: derivatives in one class alone
-constexpr std::size_t aside_cost = 3;  // all axes together, in one class alone
+constexpr std::size_t gradient_cost_nearby = 2;
+constexpr std::size_t aside_cost = 3;  // of one class alone, all axes together
 
 // Errors that show in no digit. Drives that are not followed to their end touch derivatives alone.
 constexpr WorthOptions at_the_mean{.solve = {.tolerance = 1e-9}, .left = 1e-6};
@@ -62,7 +62,6 @@ class BendFit {
 };
 
 DrivePoints as_points(const std::array<double, 2>& points) { return {points[0], points[1]}; }
-DrivePoints points_of(const PointGradients& at) { return {at.points.value, at.net_points.value}; }
 
 DrivePoints operator+(const DrivePoints& a, const DrivePoints& b) {
   return {a.points + b.points, a.net_points + b.net_points};
@@ -71,9 +70,26 @@ DrivePoints operator-(const DrivePoints& a, const DrivePoints& b) {
   return {a.points - b.points, a.net_points - b.net_points};
 }
 
+Tangent tangent_from(const Player& mean, OwnWorth worth, std::size_t solves) {
+  std::vector<Term> terms = terms_of(worth.gradients);
+  FirstDownValues first_downs = worth.outcomes.first_downs();
+  return {{mean, std::move(worth.gradients), std::move(terms)},
+          std::move(first_downs),
+          std::move(worth.outcomes),
+          solves};
+}
+
 // From the values at a like one.
 SolveOptions from(const Tangent& near, const Matchup& matchup, double tolerance) {
   return {tolerance, &near.first_downs, matchup.most_to_go};
+}
+
+// Where there is one of a like matchup or player, it starts from that.
+Tangent worked_out(const Matchup& matchup, const Player& player, WorthOptions options,
+                   unsigned threads, std::size_t solves, const Tangent* near) {
+  options.threads = threads;
+  if (near != nullptr) options.solve = from(*near, matchup, options.solve.tolerance);
+  return tangent_from(player, own_worth(*matchup.plan, player, matchup.starts, options), solves);
 }
 
 // What other call shares bring: derivatives times moves.
@@ -146,9 +162,9 @@ class Surrogate {
         apart_at_ends_ = std::max(
             apart_at_ends_, std::abs(out.net_bend.at(end.score) - near->net_bend.at(end.score)));
     } else if (variance_over(scores.net) > 0) {
-      const Usual usual = look_at_derivatives(scores, order, out);
+      const DrivePoints first_end = look_at_derivatives(scores, order, out);
       bend_through_ends(out);
-      look_aside(scores, usual, out);
+      look_aside(scores, first_end, out);
     }
     spread_over_draws(scores, out);
     return out;
@@ -268,83 +284,33 @@ class Surrogate {
     return true;
   }
 
-  // The usual class alone at the means, and by how much more points of all classes depart from
-  // their tangent.
-  struct Usual {
-    FirstOrder mean;
-    DrivePoints more{1, 1};
-  };
-
-  // Points at both ends of the path. Derivatives there: those at the means, and what the usual
-  // class alone gains from there to here. With them, how derivatives change along the path to the
-  // first end.
-  Usual look_at_derivatives(const Scores& scores, const Order& order, Worth& out) const {
+  // Points and derivatives at both ends of the path, and how derivatives change along it to the
+  // first, whose points in the usual class are returned.
+  DrivePoints look_at_derivatives(const Scores& scores, const Order& order, Worth& out) {
     std::array<PathEnd, end_quantiles.size()> ends;
-    std::vector<Player> players;
+    DrivePoints first_in_class;
     for (std::size_t end = 0; end < ends.size(); ++end) {
       const auto around = window(order, end_quantiles[end]);
       ends[end].draws.assign(around.begin(), around.end());
-      players.push_back(mean_of(around));
+      ends[end].first_order.mean = mean_of(around);
     }
-    const std::vector<DrivePoints> exact = solved(players);
-    for (std::size_t end = 0; end < ends.size(); ++end)
-      take_end(end, on_path(scores, ends[end].draws, exact[end]), out);
-    out.method.exact_solves += ends.size() + in_class_cost;
-    players.push_back(mean_);
-    std::vector<PointGradients> in_class = gradients_in_class(
-        *matchup_.plan, players, usual_, matchup_.starts,
-        {from_the_means(), beside_the_mean.left, threads_});
-    Usual usual{{mean_, std::move(in_class.back()), {}}};
-    usual.mean.terms = terms_of(usual.mean.gradient);
-    usual.more = departing_more(usual.mean, players, in_class, out);
-    for (std::size_t end = 0; end < ends.size(); ++end)
-      ends[end].first_order =
-          gone_along(usual, std::move(players[end]), in_class[end], exact[end]);
+    for_each_unit(ends.size(), threads_, [&](std::size_t end) {
+      const Player player = ends[end].first_order.mean;
+      Tangent there =
+          worked_out(matchup_, player, beside_the_mean, 1, gradient_cost_nearby, tangent_.get());
+      if (end == 0)
+        first_in_class = as_points(points_in_class(there.first_downs, usual_, matchup_.starts));
+      ends[end].first_order = std::move(there);
+    });
+    for (std::size_t end = 0; end < ends.size(); ++end) {
+      const DrivePoints points = ends[end].first_order.at_mean();
+      take_end(end, on_path(scores, ends[end].draws, points), out);
+      out.method.exact_solves += gradient_cost_nearby;
+    }
     out.twist = std::make_shared<const Twist>(twist_toward(ends.front(), scores, out));
     out.derivatives_at_ends =
         std::make_shared<const std::array<PathEnd, end_quantiles.size()>>(std::move(ends));
-    return usual;
-  }
-
-  // Departures of all classes at the ends by those of one, which are alike.
-  static DrivePoints departing_more(const FirstOrder& tangent, const std::vector<Player>& players,
-                                    const std::vector<PointGradients>& in_class,
-                                    const Worth& out) {
-    std::array<double, 2> points{}, net{}, points_alone{}, net_alone{};
-    for (std::size_t end = 0; end < out.net_ends.size(); ++end) {
-      const DrivePoints one = points_of(in_class[end]) - tangent.at(players[end]);
-      points[end] = out.points_ends[end].departure;
-      net[end] = out.net_ends[end].departure;
-      points_alone[end] = one.points;
-      net_alone[end] = one.net_points;
-    }
-    return {times(points, points_alone), times(net, net_alone)};
-  }
-
-  // Least squares of all = factor * one.
-  static double times(const std::array<double, 2>& all, const std::array<double, 2>& one) {
-    constexpr double most = 2;
-    const double square = one[0] * one[0] + one[1] * one[1];
-    if (square == 0) return 1;
-    return std::clamp((all[0] * one[0] + all[1] * one[1]) / square, 1 / most, most);
-  }
-
-  FirstOrder gone_along(const Usual& usual, Player player, const PointGradients& there,
-                        const DrivePoints& exact) const {
-    FirstOrder out{std::move(player), tangent_->gradient, {}};
-    const auto go = [](DriveGradient& from, const DriveGradient& mean, const DriveGradient& end,
-                       double by, double value) {
-      from.add(end, by);
-      from.add(mean, -by);
-      from.value = value;
-    };
-    PointGradients& gradient = out.gradient;
-    const PointGradients& mean = usual.mean.gradient;
-    go(gradient.points, mean.points, there.points, usual.more.points, exact.points);
-    go(gradient.net_points, mean.net_points, there.net_points, usual.more.net_points,
-       exact.net_points);
-    out.terms = terms_of(gradient);
-    return out;
+    return first_in_class;
   }
 
   Twist twist_toward(const PathEnd& end, const Scores& scores, const Worth& out) const {
@@ -359,19 +325,34 @@ class Surrogate {
   }
 
   // What a variance of 1 along each axis adds in the mean: half the curvature, from how far the
-  // points one deviation along it depart from the tangent, which is looked at in the usual class.
-  void look_aside(const Scores& scores, const Usual& usual, Worth& out) const {
+  // points one deviation along it depart from the tangent. Looked at in the usual class alone, and
+  // as much more in all of them as at the first end of the path. `first_end`: points of the mean
+  // player there, in that class.
+  void look_aside(const Scores& scores, const DrivePoints& first_end, Worth& out) const {
     std::vector<Player> aside;
     for (const Column& axis : axes_aside(terms_, sample_, mean_, scores.net, axes_looked_along))
       aside.push_back(Path(terms_, sample_, mean_, axis).at(1));
+    const OutcomeWorth outcomes = outcomes_at(*tangent_, matchup_, threads_);
+    FirstOrder tangent{mean_, differentiate_in_class(outcomes, mean_, usual_, matchup_.starts), {}};
+    tangent.terms = terms_of(tangent.gradient);
     const auto exact =
         points_in_class(*matchup_.plan, aside, usual_, matchup_.starts, from_the_means());
     DrivePoints sum;
     for (std::size_t i = 0; i < aside.size(); ++i)
-      sum = sum + (as_points(exact[i]) - usual.mean.at(aside[i]));
-    out.points_bend.aside = sum.points * usual.more.points;
-    out.net_bend.aside = sum.net_points * usual.more.net_points;
+      sum = sum + (as_points(exact[i]) - tangent.at(aside[i]));
+    const DrivePoints in_class =
+        first_end - tangent.at(out.derivatives_at_ends->front().first_order.mean);
+    out.points_bend.aside =
+        sum.points * of_all_classes(out.points_ends[0].departure, in_class.points);
+    out.net_bend.aside =
+        sum.net_points * of_all_classes(out.net_ends[0].departure, in_class.net_points);
     out.method.exact_solves += aside_cost;
+  }
+
+  // Departures of all classes by those of one, which are alike.
+  static double of_all_classes(double all, double one) {
+    constexpr double most = 2;
+    return one == 0 ? 1 : std::clamp(all / one, 1 / most, most);
   }
 
   static Order in_order(const Column& column) {
@@ -462,16 +443,8 @@ double by_chance(std::span<const double> score) {
 
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
                    const Tangent* near) {
-  WorthOptions options = near == nullptr ? at_the_mean : beside_a_start;
-  options.threads = threads;
-  if (near != nullptr) options.solve = from(*near, matchup, options.solve.tolerance);
-  OwnWorth own = own_worth(*matchup.plan, mean, matchup.starts, options);
-  std::vector<Term> terms = terms_of(own.gradients);
-  FirstDownValues first_downs = own.outcomes.first_downs();
-  return {{mean, std::move(own.gradients), std::move(terms)},
-          std::move(first_downs),
-          std::move(own.outcomes),
-          gradient_cost};
+  const WorthOptions& options = near == nullptr ? at_the_mean : beside_a_start;
+  return worked_out(matchup, mean, options, threads, gradient_cost, near);
 }
 
 OutcomeWorth outcomes_at(const Tangent& tangent, const Matchup& matchup, unsigned threads) {

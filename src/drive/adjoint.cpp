@@ -86,20 +86,6 @@ drive::Pair values_over(const std::vector<drive::Pair>& first_downs,
   return sum;
 }
 
-// What players in one class start from, out of options of all classes.
-struct InClass {
-  InClass(const SolveOptions& of_all, std::size_t quality, std::size_t players) : options(of_all) {
-    if (of_all.near == nullptr) return;
-    near.assign(players, of_all.near->at(quality));
-    options.near = &near;
-  }
-  InClass(const InClass&) = delete;
-  InClass& operator=(const InClass&) = delete;
-
-  FirstDownValues near;
-  SolveOptions options;
-};
-
 drive::FirstDowns<1> net_alone(const std::vector<drive::Pair>& first_downs) {
   drive::FirstDowns<1> out;
   out.reserve(first_downs.size());
@@ -141,27 +127,6 @@ PointGradients gradients_of(const drive::Worth& worth, const Player& player,
 
 }  // namespace
 
-void DriveGradient::add(const DriveGradient& other, double by) {
-  const auto add = [by](auto& to, const auto& from) {
-    for (std::size_t i = 0; i < to.size(); ++i) to[i] += by * from[i];
-  };
-  value += by * other.value;
-  for (std::size_t f = 0; f < families.size(); ++f) {
-    FamilyGradient& to = families[f];
-    const FamilyGradient& from = other.families[f];
-    add(to.rate, from.rate);
-    for (std::size_t s = 0; s < to.shell.size(); ++s) add(to.shell[s], from.shell[s]);
-    add(to.depth_bins, from.depth_bins);
-    add(to.yac_bins, from.yac_bins);
-    add(to.run_bins, from.run_bins);
-  }
-  add(scramble_bins, other.scramble_bins);
-  add(sack_bins, other.sack_bins);
-  for (std::size_t s = 0; s < call.size(); ++s)
-    for (std::size_t shell = 0; shell < call[s].size(); ++shell)
-      add(call[s][shell], other.call[s][shell]);
-}
-
 const FirstDownValues& OutcomeWorth::first_downs() const { return worth_->first_downs; }
 
 OutcomeWorth outcome_worth(const DrivePlan& plan, const Player& player,
@@ -199,46 +164,40 @@ std::size_t usual_class(const DrivePlan& plan) {
   return usual;
 }
 
+PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& player,
+                                      std::size_t quality, const std::vector<double>& start_share) {
+  const Plan& plan = *worth.worth().plan;
+  const drive::PlayedParts parts(plan, player, plan.all);
+  const drive::TableGradient by =
+      drive::scaled(worth.worth().by_class[quality], 1 / drive::class_weight(plan, quality));
+  PointGradients out =
+      drive::compile_gradient(plan, player, parts, {&by, 1}, drive::By::all, quality);
+  const auto [points, net_points] = points_in_class(worth.first_downs(), quality, start_share);
+  out.points.value = points;
+  out.net_points.value = net_points;
+  return out;
+}
+
+std::array<double, 2> points_in_class(const FirstDownValues& values, std::size_t quality,
+                                      const std::vector<double>& start_share) {
+  return values_over(values[quality], start_share);
+}
+
 std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,
                                                    const std::vector<Player>& players,
                                                    std::size_t quality,
                                                    const std::vector<double>& start_share,
                                                    const SolveOptions& options) {
-  const InClass own(options, quality, players.size());
+  SolveOptions own = options;
+  FirstDownValues near;
+  if (options.near != nullptr) {
+    near.assign(players.size(), options.near->at(quality));
+    own.near = &near;
+  }
   const drive::Table table = drive::compile_in_class(plan.shared_parts(), players, quality);
   std::vector<std::array<double, 2>> out;
-  for (const drive::ClassPoints& points : drive::solve_class_points(table, own.options))
+  for (const drive::ClassPoints& points : drive::solve_class_points(table, own))
     out.push_back(values_over(points.first_and_ten, start_share));
-  return out;
-}
-
-std::vector<PointGradients> gradients_in_class(const DrivePlan& plan,
-                                               const std::vector<Player>& players,
-                                               std::size_t quality,
-                                               const std::vector<double>& start_share,
-                                               const WorthOptions& options) {
-  const Plan& of = plan.parts();
-  std::vector<drive::PlayedParts> parts;
-  parts.reserve(players.size());
-  drive::Table table{plan.shared_parts(), {}};
-  for (const Player& player : players) {
-    parts.emplace_back(of, player, of.all);
-    table.classes.push_back(drive::compile_mixes(of, of.layout, parts.back(), of.mix[quality]));
-  }
-  const InClass own(options.solve, quality, players.size());
-  const Solved solved =
-      solve_and_visit(table, start_share, {own.options, options.left, options.threads});
-  std::vector<PointGradients> out(players.size());
-  for_each_unit(players.size(), options.threads, [&](std::size_t i) {
-    const std::vector<double>& values = solved.states.values[i];
-    const drive::TableGradient by =
-        drive::table_gradient(of, solved.states.policies[i], values, solved.visits[i], 1);
-    out[i] =
-        drive::compile_gradient(of, players[i], parts[i], {&by, 1}, drive::By::all, quality);
-    const drive::Pair points = values_over(at_first_downs(values), start_share);
-    out[i].points.value = points[0];
-    out[i].net_points.value = points[drive::net_index];
-  });
   return out;
 }
 

@@ -211,6 +211,14 @@ TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
   return Gatherer(plan, policy, values, visits, weight).gather();
 }
 
+TableGradient scaled(TableGradient by, double factor) {
+  for (auto& slopes : by.gains)
+    for (double& slope : slopes) slope *= factor;
+  for (Pair& slopes : by.interception)
+    for (double& slope : slopes) slope *= factor;
+  return by;
+}
+
 Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by) {
   const double bad = plan.setting.bad_snap.probability;
   const double lost = plan.setting.bad_snap.fumble_lost;

@@ -24,6 +24,8 @@ TableGradient table_gradient(const Plan& plan, const FourthDownPlan& policy,
                              const std::vector<double>& values, const std::vector<double>& visits,
                              double weight);
 
+TableGradient scaled(TableGradient by, double factor);
+
 /// The table's numbers times their derivatives, bad snaps left out.
 Pair value_in(const Plan& plan, const ClassTable& table, const TableGradient& by);
 

@@ -253,24 +253,6 @@ TEST_CASE("a gradient at another player with what outcomes are worth held") {
   CHECK(miss(0.04) / miss(0.02) == Catch::Detail::Approx(4).epsilon(0.1));
 }
 
-namespace {
-
-void same_slopes(const PointGradients& made, const PointGradients& expected) {
-  CHECK_THAT(made.points.value, Catch::WithinAbs(expected.points.value, 1e-11));
-  CHECK_THAT(made.net_points.value, Catch::WithinAbs(expected.net_points.value, 1e-11));
-  for (std::size_t f = 0; f < expected.points.families.size(); ++f)
-    for (const Rate rate : played) {
-      const auto r = static_cast<std::size_t>(rate);
-      CHECK_THAT(made.net_points.families[f].rate[r],
-                 Catch::WithinAbs(expected.net_points.families[f].rate[r], 1e-10));
-      for (std::size_t s = 0; s < shell_count; ++s)
-        CHECK_THAT(made.points.families[f].shell[s][r],
-                   Catch::WithinAbs(expected.points.families[f].shell[s][r], 1e-10));
-    }
-}
-
-}  // namespace
-
 // A class alone is a game whose only class it is.
 TEST_CASE("points of one quality class, and their derivatives, are those of its own game") {
   Game game = random_game(6);
@@ -300,16 +282,25 @@ TEST_CASE("points of one quality class, and their derivatives, are those of its 
     }
     CHECK(std::abs(points[4][1] - points[0][1]) > 1e-4);
   }
+  const auto first = points_in_class(near.by_class, usual, starts);
+  CHECK_THAT(first[1],
+             Catch::WithinAbs(solve_points(only.compile(game.player)).net_over(starts), 1e-11));
 
-  for (const FirstDownValues* from :
-       {static_cast<const FirstDownValues*>(nullptr), &near.by_class}) {
-    const auto gradients =
-        gradients_in_class(plan, players, usual, starts, {.solve = {1e-13, from}, .left = 1e-14});
-    REQUIRE(gradients.size() == players.size());
-    for (std::size_t i = 0; i < players.size(); ++i)
-      same_slopes(gradients[i], differentiate(only, players[i], starts));
-  }
-  CHECK(solve_points(only.compile(game.player)).net_over(starts) !=
+  const PointGradients gradient =
+      differentiate_in_class(outcome_worth(plan, game.player, starts), game.player, usual, starts);
+  const PointGradients expected = differentiate(only, game.player, starts);
+  CHECK_THAT(gradient.points.value, Catch::WithinAbs(expected.points.value, 1e-11));
+  CHECK_THAT(gradient.net_points.value, Catch::WithinAbs(expected.net_points.value, 1e-11));
+  for (std::size_t f = 0; f < game.player.families.size(); ++f)
+    for (const Rate rate : played) {
+      const auto r = static_cast<std::size_t>(rate);
+      CHECK_THAT(gradient.net_points.families[f].rate[r],
+                 Catch::WithinAbs(expected.net_points.families[f].rate[r], 1e-10));
+      for (std::size_t s = 0; s < shell_count; ++s)
+        CHECK_THAT(gradient.points.families[f].shell[s][r],
+                   Catch::WithinAbs(expected.points.families[f].shell[s][r], 1e-10));
+    }
+  CHECK(gradient.net_points.value !=
         Catch::Detail::Approx(near.net_over(starts)).margin(1e-4));  // of all classes
 }
 
@@ -331,38 +322,6 @@ TEST_CASE("net points of several men solved side by side are those of each alone
     CHECK(std::abs(net[1] - net[0]) > 1e-4);
     CHECK(std::abs(net[2] - net[0]) > 1e-4);
   }
-}
-
-TEST_CASE("gradients add up number by number") {
-  const Game game = random_game(6);
-  const auto starts = start_shares(game.setting);
-  const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
-  const PointGradients one = differentiate(plan, game.player, starts);
-  PointGradients sum = one;
-  sum.points.add(one.points, 2);
-  sum.net_points.add(one.net_points, -1);
-  CHECK(sum.points.value == one.points.value + 2 * one.points.value);
-  CHECK(sum.net_points.value == 0);
-  const auto tripled = [](const std::vector<double>& made, const std::vector<double>& of) {
-    REQUIRE(made.size() == of.size());
-    for (std::size_t i = 0; i < of.size(); ++i) CHECK(made[i] == of[i] + 2 * of[i]);
-  };
-  for (std::size_t f = 0; f < one.points.families.size(); ++f) {
-    const FamilyGradient& made = sum.points.families[f];
-    const FamilyGradient& of = one.points.families[f];
-    tripled({made.rate.begin(), made.rate.end()}, {of.rate.begin(), of.rate.end()});
-    for (std::size_t s = 0; s < shell_count; ++s)
-      tripled({made.shell[s].begin(), made.shell[s].end()},
-              {of.shell[s].begin(), of.shell[s].end()});
-    tripled(made.depth_bins, of.depth_bins);
-    tripled(made.yac_bins, of.yac_bins);
-    tripled(made.run_bins, of.run_bins);
-  }
-  tripled(sum.points.scramble_bins, one.points.scramble_bins);
-  tripled(sum.points.sack_bins, one.points.sack_bins);
-  for (std::size_t s = 0; s < one.points.call.size(); ++s)
-    for (std::size_t shell = 0; shell < shell_count; ++shell)
-      tripled(sum.points.call[s][shell], one.points.call[s][shell]);
 }
 
 TEST_CASE("looking back as far as drives need moves points by next to nothing") {

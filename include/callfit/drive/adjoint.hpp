@@ -31,9 +31,6 @@ struct DriveGradient {
   std::vector<double> scramble_bins, sack_bins;
   /// call[situation][shell][scheme family]: by the share called against the shell.
   std::vector<std::array<std::vector<double>, shell_count>> call;
-
-  /// Adds `by` times another one, of the same setting and scheme, value and all.
-  void add(const DriveGradient& other, double by);
 };
 
 struct PointGradients {
@@ -86,21 +83,22 @@ std::array<double, 2> values_beside(const OutcomeWorth& worth, const Player& pla
 /// The quality class that most drives are played in; the first of several.
 std::size_t usual_class(const DrivePlan& plan);
 
-/// {points, net points} per drive of several players in one quality class alone: solved side by
-/// side, for much less than one after the other. `options.near`, if any, is of all classes, as in
-/// solve_points().
+/// What differentiate() has, of drives in one quality class alone. `player` must be the worth's
+/// own, and `start_share` too.
+PointGradients differentiate_in_class(const OutcomeWorth& worth, const Player& player,
+                                      std::size_t quality, const std::vector<double>& start_share);
+
+/// {points, net points} per drive in one quality class alone, out of values at first and ten.
+std::array<double, 2> points_in_class(const FirstDownValues& values, std::size_t quality,
+                                      const std::vector<double>& start_share);
+
+/// The same of several players: solved side by side, for much less than one after the other.
+/// `options.near`, if any, is of all classes, as in solve_points().
 std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,
                                                    const std::vector<Player>& players,
                                                    std::size_t quality,
                                                    const std::vector<double>& start_share,
                                                    const SolveOptions& options = {});
-
-/// What differentiate() has, of those.
-std::vector<PointGradients> gradients_in_class(const DrivePlan& plan,
-                                               const std::vector<Player>& players,
-                                               std::size_t quality,
-                                               const std::vector<double>& start_share,
-                                               const WorthOptions& options = {});
 
 /// Net points per drive of several players, in all quality classes: solved side by side and
 /// without their points, for less than solve_points() of each. `threads`: 0 is one per core.
