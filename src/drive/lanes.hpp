@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
+#include <cstring>
+#include <vector>
 
 namespace callfit::drive {
 
@@ -17,6 +19,11 @@ struct LanesOf {
   static constexpr std::size_t parts = lane_count / width;
   alignas(width * sizeof(double)) Part part[parts]{};  // std::array would drop the attribute
 
+  static LanesOf of(const std::array<double, lane_count>& values) {
+    LanesOf out;
+    std::memcpy(out.part, values.data(), sizeof(values));
+    return out;
+  }
   double operator[](std::size_t lane) const { return part[lane / width][lane % width]; }
   void set(std::size_t lane, double value) { part[lane / width][lane % width] = value; }
   void add(const LanesOf& other) {
@@ -54,6 +61,17 @@ struct LanesOf {
     return most;
   }
 };
+
+/// Numbers of like things, one of each a lane.
+template <class Lanes>
+std::vector<Lanes> side_by_side(const std::array<const double*, lane_count>& of,
+                                std::size_t count) {
+  std::vector<Lanes> out;
+  out.reserve(count);
+  for (std::size_t i = 0; i < count; ++i)
+    out.push_back(Lanes::of({of[0][i], of[1][i], of[2][i], of[3][i]}));
+  return out;
+}
 
 /// What every 64-bit machine has.
 using NarrowLanes = LanesOf<2>;

@@ -39,21 +39,18 @@ class PlayFinder {
     }
   }
 
-  std::vector<Call> calls_of(const Context& context, const QualityClass& quality) {
-    std::vector<Call> calls;
-    const std::size_t shells = plan_.setting.shells.empty() ? 1 : shell_count;
-    for (std::size_t shell = 0; shell < shells; ++shell)
-      for (std::size_t f = 0; f < plan_.scheme_family.size(); ++f) {
-        const std::size_t family = plan_.scheme_family[f];
-        const bool seen = differs_by_shell_[family] && !plan_.setting.shells.empty();
-        Call call;
-        call.family = f;
-        call.shell = shell;
-        call.play = play_of(context, quality, family, seen ? static_cast<int>(shell) : any_shell);
-        call.too_long = too_long(context, family);
-        calls.push_back(call);
-      }
-    return calls;
+  /// By context.
+  std::vector<std::vector<Call>> calls_in(const QualityClass& quality) {
+    std::map<std::vector<std::size_t>, std::vector<Call>> by_adjustments;
+    std::vector<std::vector<Call>> out;
+    out.reserve(plan_.contexts.size());
+    for (const Context& context : plan_.contexts) {
+      const auto [entry, is_new] = by_adjustments.try_emplace(context.adjustments);
+      if (is_new) entry->second = calls_of(context, quality);
+      std::vector<Call>& calls = out.emplace_back(entry->second);
+      for (Call& call : calls) call.too_long = too_long(context, plan_.scheme_family[call.family]);
+    }
+    return out;
   }
 
  private:
@@ -62,6 +59,22 @@ class PlayFinder {
     return std::any_of(cells.begin(), cells.end(), [&family](const CellPopulation& cell) {
       return is_shell(cell.cell) && cell.who.covers(family);
     });
+  }
+
+  // Their adjustments alone tell contexts apart here.
+  std::vector<Call> calls_of(const Context& context, const QualityClass& quality) {
+    std::vector<Call> calls;
+    const std::size_t shells = plan_.setting.shells.empty() ? 1 : shell_count;
+    for (std::size_t shell = 0; shell < shells; ++shell)
+      for (std::size_t f = 0; f < plan_.scheme_family.size(); ++f) {
+        const std::size_t family = plan_.scheme_family[f];
+        const bool seen = differs_by_shell_[family] && !plan_.setting.shells.empty();
+        Call& call = calls.emplace_back();
+        call.family = f;
+        call.shell = shell;
+        call.play = play_of(context, quality, family, seen ? static_cast<int>(shell) : any_shell);
+      }
+    return calls;
   }
 
   static bool too_long(const Context& context, std::size_t family) {
@@ -257,11 +270,9 @@ void find_plays(Plan& plan) {
   PlayFinder finder(plan);
   std::vector<std::vector<std::size_t>> plays(plan.contexts.size());
   for (const QualityClass& quality : classes_of(plan.setting)) {
-    auto& calls = plan.calls.emplace_back();
-    for (std::size_t c = 0; c < plan.contexts.size(); ++c) {
-      calls.push_back(finder.calls_of(plan.contexts[c], quality));
-      for (const Call& call : calls.back()) plays[c].push_back(call.play);
-    }
+    const auto& calls = plan.calls.emplace_back(finder.calls_in(quality));
+    for (std::size_t c = 0; c < calls.size(); ++c)
+      for (const Call& call : calls[c]) plays[c].push_back(call.play);
   }
   limit_components(plan);
   plan.all = all_parts(plan);

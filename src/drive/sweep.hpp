@@ -54,7 +54,6 @@ class Sweep {
         value_(state_count),
         first_(field_length),
         rows_(plan_.rows.size()),
-        keep_(plan_.layout.pool_size),
         base_(plan_.rows.size()),
         short_(states_per_down),
         choice_(states_per_down),
@@ -147,9 +146,9 @@ class Sweep {
   }
 
   void take_classes(const std::array<const ClassTable*, lane_count>& classes) {
-    for (std::size_t i = 0; i < keep_.size(); ++i)
-      for (std::size_t lane = 0; lane < lane_count; ++lane)
-        keep_[i].set(lane, classes[lane]->keep[i]);
+    std::array<const double*, lane_count> keep;
+    for (std::size_t lane = 0; lane < lane_count; ++lane) keep[lane] = classes[lane]->keep.data();
+    keep_ = side_by_side<Lanes>(keep, plan_.layout.pool_size);
     for (std::size_t r = 0; r < rows_.size(); ++r) {
       std::array<double, K> base{};
       for (std::size_t lane = 0; lane < lane_count; ++lane) {

@@ -26,19 +26,20 @@ class Pusher {
         left_(options.left),
         none_left_(std::max(too_few, options.left / (pushes * static_cast<double>(state_count)))),
         stop_from_(field_length - options.stop_inside),
-        keep_(plan_.layout.pool_size),
         kept_out_(plan_.rows.size()),
         go_(states_per_down),
         visits_(state_count),
         arriving_(state_count),
         fouled_(plan_.penalties.size() * field_length) {
+    std::array<const double*, lane_count> keep;
     for (std::size_t lane = 0; lane < lane_count; ++lane) {
       const std::size_t k = std::min(first_class + lane, table.classes.size() - 1);
-      for (std::size_t i = 0; i < keep_.size(); ++i) keep_[i].set(lane, table.classes[k].keep[i]);
+      keep[lane] = table.classes[k].keep.data();
       for (std::size_t r = 0; r < kept_out_.size(); ++r)
         kept_out_[r].set(lane, kept_out_of_own_goal(plan_, table.classes[k], r));
       for (std::size_t i = 0; i < go_.size(); ++i) go_[i].set(lane, policies[k][i].go);
     }
+    keep_ = side_by_side<Lanes>(keep, plan_.layout.pool_size);
   }
 
   void run(const std::vector<double>& start_share) {
