@@ -139,6 +139,7 @@ class Compiler {
     std::copy_n(out.fumble.data() + open.offset, slice.count, fumble);
     for (const auto& [component, kept, fumbled] : chances.weights) {
       const Components::Change& change = change_near_goal(component, slice.yards_to_goal);
+      if (change.count == 0) continue;
       const int start = change.first - plan_.first_gain;
       add_to_both(pool_.data() + change.start, change.count, {kept, keep + start},
                   {fumbled, fumble + start});

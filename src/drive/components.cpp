@@ -102,14 +102,15 @@ Components::Change Components::change_near_goal(std::size_t component, int yards
                                                 std::vector<double>& pool) const {
   const YardPmf& open = gains(component);
   const bool is_thrown_in = thrown_to_end_zone(component, yards_to_goal);
+  const double spotted = spotted_at_goal(plan_, yards_to_goal);
   Change out;
-  out.first = is_thrown_in ? std::min(open.first, yards_to_goal - 1) : yards_to_goal - 1;
   out.start = pool.size();
+  if (!is_thrown_in && spotted <= 0) return out;
+  out.first = is_thrown_in ? std::min(open.first, yards_to_goal - 1) : yards_to_goal - 1;
   out.count = static_cast<std::size_t>(yards_to_goal - out.first);
   pool.resize(out.start + out.count);
   const auto from = [&](int gain) { return pool.data() + out.start + (gain - out.first); };
-  if (const double share = spotted_at_goal(plan_, yards_to_goal); share > 0)
-    pool.back() = share * just_reaching_goal(component, yards_to_goal);
+  if (spotted > 0) pool.back() = spotted * just_reaching_goal(component, yards_to_goal);
   if (!is_thrown_in) return out;
   const Component& parts = plan_.components[component];
   const YardPmf& deep = shifted_[parts.gain];

@@ -38,7 +38,8 @@ class Components {
   const YardPmf& gains(std::size_t component) const { return gains_[component]; }
 
   /// Of gains from `first` on, the last a yard short of the goal: how much likelier each is at a
-  /// spot near the goal than in the open field, [start, start + count) of a pool.
+  /// spot near the goal than in the open field, [start, start + count) of a pool. No count: no
+  /// change.
   struct Change {
     int first = 0;
     std::size_t start = 0, count = 0;

@@ -183,16 +183,11 @@ void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach,
   const YardPmf& after = of_.components_.shifted_gain(parts.yac);
   std::vector<Pair>& by_depth = of_.by_shifted_[parts.gain];
   std::vector<Pair>& by_after = of_.by_shifted_[parts.yac];
-  const auto by = [&](int g) -> const Pair& {
-    return by_change_[static_cast<std::size_t>(g - of_.plan_.first_gain)];
-  };
   for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first <= spot_; ++d) {
-    Pair sum{};
-    for (int g = d + after.first; g <= spot_; ++g) {
-      add_to(sum, by(g), after.at(g - d));
-      add_to(by_after[static_cast<std::size_t>(g - d - after.first)], by(g),
-             -deep.at(d) / reach.share);
-    }
+    const Pair* by = by_change_.data() + (d + after.first - of_.plan_.first_gain);
+    const auto count = std::min(after.p.size(), static_cast<std::size_t>(spot_ - d - after.first + 1));
+    const Pair sum = sum_of_products(after.p.data(), by, count);
+    add_scaled(by_after.data(), by, count, -deep.at(d) / reach.share);
     add_to(by_depth[static_cast<std::size_t>(d - deep.first)], sum, -1 / reach.share);
     add_to(kept, sum, -deep.at(d));
   }
