@@ -187,7 +187,7 @@ class Compiler {
   const Layout& layout_;
   const Components& components_;
   const std::vector<Chances>& chances_;
-  std::vector<std::size_t> place_;  // scratch: a component's place in the context at hand
+  std::vector<std::size_t> place_;   // scratch: a component's place in the context at hand
   int spot_ = 0;                     // near the goal, at hand
   std::vector<std::size_t> change_;  // by component: place in changes_, or none
   std::vector<Components::Change> changes_;

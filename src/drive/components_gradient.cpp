@@ -185,7 +185,8 @@ void ComponentsGradient::NearGoal::finish_caught(const Components::Reach& reach,
   std::vector<Pair>& by_after = of_.by_shifted_[parts.yac];
   for (int d = std::max(spot_, deep.first); d <= deep.last() && d + after.first <= spot_; ++d) {
     const Pair* by = by_change_.data() + (d + after.first - of_.plan_.first_gain);
-    const auto count = std::min(after.p.size(), static_cast<std::size_t>(spot_ - d - after.first + 1));
+    const auto count =
+        std::min(after.p.size(), static_cast<std::size_t>(spot_ - d - after.first + 1));
     const Pair sum = sum_of_products(after.p.data(), by, count);
     add_scaled(by_after.data(), by, count, -deep.at(d) / reach.share);
     add_to(by_depth[static_cast<std::size_t>(d - deep.first)], sum, -1 / reach.share);

@@ -66,6 +66,7 @@ struct LanesOf {
 template <class Lanes>
 std::vector<Lanes> side_by_side(const std::array<const double*, lane_count>& of,
                                 std::size_t count) {
+  static_assert(lane_count == 4);
   std::vector<Lanes> out;
   out.reserve(count);
   for (std::size_t i = 0; i < count; ++i)

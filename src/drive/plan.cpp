@@ -84,9 +84,8 @@ Layout lay_out(const Plan& plan, const std::vector<std::vector<std::size_t>>& pl
   layout.slice_of.resize(plan.rows.size());
   for (const std::size_t r : rows_by_spot(plan)) {
     const auto& [context, spot] = plan.rows[r];
-    layout.slice_of[r] = spot < limit[context]
-                             ? add_slice(layout, context, spot, spot - plan.first_gain)
-                             : context;
+    layout.slice_of[r] =
+        spot < limit[context] ? add_slice(layout, context, spot, spot - plan.first_gain) : context;
   }
   return layout;
 }

@@ -84,8 +84,7 @@ TEST_CASE("near the goal no throw beyond the back line counts") {
       const drive::Components::Change change = components.change_near_goal(c, spot, pool);
       if (!change.catchable) continue;
       for (std::size_t i = 0; i < change.count; ++i)
-        out[static_cast<std::size_t>(change.first - plan.first_gain) + i] +=
-            pool[change.start + i];
+        out[static_cast<std::size_t>(change.first - plan.first_gain) + i] += pool[change.start + i];
       const auto expected = near_goal(
           components.shifted_gain(parts.gain), components.shifted_gain(parts.yac), spot,
           plan.first_gain, spot <= drive::goal_spotting_from ? setting.spotted_at_goal : 0);
