@@ -78,9 +78,10 @@ std::vector<drive::Pair> at_first_downs(const std::vector<double>& values) {
   return out;
 }
 
-drive::Pair values_over(const std::vector<drive::Pair>& first_downs,
-                        const std::vector<double>& start_share) {
-  drive::Pair sum{};
+template <std::size_t K>
+std::array<double, K> values_over(const drive::FirstDowns<K>& first_downs,
+                                  const std::vector<double>& start_share) {
+  std::array<double, K> sum{};
   for (std::size_t y = 1; y < first_downs.size(); ++y)
     for (std::size_t c = 0; c < sum.size(); ++c) sum[c] += start_share[y] * first_downs[y][c];
   return sum;
@@ -194,7 +195,9 @@ std::vector<std::array<double, 2>> points_in_class(const DrivePlan& plan,
     near.assign(players.size(), options.near->at(quality));
     own.near = &near;
   }
-  const drive::Table table = drive::compile_in_class(plan.shared_parts(), players, quality);
+  drive::Table table{plan.shared_parts(), {}};
+  for (const Player& player : players)
+    table.classes.push_back(drive::compile_class(*table.plan, player, quality));
   std::vector<std::array<double, 2>> out;
   for (const drive::ClassPoints& points : drive::solve_class_points(table, own))
     out.push_back(values_over(points.first_and_ten, start_share));
@@ -213,16 +216,13 @@ std::vector<double> net_points_of(const DrivePlan& plan, const std::vector<Playe
     std::vector<drive::FirstDowns<1>> near;
     for (std::size_t i = first; i < std::min(first + drive::lane_count, all); ++i) {
       const std::size_t k = i % of.classes();
-      const drive::PlayedParts parts(of, players[i / of.classes()], of.called_in[k]);
-      table.classes.push_back(drive::compile_mixes(of, of.layout, parts, of.mix[k]));
+      table.classes.push_back(drive::compile_class(of, players[i / of.classes()], k));
       if (options.near != nullptr) near.push_back(net_alone(options.near->at(k)));
     }
     drive::for_each_class<1>(
         table, rewards, drive::table_policies(table), of.options.policy,
         [&](const auto& sweep, std::size_t i, std::size_t lane) {
-          for (int y = 1; y <= drive::last_spot; ++y)
-            in_class[first + i] += start_share[static_cast<std::size_t>(y)] *
-                                   sweep.value(drive::state_index(first_down_at(y)), 0, lane);
+          in_class[first + i] = values_over(drive::first_downs_of(sweep, lane), start_share)[0];
         },
         {options.tolerance, near.empty() ? nullptr : &near, options.most_to_go});
   };

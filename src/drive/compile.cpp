@@ -20,22 +20,6 @@ struct ContextChances {
   double intercepted = 0;
 };
 
-// A share of plays and where what they gain is added.
-struct Part {
-  double weight = 0;
-  double* out = nullptr;
-};
-
-// out += weight * p for both, whose outs are apart.
-CALLFIT_WIDE_VECTORS
-void add_to_both(const double* p, std::size_t count, Part keep, Part fumble) {
-  CALLFIT_INDEPENDENT_TURNS
-  for (std::size_t i = 0; i < count; ++i) {
-    keep.out[i] += keep.weight * p[i];
-    fumble.out[i] += fumble.weight * p[i];
-  }
-}
-
 class Compiler {
  public:
   Compiler(const Plan& plan, const Layout& layout, const PlayedParts& parts)
@@ -47,11 +31,10 @@ class Compiler {
         change_(plan.components.size(), none) {}
 
   ClassTable table(const ContextMixes& mixes) {
-    ClassTable out;
-    out.keep = std::vector<double>(layout_.pool_size);
-    out.fumble = std::vector<double>(layout_.pool_size);
-    out.interception.resize(plan_.contexts.size() * plan_.setting.families.size());
-    out.touchdown.resize(plan_.rows.size());
+    using Numbers = std::vector<double>;
+    ClassTable out{Numbers(layout_.pool_size), Numbers(layout_.pool_size),
+                   Numbers(plan_.contexts.size() * plan_.setting.families.size()),
+                   Numbers(plan_.rows.size())};
     std::vector<ContextChances> contexts;
     for (std::size_t c = 0; c < plan_.contexts.size(); ++c)
       contexts.push_back(mixed(mixes[c], c, out));
@@ -141,8 +124,8 @@ class Compiler {
       const Components::Change& change = change_near_goal(component, slice.yards_to_goal);
       if (change.count == 0) continue;
       const int start = change.first - plan_.first_gain;
-      add_to_both(pool_.data() + change.start, change.count, {kept, keep + start},
-                  {fumbled, fumble + start});
+      add_scaled(keep + start, pool_.data() + change.start, change.count, kept);
+      add_scaled(fumble + start, pool_.data() + change.start, change.count, fumbled);
       if (!change.catchable) keep[-plan_.first_gain] += kept + fumbled;
     }
     // Differences of equal sums may leave -1e-19 where nothing is left.
@@ -214,15 +197,9 @@ Table compile(std::shared_ptr<const Plan> plan, const PlayedParts& parts) {
   return table;
 }
 
-Table compile_in_class(std::shared_ptr<const Plan> plan, const std::vector<Player>& players,
-                       std::size_t quality) {
-  Table table{std::move(plan), {}};
-  const Plan& of = *table.plan;
-  for (const Player& player : players) {
-    const PlayedParts parts(of, player, of.called_in[quality]);
-    table.classes.push_back(compile_mixes(of, of.layout, parts, of.mix[quality]));
-  }
-  return table;
+ClassTable compile_class(const Plan& plan, const Player& player, std::size_t quality) {
+  const PlayedParts parts(plan, player, plan.called_in[quality]);
+  return compile_mixes(plan, plan.layout, parts, plan.mix[quality]);
 }
 
 Table compile(std::shared_ptr<const Plan> plan, const Player& player) {

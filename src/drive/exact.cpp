@@ -40,11 +40,7 @@ std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptio
         ClassPoints& points = out.emplace_back();
         if (plan.options.policy == FourthDownPolicy::best) points.policy = sweep.policy(lane);
         points.sweeps = sweep.sweeps();
-        points.first_and_ten.resize(field_length);
-        for (int y = 1; y <= last_spot; ++y)
-          for (std::size_t c = 0; c < 2; ++c)
-            points.first_and_ten[static_cast<std::size_t>(y)][c] =
-                sweep.value(state_index(first_down_at(y)), c, lane);
+        points.first_and_ten = first_downs_of(sweep, lane);
       },
       approach);
   return out;
@@ -65,10 +61,9 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
   std::vector<double> out(field_length, 0.0);
   for_each_class<1>(table, rewards, policies, FourthDownPolicy::table,
                     [&](const auto& sweep, std::size_t k, std::size_t lane) {
-                      for (int y = 1; y <= last_spot; ++y)
-                        out[static_cast<std::size_t>(y)] +=
-                            class_weight(plan, k) *
-                            sweep.value(state_index(first_down_at(y)), 0, lane);
+                      const FirstDowns<1> values = first_downs_of(sweep, lane);
+                      for (std::size_t y = 1; y < out.size(); ++y)
+                        out[y] += class_weight(plan, k) * values[y][0];
                     });
   return out;
 }

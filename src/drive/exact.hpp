@@ -45,6 +45,16 @@ std::vector<double> first_and_ten(const Table& table, const std::vector<FourthDo
 
 double class_weight(const Plan& plan, std::size_t quality);
 
+/// Values of a solved class at first and ten.
+template <std::size_t K, class Lanes>
+FirstDowns<K> first_downs_of(const Sweep<K, Lanes>& sweep, std::size_t lane) {
+  FirstDowns<K> out(field_length);
+  for (int y = 1; y <= last_spot; ++y)
+    for (std::size_t c = 0; c < K; ++c)
+      out[static_cast<std::size_t>(y)][c] = sweep.value(state_index(first_down_at(y)), c, lane);
+  return out;
+}
+
 /// How values are come by: from nothing or from like ones, by class.
 template <std::size_t K>
 struct Approach {

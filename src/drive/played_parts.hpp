@@ -26,8 +26,7 @@ ClassTable compile_mixes(const Plan& plan, const Layout& layout, const PlayedPar
 /// `parts` must hold at least those that the plan calls.
 Table compile(std::shared_ptr<const Plan> plan, const PlayedParts& parts);
 
-/// What several players do in one quality class: a table whose classes are theirs, in their order.
-Table compile_in_class(std::shared_ptr<const Plan> plan, const std::vector<Player>& players,
-                       std::size_t quality);
+/// The table of one of the plan's classes alone.
+ClassTable compile_class(const Plan& plan, const Player& player, std::size_t quality);
 
 }  // namespace callfit::drive

@@ -305,7 +305,9 @@ TEST_CASE("points of one quality class, and their derivatives, are those of its 
 }
 
 TEST_CASE("net points of several men solved side by side are those of each alone") {
-  const Game game = random_game(6);
+  Game game = random_game(6);
+  game.setting.quality = random_setting(6).quality;
+  REQUIRE(game.setting.quality.size() > 1);
   const auto starts = start_shares(game.setting);
   const DrivePlan plan(game.scheme, families(), game.setting, game.net, game.options);
   std::vector<Player> players(3, game.player);  // of several classes each, across solves
