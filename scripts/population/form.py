@@ -119,12 +119,7 @@ class Population:
         rates = part["rates"]
         kind = part["kind"]
         build = self._pass_rate if kind == "pass" else self._run_rate
-        out = {}
-        for name, rate in rates.items():
-            out[name] = {"mean": rate["mean"], "mean_source": rate["source"],
-                         **({"n": rate["n"]} if "n" in rate else {}),
-                         **build(family, name, rates)}
-        return out
+        return {name: build(family, name, rates) for name in rates}
 
     def _pass_rate(self, family, name, rates):
         depth = assumed.FAMILY_DEPTH[family]

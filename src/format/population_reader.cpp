@@ -17,7 +17,6 @@ constexpr Numbers trait_correlation_rule{-1, 1, "a correlation from -1 to 1"};
 constexpr Numbers slope_rule{-10, 10, "what the trait counts for, from -10 to 10"};
 constexpr Numbers factors_rule{0, 10, "how many factors the traits share, 0 to 10"};
 constexpr Numbers scale_rule{0, 10, "what assumed spreads are multiplied by, from 0 to 10"};
-constexpr Numbers quantity_mean_rule{0, 1, "a mean above 0 and below 1", true, true};
 constexpr std::string_view trait_want =
     R"(a trait such as {"spread": 0.15, "loadings": [0.6], "source": ..., "opponent_spread": 0.1, ...})";
 constexpr std::string_view link_want =
@@ -213,8 +212,6 @@ class PopulationReader {
       quantity.own_spread = fields.number("own_spread", trait_spread_rule);
       quantity.follows = !fields.text_or("same_snaps", some_text, "").empty();
       quantity.assumed = is_assumed(fields);
-      // A mean may stand here for people; what counts is the family's own.
-      fields.maybe("mean", [](const Part& mean) { return mean.number(quantity_mean_rule); });
       if (!fields.sound("trait")) return true;
       const auto at = known_trait(fields.at("trait"), trait);
       if (!at || !fields.sound()) return true;

@@ -48,6 +48,25 @@ TEST_CASE("shipped settings know how their quarterbacks differ") {
   }
 }
 
+// docs/population.md: (1 - completion) / (1 - success). A population made before its setting was
+// changed has other slopes.
+TEST_CASE("populations are made of the professional setting as it is") {
+  const json families = json::parse(Files().read(root + "settings/pro.json"))["families"];
+  for (const char* level : {"pro", "college", "high-school"}) {
+    const json rates = json::parse(
+        Files().read(root + "settings/population/" + level + ".json"))["rates"];
+    for (const auto& [id, family] : families.items()) {
+      if (family["kind"] != "pass") continue;
+      CAPTURE(level, id);
+      const auto missed = [&family = family](const char* rate) {
+        return 1 - family["rates"][rate]["mean"].get<double>();
+      };
+      CHECK_THAT(rates[id]["success"]["slope"].get<double>(),
+                 Catch::WithinAbs(missed("completion") / missed("success"), 0.0005001));
+    }
+  }
+}
+
 TEST_CASE("a rate's mean in the population is the family's") {
   const Setting setting = Files().setting(root + "settings/pro.json");
   const Population& population = *setting.population;
