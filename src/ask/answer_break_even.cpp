@@ -85,10 +85,12 @@ class EvenPoint {
   double net_at(const Standing& from, double value) {
     const Question question = with_knob(from.question, knob_, value);
     memory_.count_solves(1);
-    if (knob_.stale.calls)
-      return drive_points(with_calls(*from.matchup, question.scheme), *from.mean).net_points;
-    if (!knob_.stale.plan) return drive_points(*from.matchup, question.mean_player()).net_points;
-    return drive_points(matchup_of(question), *from.mean).net_points;
+    const auto net = [&from](const DrivePlan& plan, const Player& player) {
+      return solve_points(plan.compile(player)).net_over(from.matchup->starts);
+    };
+    if (knob_.stale.calls) return net(from.matchup->plan->with_calls(question.scheme), *from.mean);
+    if (knob_.stale.plan) return net(plan_of(question), *from.mean);
+    return net(*from.matchup->plan, question.mean_player());
   }
 
   double gap(double value) {

@@ -18,10 +18,11 @@ namespace {
 // families add up to the whole difference but for a little).
 class Reasons {
  public:
+  /// Both in the same scheme, as it is turned.
   Reasons(Memory& memory, Standing& first, Standing& second)
       : first_(first), second_(second), games_(first.drives_per_game()) {
     PointGradients both = memory.tangent(first).gradient;
-    add_half(derivatives_in_scheme_of_first(memory), both);
+    add_half(memory.tangent(second).gradient, both);
     terms_ = terms_of(both);
   }
 
@@ -44,13 +45,6 @@ class Reasons {
   }
 
  private:
-  // The second's: what is compared is the man.
-  PointGradients derivatives_in_scheme_of_first(Memory& memory) const {
-    if (second_.matchup == first_.matchup) return memory.tangent(second_).gradient;
-    memory.count_solves(3);
-    return differentiate(*first_.matchup->plan, *second_.mean, first_.matchup->starts);
-  }
-
   static void halve(double& value, double other) { value = (value + other) / 2; }
   static void halve(std::vector<double>& values, const std::vector<double>& others) {
     for (std::size_t i = 0; i < values.size(); ++i) halve(values[i], others[i]);
@@ -109,17 +103,18 @@ class ChangeSplit {
  public:
   ChangeSplit(Memory& memory, const Stand& first, const Stand& second)
       : memory_(memory),
-        games_(memory.about().setting.drives_per_game),
-        spread_(std::sqrt(2.0) * memory.about().setting.surroundings_spread * games_),
+        spread_(std::sqrt(2.0) * memory.about().setting.surroundings_spread *
+                memory.standing(first).drives_per_game()),
         first_(corner(first)),
         second_(corner(second)),
-        new_man_(corner(mixed(first, second))),
-        new_scheme_(corner(mixed(second, first))) {}
+        new_man_(corner(man_in(first, second))),
+        new_scheme_(corner(man_in(second, first))) {}
 
-  ChangeAnswer tell(bool same_scheme) const {
+  /// `only_man`: nothing else differs.
+  ChangeAnswer tell(bool only_man) const {
     ChangeAnswer answer;
     answer.parts.push_back(part(ChangePart::Cause::man, 1));
-    if (!same_scheme) answer.parts.push_back(part(ChangePart::Cause::scheme, -1));
+    if (!only_man) answer.parts.push_back(part(ChangePart::Cause::scheme, -1));
     if (spread_ > 0)
       answer.parts.push_back({ChangePart::Cause::surroundings, 0, of_surroundings(), {}, {}});
     answer.mean_net_points_per_game = Meeting(first_.net, second_.net).mean();
@@ -135,15 +130,11 @@ class ChangeSplit {
     Told net, place;
   };
 
-  // The man of one stand, all else of the other.
-  static Stand mixed(const Stand& man, const Stand& rest) {
-    return {man.quarterback, rest.scheme, rest.changes};
-  }
-
   Corner corner(const Stand& stand) const {
     Standing& standing = memory_.standing(stand);
     memory_.worth(standing);
-    return {games_ * net_points_of(standing), {standing.quarterback, memory_.place(standing)}};
+    return {standing.drives_per_game() * net_points_of(standing),
+            {standing.quarterback, memory_.place(standing)}};
   }
 
   // What changes with the man is what his two corners have together, what changes with the scheme
@@ -176,7 +167,6 @@ class ChangeSplit {
   }
 
   Memory& memory_;
-  double games_;
   double spread_;  // of the difference of two surroundings, net points a game
   Corner first_, second_, new_man_, new_scheme_;
 };
@@ -226,11 +216,11 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
       difference_of(first, second, answer.first.quarterback, answer.second.quarterback);
   answer.first_place = number_of(memory.place(first));
   answer.second_place = number_of(memory.place(second));
-  answer.change = ChangeSplit(memory, request.first, request.second)
-                      .tell(request.first.scheme == request.second.scheme);
+  const bool only_man = &memory.standing(man_in(request.first, request.first)) ==
+                        &memory.standing(man_in(request.first, request.second));
+  answer.change = ChangeSplit(memory, request.first, request.second).tell(only_man);
   // Reasons are the man's: both are taken in the first's scheme.
-  Standing& there =
-      memory.standing({request.second.quarterback, request.first.scheme, request.first.changes});
+  Standing& there = memory.standing(man_in(request.second, request.first));
   memory.worth(there);
   answer.reasons = Reasons(memory, first, there).all();
   answer.rest =

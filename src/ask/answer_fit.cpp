@@ -97,8 +97,9 @@ class FitTeller {
 
   std::optional<Number> costs(const DemandAnswer& told, const Demand& asked,
                               std::size_t family) const {
-    const double slope = measure_slope(memory_.tangent(standing_).gradient.net_points,
-                                       *standing_.mean, standing_.question.setting, family, asked);
+    const double slope =
+        measure_slope(memory_.tangent(standing_).gradient.net_points, *standing_.mean,
+                      standing_.question.ground->setting, family, asked);
     if (slope == 0) return std::nullopt;
     return scaled(moved(told.estimate, -told.asked), -slope * standing_.drives_per_game());
   }
@@ -202,7 +203,8 @@ FitAnswer answer(Memory& memory, const FitRequest& request, const Progress&) {
       differentiate(*standing.matchup->plan, memory.average(), standing.matchup->starts);
   memory.count_solves(3);
   Question question = standing.question;
-  weigh_by_points(question.scheme, *standing.matchup, memory.average(), gradient.net_points);
+  weigh_by_points(question.scheme, *standing.matchup, question.ground->setting, memory.average(),
+                  gradient.net_points);
   Standing weighed =
       memory.turned(standing, std::move(question), {true, false, false, false, false});
   FitAnswer answer = FitTeller(memory, weighed).tell();

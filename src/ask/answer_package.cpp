@@ -20,8 +20,8 @@ void require(const Package& package) {
 GameCounts counts_of(const Standing& standing, const Scheme& called, const std::string& family) {
   Question asked = standing.question;
   asked.scheme = called;
-  const Matchup matchup = matchup_of(asked);
-  const DriveCounts counts = counts_over(compile_drives(matchup, *standing.mean), matchup.starts);
+  const DriveCounts counts =
+      counts_over(plan_of(asked).compile(*standing.mean), standing.matchup->starts);
   const double drives = standing.drives_per_game();
   GameCounts game;
   for (std::size_t f = 0; f < called.families.size(); ++f) {

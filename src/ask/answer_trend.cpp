@@ -76,6 +76,12 @@ class TrendTeller {
     if (request.before > now_.question.tape->charts.size())
       refuse_at("/before", "more charts before the season than there are",
                 "take at most " + std::to_string(now_.question.tape->charts.size()));
+    const std::vector<Change>& changes = request.stand.changes;
+    for (std::size_t c = 0; c < changes.size(); ++c)
+      if (!changes[c].path.starts_with("level."))
+        refuse_at("/changes/" + std::to_string(c) + "/path",
+                  "cannot be turned while a season is followed",
+                  "turn the weight of a level, level.high_school.weight for instance");
     for (std::size_t k = 0; k < request.kept.size(); ++k)
       if (request.kept[k].quarterback != now_.question.profile->name)
         refuse_at("/kept/" + std::to_string(k) + "/quarterback",

@@ -53,7 +53,8 @@ Number net_change_per_game(const Standing& before, const Standing& after) {
 TryResult effect_of(Memory& memory, Standing& before, Standing& after) {
   TryResult result;
   result.place = effect(memory.place(before), memory.place(after));
-  if (before.drives_turned || after.drives_turned)
+  if (before.drives_turned || after.drives_turned ||
+      before.drives_per_game() != after.drives_per_game())
     result.drives = drives_moved(memory.worth(before), memory.worth(after),
                                  before.drives_per_game(), after.drives_per_game());
   return result;

@@ -109,19 +109,19 @@ const Memory::Footed& Memory::footed(const Standing& standing) {
   };
   const Evidence& evidence = profile->evidence;
   const Population population = with_assumed_spreads(*setting_->population);
-  footed = {profile, known_opponents(evidence), {}, {}, {}, {}, {}};
-  footed.half_assumed = drawn_from(
+  Footed made{profile, known_opponents(evidence), {}, {}, {}, {}, {}};
+  made.half_assumed = drawn_from(
       centred_at(*profile->joint, posterior_of(with_assumed_spreads(population, 0.5), evidence)));
   if (is_of_another_place(evidence))
-    footed.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
+    made.same_place = drawn_from(centred_at(*profile->joint, at_one_place(population, evidence)));
   const Evidence usual = without_coming(evidence);
   if (!evidence.coming.empty()) {
     const Posterior against_usual = posterior_of(population, usual);
-    footed.usual = drawn_from(against_usual);
-    footed.not_coming = drawn_from(scored_as(*profile->joint, against_usual));
+    made.usual = drawn_from(against_usual);
+    made.not_coming = drawn_from(scored_as(*profile->joint, against_usual));
   }
-  if (footed.opponents > 0) footed.no_schedule = drawn_from(without_schedule(population, usual));
-  return footed;
+  if (made.opponents > 0) made.no_schedule = drawn_from(without_schedule(population, usual));
+  return footed = std::move(made);
 }
 
 std::optional<Footing> Memory::footing(Standing& standing, Tells tells) {

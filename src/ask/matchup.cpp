@@ -35,11 +35,11 @@ Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme&
   return matchup;
 }
 
-Matchup with_calls(const Matchup& ground, const Scheme& scheme) {
-  Matchup matchup = ground;
-  matchup.plan = ground.plan.value().with_calls(scheme);
+Matchup with_calls(const Matchup& from, const Setting& population, const Scheme& scheme) {
+  Matchup matchup = from;
+  matchup.plan = from.plan.value().with_calls(scheme);
   matchup.bound.scheme = scheme;
-  weigh_calls(matchup, ground.setting, left_when_turned);
+  weigh_calls(matchup, population, left_when_turned);
   return matchup;
 }
 

@@ -34,6 +34,11 @@ std::string key_of(const Stand& stand) {
   return key;
 }
 
+void move_to_end(std::deque<std::string>& keys, const std::string& key) {
+  const auto found = std::find(keys.begin(), keys.end(), key);
+  std::rotate(found, std::next(found), keys.end());
+}
+
 // The matchup with other call shares and without its drives: worth_beside() needs none.
 Matchup recalled(const Matchup& matchup, const Scheme& scheme,
                  const std::vector<CallPlace>& places) {
@@ -139,7 +144,10 @@ Standing& Memory::standing(const Stand& stand) {
   require(stand);
   const std::string key = key_of(stand);
   const auto found = standings_.find(key);
-  if (found != standings_.end()) return found->second;
+  if (found != standings_.end()) {
+    if (!stand.changes.empty()) move_to_end(turned_, key);
+    return found->second;
+  }
   if (stand.changes.empty()) {
     Standing& own = standings_.emplace(key, plain(stand.quarterback, stand.scheme)).first->second;
     own.question.as_learned = stand.as_learned;
@@ -168,7 +176,7 @@ void Memory::forget_one() {
 std::shared_ptr<const Matchup> Memory::called(const std::shared_ptr<const Matchup>& from,
                                               const Scheme& scheme) {
   if (called_.from != from || !(called_.made->bound.scheme == scheme))
-    called_ = {from, std::make_shared<const Matchup>(with_calls(*from, scheme))};
+    called_ = {from, std::make_shared<const Matchup>(with_calls(*from, *setting_, scheme))};
   return called_.made;
 }
 
@@ -217,12 +225,14 @@ Standing Memory::turned(const Standing& from, Question question, const Stale& st
   return out;
 }
 
-// One man's stands are like each other: with changes like the one without, in another scheme like
-// that in the first. So a stand is always worked out from the same one, whatever was asked before.
+// One man's stands are like each other: with changes like the one without, which is the same
+// whatever would go along; in another scheme like that in the first. So a stand is always worked
+// out from the same one, whatever was asked before.
 Standing* Memory::start_of(const Standing& standing) {
   const bool is_learned = standing.question.as_learned;
   if (standing.turned)
     return &this->standing({standing.quarterback, standing.scheme, {}, is_learned});
+  if (is_learned) return &this->standing({standing.quarterback, standing.scheme, {}, false});
   const bool is_of_case = standing.sample == known_[standing.quarterback].sample;
   if (is_of_case && standing.scheme > 0)
     return &this->standing({standing.quarterback, 0, {}, is_learned});
@@ -248,7 +258,8 @@ Tangent Memory::made_tangent(const Threads& threads, const Standing& standing) {
 }
 
 Standing* Memory::of_same_drives(const Standing& standing) {
-  return standing.turned && !standing.drives_turned ? start_of(standing) : nullptr;
+  const bool is_same = standing.turned ? !standing.drives_turned : standing.question.as_learned;
+  return is_same ? start_of(standing) : nullptr;
 }
 
 const Tangent& Memory::tangent_on(const Threads& threads, Standing& standing) {
@@ -391,7 +402,7 @@ const TapeStages* Memory::stages(const Standing& standing) {
 }
 
 const Knobs& Memory::knobs(const Standing& standing) {
-  const auto [entry, is_new] = knobs_.try_emplace(standing.scheme);
+  const auto [entry, is_new] = knobs_.try_emplace({standing.quarterback, standing.scheme});
   if (is_new) entry->second = knobs_of(standing.question);
   return entry->second;
 }

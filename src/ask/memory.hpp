@@ -13,6 +13,7 @@
 #include <map>
 #include <memory>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace callfit::ask {
@@ -63,7 +64,7 @@ class Memory {
 
   /// Members of the setting's population, as many as draws.
   const Sample& population();
-  /// The knobs of stands in a scheme.
+  /// The knobs of a man's stands in a scheme.
   const Knobs& knobs(const Standing& standing);
 
   std::shared_ptr<const Matchup> matchup(std::size_t scheme);
@@ -111,7 +112,7 @@ class Memory {
   Footing made_footing(Standing& standing, Tells tells);
   /// The stand of the same man that this one is near; nullptr: none.
   Standing* start_of(const Standing& standing);
-  /// The stand that a turned one's drives are those of; nullptr: they are its own.
+  /// The stand that one's drives are those of; nullptr: they are its own.
   Standing* of_same_drives(const Standing& standing);
   /// Whether a stand is only followed, to first order.
   bool follows(const Standing& standing) const;
@@ -138,11 +139,11 @@ class Memory {
   Called called_;
   Others others_;  ///< of the last matchup asked about: two men are in the same one
   std::optional<Sample> population_;
-  std::map<std::size_t, Footed> footed_;  ///< by quarterback
-  std::map<std::size_t, Staged> staged_;  ///< likewise
-  std::map<std::size_t, Knobs> knobs_;
+  std::map<std::size_t, Footed> footed_;                        ///< by quarterback
+  std::map<std::size_t, Staged> staged_;                        ///< likewise
+  std::map<std::pair<std::size_t, std::size_t>, Knobs> knobs_;  ///< by quarterback and scheme
   std::map<std::string, Standing> standings_;
-  std::deque<std::string> turned_;  ///< keys of standings with changes, oldest first
+  std::deque<std::string> turned_;  ///< keys of standings with changes, the last asked for last
   std::string held_;
   std::atomic<std::size_t> exact_solves_ = 0;
 };

@@ -22,4 +22,10 @@ Matchup matchup_of(const Question& question) {
   return with_scheme(*question.ground, question.setting, question.scheme, question.options);
 }
 
+DrivePlan plan_of(const Question& question) {
+  const Matchup& ground = *question.ground;
+  return {question.scheme, bind_scheme(question.scheme, ground.setting).setting_family,
+          question.setting, ground.net, question.options};
+}
+
 }  // namespace callfit::ask

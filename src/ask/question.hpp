@@ -48,4 +48,7 @@ Question make_question(std::shared_ptr<const Matchup> ground,
 /// ground's: a question about this offence changes no other team.
 Matchup matchup_of(const Question& question);
 
+/// The drives of matchup_of() alone, for less.
+DrivePlan plan_of(const Question& question);
+
 }  // namespace callfit::ask

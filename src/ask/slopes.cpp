@@ -116,12 +116,12 @@ double measure_slope(const DriveGradient& gradient, const Player& player, const 
   return gain_slope(gradient, player, setting, family, yac ? GainPart::yac : GainPart::run);
 }
 
-void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,
-                     const DriveGradient& net_points) {
+void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Setting& ground,
+                     const Player& player, const DriveGradient& net_points) {
   for (std::size_t d = 0; d < scheme.demands.size(); ++d) {
     Demand& demand = scheme.demands[d];
     const double called = matchup.bound.call_share[demand.family];
-    const double slope = measure_slope(net_points, player, matchup.setting,
+    const double slope = measure_slope(net_points, player, ground,
                                        matchup.bound.setting_family[demand.family], demand);
     const double scored = (demand.more_is_better ? 1 : -1) * slope * matchup.bound.spread[d];
     demand.weight = called > 0 ? std::max(0.0, scored) / called : 0;

@@ -31,7 +31,8 @@ double measure_slope(const DriveGradient& gradient, const Player& player, const 
 
 /// Gives every demand the net points per drive that one spread of its measure brings the player,
 /// call shares counted within; 0 for measures that drives do not use, or where more scores less.
-void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Player& player,
-                     const DriveGradient& net_points);
+/// `ground`: the setting whose population players are pulled toward.
+void weigh_by_points(Scheme& scheme, const Matchup& matchup, const Setting& ground,
+                     const Player& player, const DriveGradient& net_points);
 
 }  // namespace callfit::ask

@@ -15,9 +15,14 @@ class Study::Inside {
 
 namespace {
 
+bool is_followed(const Request& request) {
+  const auto* fit = std::get_if<FitRequest>(&request);
+  return (fit != nullptr && !fit->weights_by_points) ||
+         std::holds_alternative<SayRequest>(request) || std::holds_alternative<TryRequest>(request);
+}
+
 void require_followed(const Request& request) {
-  if (!std::holds_alternative<FitRequest>(request) &&
-      !std::holds_alternative<SayRequest>(request) && !std::holds_alternative<TryRequest>(request))
+  if (!is_followed(request))
     throw InputError(
         Finding{{"", 0, "/kind"},
                 std::string(kind_of(request)) + " is not answered while something moves",

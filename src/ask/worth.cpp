@@ -37,29 +37,16 @@ constexpr std::array further_checked{0.030, 0.034, 0.038, 0.043, 0.047, 0.053, 0
                                      0.062, 0.066, 0.070, 0.930, 0.934, 0.938, 0.943,
                                      0.947, 0.953, 0.957, 0.962, 0.966, 0.970};
 
-// Least squares of departures on t^2 and t^3.
-class BendFit {
- public:
-  void add(const PathPoint& point) {
-    const double t = point.score;
-    const double departure = point.departure;
-    const double t2 = t * t;
-    const double t3 = t2 * t;
-    aa_ += t2 * t2;
-    ab_ += t2 * t3;
-    bb_ += t3 * t3;
-    ya_ += t2 * departure;
-    yb_ += t3 * departure;
-  }
-  Bend fit() const {
-    const double determinant = aa_ * bb_ - ab_ * ab_;
-    if (determinant <= 0) return {};
-    return {(ya_ * bb_ - yb_ * ab_) / determinant, (yb_ * aa_ - ya_ * ab_) / determinant};
-  }
+using Ends = std::array<PathPoint, 2>;
 
- private:
-  double aa_ = 0, ab_ = 0, bb_ = 0, ya_ = 0, yb_ = 0;
-};
+// a t^2 + b t^3 through the departures of both.
+Bend bend_through(const Ends& ends) {
+  const auto& [first, second] = ends;
+  if (first.score == 0 || second.score == 0 || first.score == second.score) return {};
+  const auto over_square = [](const PathPoint& at) { return at.departure / (at.score * at.score); };
+  const double cube = (over_square(second) - over_square(first)) / (second.score - first.score);
+  return {over_square(first) - cube * first.score, cube};
+}
 
 DrivePoints as_points(const std::array<double, 2>& points) { return {points[0], points[1]}; }
 
@@ -252,17 +239,14 @@ class Surrogate {
     out.net_bend = moved({}, {}, out.net_ends);
   }
 
-  using Ends = std::array<PathPoint, 2>;
-
   // By how much more the points depart at the ends than they did, the bend itself apart.
   static Bend moved(Bend bend, const Ends& before, const Ends& after) {
-    BendFit more;
-    for (std::size_t end = 0; end < after.size(); ++end) {
-      const auto& [score, departure] = after[end];
-      const double bent = bend.along(score) - bend.along(before[end].score);
-      more.add({score, departure - before[end].departure - bent});
+    Ends more = after;
+    for (std::size_t end = 0; end < more.size(); ++end) {
+      const double bent = bend.along(more[end].score) - bend.along(before[end].score);
+      more[end].departure -= before[end].departure + bent;
     }
-    const Bend by = more.fit();
+    const Bend by = bend_through(more);
     return {bend.square + by.square, bend.cube + by.cube, bend.aside};
   }
 
@@ -278,7 +262,9 @@ class Surrogate {
     for (std::size_t end = 0; end < near.derivatives_at_ends->size(); ++end) {
       const PathEnd& there = (*near.derivatives_at_ends)[end];
       const DrivePoints points =
-          carried(there.first_order, mean_of(there.draws), scheme, called) + beyond;
+          carried(there.first_order, mean_of(there.draws, there.first_order.terms), scheme,
+                  called) +
+          beyond;
       take_end(end, on_path(scores, there.draws, points), out);
     }
     return true;
@@ -376,9 +362,12 @@ class Surrogate {
     return sum / static_cast<double>(draws.size());
   }
 
-  Player mean_of(std::span<const std::size_t> draws) const {
+  Player mean_of(std::span<const std::size_t> draws) const { return mean_of(draws, terms_); }
+
+  // In the numbers of `terms`; in others he is the mean of all.
+  Player mean_of(std::span<const std::size_t> draws, const std::vector<Term>& terms) const {
     Player player = mean_;
-    for (const Term& term : terms_) term.in(player) = mean_over(term.of(sample_), draws);
+    for (const Term& term : terms) term.in(player) = mean_over(term.of(sample_), draws);
     return player;
   }
 

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <stdexcept>
 #include <utility>
 
 namespace callfit {
@@ -30,8 +29,6 @@ std::vector<FourthDownPlan> table_policies(const Table& table) {
 
 std::vector<ClassPoints> solve_class_points(const Table& table, const SolveOptions& options) {
   const Plan& plan = *table.plan;
-  if (options.near != nullptr && options.near->size() != table.classes.size())
-    throw std::invalid_argument("solve_points: the near values have other quality classes");
   const Approach<2> approach{options.tolerance, options.near, options.most_to_go};
   std::vector<ClassPoints> out;
   for_each_class<2>(

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <array>
 #include <memory>
+#include <stdexcept>
 #include <vector>
 
 namespace callfit::drive {
@@ -81,11 +82,14 @@ void for_each_class_in(const Table& table, const Rewards& rewards,
 
 /// Solves K columns and calls visit(sweep, class, lane) for every class in order. With
 /// FourthDownPolicy::best the policies are only where the choice starts from. The values are the
-/// same whatever registers the processor has.
+/// same whatever registers the processor has. Throws std::invalid_argument where the approach is
+/// from other classes.
 template <std::size_t K, class Visit>
 void for_each_class(const Table& table, const Rewards& rewards,
                     const std::vector<FourthDownPlan>& policies, FourthDownPolicy policy,
                     const Visit& visit, const Approach<K>& approach = {}) {
+  if (approach.from != nullptr && approach.from->size() != table.classes.size())
+    throw std::invalid_argument("the near values have other quality classes");
   if (wide_vectors_pay())
     for_each_class_in<K, WideLanes>(table, rewards, policies, policy, visit, approach);
   else

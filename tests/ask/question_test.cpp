@@ -177,6 +177,7 @@ TEST_CASE("a package of nothing changes no drive") {
   const PackageAnswer result =
       answer(memory, PackageRequest{{}, {"", 8, "draw", Shell::two_high, 0, 0}}, {});
   CHECK(std::abs(result.effect.drives->net_points_per_game.change.high) < 1e-3);
+  CHECK(std::abs(result.effect.drives->net_points_per_game.change.low) < 1e-3);
   CHECK(result.after.quarterback_runs == Approx(result.before.quarterback_runs));
   CHECK(result.after.red_zone_touchdowns == Approx(result.before.red_zone_touchdowns));
 }
@@ -217,9 +218,8 @@ TEST_CASE("levers are the slopes of their knobs") {
     const double told = slope * lever.step * standing.drives_per_game();
     // The slope at the means lies within what the draws' slopes are said to span.
     const Number& number = lever.net_points_per_game;
-    const double width = std::max(number.high - number.low, 0.02 * std::abs(told));
-    CHECK(told > number.low - width);
-    CHECK(told < number.high + width);
+    CHECK(told >= number.low - 0.02 * std::abs(told));
+    CHECK(told <= number.high + 0.02 * std::abs(told));
     CHECK(told >= -1e-9);
   }
 }

@@ -9,6 +9,7 @@
 #include <catch2/catch.hpp>
 
 #include <cmath>
+#include <utility>
 
 using namespace callfit;
 using namespace callfit::ask;
@@ -24,6 +25,18 @@ Case wild() {
       if (rate) rate->spread = 0.7 * std::sqrt(rate->mean * (1 - rate->mean));
   for (Quarterback& quarterback : about.quarterbacks)
     quarterback.profile = build_profile("Anybody", {}, about.setting, weighting_of(about.setting));
+  return about;
+}
+
+// The family is called in the last situation alone; the first family takes its calls elsewhere.
+Case with_one_place_of(const std::string& family, Case about) {
+  Scheme& scheme = about.schemes[0];
+  const std::size_t f = scheme.find_family(family);
+  for (CallSituation& situation : scheme.situations) {
+    situation.share_by_shell = {};
+    if (&situation != &scheme.situations.back())
+      situation.share[0] += std::exchange(situation.share[f], 0.0);
+  }
   return about;
 }
 
@@ -105,6 +118,17 @@ TEST_CASE("points carried to the ends of the interval are those that solves find
     CHECK(standing.worth->method.exact_solves + 2 == solved.method.exact_solves);
     CHECK(apart(standing.worth->net_points, solved.net_points) < 0.15 * tolerated_end);
   }
+  // A family that is called no more has no derivatives of its own left.
+  Memory rarely(with_one_place_of("deep_middle", demo_case(default_draws)), 0);
+  const Worth& called = rarely.worth(rarely.standing({0, 0, {}, false}));
+  const std::string place = rarely.about().schemes[0].situations.back().id;
+  Standing& never =
+      rarely.standing({0, 0, {{"call." + place + ".deep_middle", Change::Way::set, 0, ""}}, false});
+  const std::size_t spent = rarely.worth(never).method.exact_solves;
+  const Worth solved = worth_near(called, nullptr, never.tangent, *never.matchup, *never.sample,
+                                  *never.mean, {0, 0});
+  CHECK(spent + 2 == solved.method.exact_solves);
+  CHECK(apart(never.worth->net_points, solved.net_points) < 0.15 * tolerated_end);
   // A far turn is solved for.
   const Standing& far = turned("call.all.deep_outside", 0.2);
   CHECK(far.worth->method.exact_solves == with_solves(far).method.exact_solves);

@@ -134,7 +134,7 @@ TEST_CASE("call shares of turned calls are those of a scheme that calls so", "[p
   const double moved = shares[0] / 2;
   shares[0] -= moved;
   shares[1] += moved;
-  const Matchup turned = with_calls(ground, scheme);
+  const Matchup turned = with_calls(ground, setting, scheme);
   const Matchup fresh = with_scheme(ground, setting, scheme, ground.options);
   REQUIRE(turned.bound.call_share.size() == fresh.bound.call_share.size());
   for (std::size_t f = 0; f < fresh.bound.call_share.size(); ++f)

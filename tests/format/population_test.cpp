@@ -53,8 +53,8 @@ TEST_CASE("shipped settings know how their quarterbacks differ") {
 TEST_CASE("populations are made of the professional setting as it is") {
   const json families = json::parse(Files().read(root + "settings/pro.json"))["families"];
   for (const char* level : {"pro", "college", "high-school"}) {
-    const json rates = json::parse(
-        Files().read(root + "settings/population/" + level + ".json"))["rates"];
+    const json rates =
+        json::parse(Files().read(root + "settings/population/" + level + ".json"))["rates"];
     for (const auto& [id, family] : families.items()) {
       if (family["kind"] != "pass") continue;
       CAPTURE(level, id);

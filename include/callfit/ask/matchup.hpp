@@ -38,10 +38,10 @@ Matchup make_matchup(const Setting& setting, const Scheme& scheme, const Scheme&
 Matchup with_scheme(const Matchup& ground, const Setting& setting, const Scheme& scheme,
                     const DriveOptions& options);
 
-/// The ground's matchup with other call shares, and demands at other levels, for much less work.
-/// The scheme must have the ground's families and situations (DrivePlan::with_calls), else
-/// std::invalid_argument. The population is the ground's own setting.
-Matchup with_calls(const Matchup& ground, const Scheme& scheme);
+/// A matchup with other call shares, and demands at other levels, for much less work. The scheme
+/// must have its families and situations (DrivePlan::with_calls), else std::invalid_argument.
+/// `population`: the ground's setting, whose average quarterback is called.
+Matchup with_calls(const Matchup& from, const Setting& population, const Scheme& scheme);
 
 DriveModel compile_drives(const Matchup& matchup, const Player& player);
 

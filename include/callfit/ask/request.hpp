@@ -27,6 +27,10 @@ struct Stand {
   bool as_learned = false;
 };
 
+/// The man of one stand, with what is turned of him (rates, gains, weights of levels), in all else
+/// of another.
+Stand man_in(const Stand& man, const Stand& rest);
+
 /// The case's other man, whom a stand is held against, in the same scheme: what is turned of the
 /// scheme goes for both, what is turned of the man for him alone. Nothing where there is no other.
 std::optional<Stand> held_against(const Stand& stand, const Case& about);

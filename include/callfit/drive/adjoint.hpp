@@ -1,6 +1,6 @@
 // Exact derivatives of a drive's points by everything that a quarterback and his scheme bring to
 // it, from one reverse sweep: visits of every state (the transposed system) times how each state's
-// play changes. One gradient costs about as much as two solved drives, however many derivatives.
+// play changes. One gradient costs about as much as three solved drives, however many derivatives.
 #pragma once
 
 #include <callfit/drive/drive.hpp>

@@ -132,7 +132,7 @@ struct DriveValues {
   double share_of(DriveResult result) const { return share[static_cast<std::size_t>(result)]; }
 };
 
-/// Every state of a drive solved at once, to a residual below 1e-12.
+/// Every state of a drive solved at once, to a residual below 1e-11.
 class ExactDrives {
  public:
   explicit ExactDrives(std::shared_ptr<const drive::Solution> solution)
