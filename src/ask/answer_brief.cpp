@@ -223,8 +223,9 @@ BriefAnswer answer(Memory& memory, const BriefRequest& request, const Progress& 
   Standing& there = memory.standing(man_in(request.second, request.first));
   memory.worth(there);
   answer.reasons = Reasons(memory, first, there).all();
-  answer.rest =
+  answer.mean_in_first_scheme =
       Meeting(net_points_of(first), net_points_of(there)).mean() * first.drives_per_game();
+  answer.rest = answer.mean_in_first_scheme;
   for (const ReasonAnswer& reason : answer.reasons) answer.rest -= reason.part;
   if (progress) progress(2, steps);
   const std::vector<LeverAnswer>& levers = levers_of(memory, first);

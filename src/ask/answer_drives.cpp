@@ -131,10 +131,11 @@ class DrivesTeller {
     answer.net_points_per_game = scaled(answer.net_points, answer.drives_per_game);
     const Scheme& scheme = standing_.question.scheme;
     const DriveModel model = compile_drives(*standing_.matchup, *standing_.mean);
-    const std::vector<double> visits = situation_visits(model, standing_.matchup->starts);
-    for (std::size_t s = 0; s < visits.size(); ++s)
-      answer.situations.push_back(
-          {scheme.situations[s].id, scheme.situations[s].label, {visits[s], visits[s], visits[s]}});
+    const std::vector<double> plays = request_.from
+                                          ? situation_visits(model, *request_.from)
+                                          : situation_visits(model, standing_.matchup->starts);
+    for (std::size_t s = 0; s < plays.size(); ++s)
+      answer.situations.push_back({scheme.situations[s].id, scheme.situations[s].label, plays[s]});
     answer.handoffs = handoffs();
     if (request_.sampled_drives == 0) return;
     const SampleOptions options{memory_.about().options.seed, request_.sampled_drives,

@@ -105,10 +105,10 @@ void add_state(std::array<double, full_columns>& sum, const Solution& solution,
 
 std::vector<double> plays_by_situation(const Table& table,
                                        const std::vector<FourthDownPlan>& policies,
-                                       const std::vector<double>& start_share) {
+                                       const auto& start) {
   const Plan& plan = *table.plan;
   std::vector<double> sum(plan.scheme.situations.size(), 0.0);
-  const auto visits = visits_of(table, policies, start_share);
+  const auto visits = visits_of(table, policies, start);
   for (std::size_t k = 0; k < visits.size(); ++k) {
     const std::vector<double> plays = plays_by_row(plan, policies[k], visits[k]);
     for (std::size_t r = 0; r < plays.size(); ++r)
@@ -166,6 +166,11 @@ std::vector<double> situation_visits(const DriveModel& model,
                                      const std::vector<double>& start_share) {
   const drive::Table& table = model.table();
   return drive::plays_by_situation(table, drive::policies_of(table), start_share);
+}
+
+std::vector<double> situation_visits(const DriveModel& model, const DriveState& from) {
+  const drive::Table& table = model.table();
+  return drive::plays_by_situation(table, drive::policies_of(table), from);
 }
 
 PointValues solve_points(const DriveModel& model, const SolveOptions& options) {

@@ -42,9 +42,13 @@ class Pusher {
     keep_ = side_by_side<Lanes>(keep, plan_.layout.pool_size);
   }
 
-  void run(const std::vector<double>& start_share) {
+  void start(const std::vector<double>& share) {
     for (std::size_t spot = 1; spot < field_length; ++spot)
-      fresh_[field_length - spot].add(start_share[spot]);
+      fresh_[field_length - spot].add(share[spot]);
+  }
+  void start(const DriveState& state) { arriving_[state_index(state)].add(1); }
+
+  void run() {
     if constexpr (std::is_same_v<Lanes, WideLanes>)
       run_wide();
     else
@@ -215,16 +219,23 @@ class Pusher {
 template <class Lanes>
 std::vector<std::vector<double>> visits_in(const Table& table,
                                            const std::vector<FourthDownPlan>& policies,
-                                           const std::vector<double>& start_share,
-                                           const VisitOptions& options) {
+                                           const auto& start, const VisitOptions& options) {
   std::vector<std::vector<double>> out;
   for (std::size_t first = 0; first < table.classes.size(); first += lane_count) {
     Pusher<Lanes> pusher(table, first, policies, options);
-    pusher.run(start_share);
+    pusher.start(start);
+    pusher.run();
     for (std::size_t k = first; k < std::min(first + lane_count, table.classes.size()); ++k)
       out.push_back(pusher.visits(k - first));
   }
   return out;
+}
+
+std::vector<std::vector<double>> visits_from(const Table& table,
+                                             const std::vector<FourthDownPlan>& policies,
+                                             const auto& start, const VisitOptions& options) {
+  return wide_vectors_pay() ? visits_in<WideLanes>(table, policies, start, options)
+                            : visits_in<NarrowLanes>(table, policies, start, options);
 }
 
 }  // namespace
@@ -233,8 +244,13 @@ std::vector<std::vector<double>> visits_of(const Table& table,
                                            const std::vector<FourthDownPlan>& policies,
                                            const std::vector<double>& start_share,
                                            const VisitOptions& options) {
-  return wide_vectors_pay() ? visits_in<WideLanes>(table, policies, start_share, options)
-                            : visits_in<NarrowLanes>(table, policies, start_share, options);
+  return visits_from(table, policies, start_share, options);
+}
+
+std::vector<std::vector<double>> visits_of(const Table& table,
+                                           const std::vector<FourthDownPlan>& policies,
+                                           const DriveState& start) {
+  return visits_from(table, policies, start, {});
 }
 
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits) {

@@ -24,6 +24,10 @@ std::vector<std::vector<double>> visits_of(const Table& table,
                                            const std::vector<FourthDownPlan>& policies,
                                            const std::vector<double>& start_share,
                                            const VisitOptions& options = {});
+/// The same from one state.
+std::vector<std::vector<double>> visits_of(const Table& table,
+                                           const std::vector<FourthDownPlan>& policies,
+                                           const DriveState& start);
 
 /// Expected plays (no penalty, no kick) at each state, from its visits.
 double plays_at(const Plan& plan, const FourthDownPlan& policy, std::size_t state, double visits);

@@ -96,10 +96,12 @@ Json field_json(const DrivesAnswer& answer) {
   return rows;
 }
 
-Json named_json(const std::vector<NamedNumber>& list, const char* key) {
-  return list_of(list, [key](const NamedNumber& one) {
-    return Json{{"id", one.id}, {"label", one.label}, {key, to_json(one.number)}};
-  });
+Json result_json(const NamedNumber& one) {
+  return {{"id", one.id}, {"label", one.label}, {"share_of_drives", to_json(one.number)}};
+}
+
+Json situation_json(const SituationPlays& one) {
+  return {{"id", one.id}, {"label", one.label}, {"plays_per_drive", one.plays}};
 }
 
 Json json_of(const DrivesAnswer& answer) {
@@ -113,11 +115,11 @@ Json json_of(const DrivesAnswer& answer) {
                    {"points_per_game", to_json(answer.points_per_game)},
                    {"net_points_per_game", to_json(answer.net_points_per_game)},
                    {"drives_per_game", answer.drives_per_game},
-                   {"results", named_json(answer.results, "share_of_drives")},
+                   {"results", list_of(answer.results, result_json)},
                    {"first_downs_per_drive", to_json(answer.first_downs)},
                    {"plays_per_drive", to_json(answer.plays)},
                    {"first_and_ten", field_json(answer)},
-                   {"situations", named_json(answer.situations, "plays_per_drive")}});
+                   {"situations", list_of(answer.situations, situation_json)}});
   if (answer.handoffs)
     json["handoffs"] =
         Json{{"success", to_json(answer.handoffs->success)}, {"usual", answer.handoffs->usual}};
@@ -344,7 +346,8 @@ Json json_of(const BriefAnswer& answer) {
             {"reasons",
              list_of(answer.reasons,
                      [&](const ReasonAnswer& one) { return reason_json(one, answer.difference); })},
-            {"mean_rest_net_points_per_game", answer.rest}};
+            {"mean_rest_net_points_per_game", answer.rest},
+            {"mean_net_points_per_game_in_first_scheme", answer.mean_in_first_scheme}};
   if (answer.doubt) json["doubt"] = doubt_json(*answer.doubt);
   if (answer.wrinkle) json["wrinkle"] = to_json(*answer.wrinkle);
   return json;

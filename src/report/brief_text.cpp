@@ -70,9 +70,27 @@ std::string places_text(const BriefAnswer& answer, const BothNames& names) {
          " worse than " + names.second + ".";
 }
 
+std::string in_scheme(const std::string& name, const About& about) {
+  return name + " in " + about.scheme;
+}
+
+bool in_one_scheme(const BriefAnswer& answer) {
+  return answer.first.scheme == answer.second.scheme;
+}
+
 std::string title_of(const BriefAnswer& answer, const BothNames& names) {
-  const std::string title = names.first + " or " + names.second;
-  return answer.first.scheme == answer.second.scheme ? title + " in " + answer.first.scheme : title;
+  const std::string first =
+      in_one_scheme(answer) ? names.first : in_scheme(names.first, answer.first);
+  return first + " or " + in_scheme(names.second, answer.second);
+}
+
+std::string answer_text(const BriefAnswer& answer, const BothNames& names) {
+  const std::string each = in_one_scheme(answer)
+                               ? ""
+                               : in_scheme(names.first, answer.first) + " against " +
+                                     in_scheme(names.second, answer.second) + ". ";
+  return each + difference_sentence(answer.difference) + " " + capital(net_points_meaning) + "." +
+         places_text(answer, names);
 }
 
 std::string cause_text(const ChangePart& part, const BriefAnswer& answer, const BothNames& names) {
@@ -116,7 +134,9 @@ void add_reasons(Page& page, const BriefAnswer& answer, const BothNames& names) 
                            " in " + answer.first.scheme +
                            " (middle, 90% interval, mean; the means and a rest of " +
                            value_text(Unit::signed_points, answer.rest) +
-                           " that no single family explains add up to the mean difference):");
+                           " that no single family explains add up to " +
+                           value_text(Unit::signed_points, answer.mean_in_first_scheme) +
+                           ", the mean difference there):");
   page.gap();
   for (const ReasonAnswer& reason : answer.reasons) page.point(reason_text(reason, names));
 }
@@ -127,13 +147,11 @@ std::string brief_text(const BriefAnswer& answer, bool markdown) {
   const BothNames names{answer.difference.first, answer.difference.second};
   Page page(markdown);
   page.title(title_of(answer, names));
-  page.part("Answer", difference_sentence(answer.difference) + " " + capital(net_points_meaning) +
-                          "." + places_text(answer, names));
+  page.part("Answer", answer_text(answer, names));
   add_change(page, answer, names);
   add_reasons(page, answer, names);
   if (answer.doubt) page.part("Biggest doubt", doubt_text(*answer.doubt, names.first));
   page.part("A wrinkle to try", wrinkle_text(answer.wrinkle));
-  if (answer.doubt) page.part("Chart next", "More snaps that show " + answer.doubt->label + ".");
   if (const std::string rests = rests_text(answer.first); !rests.empty())
     page.part("What it rests on",
               names.first + ": " + rests + ' ' + names.second + ": " + rests_text(answer.second));

@@ -93,10 +93,9 @@ std::string field_table(const DrivesAnswer& answer) {
 
 std::string situations_table(const DrivesAnswer& answer) {
   if (answer.situations.empty()) return "";
-  Table table({{"situation", Align::left, 60}, {"plays per drive"}, {"90%"}});
-  for (const NamedNumber& situation : answer.situations)
-    table.add({situation.label, value_text(Unit::count, situation.number.centre),
-               range_text(Unit::count, situation.number)});
+  Table table({{"situation", Align::left, 60}, {"plays per drive, at the mean rates"}});
+  for (const SituationPlays& situation : answer.situations)
+    table.add({situation.label, value_text(Unit::count, situation.plays)});
   return '\n' + table.text();
 }
 

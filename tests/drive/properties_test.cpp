@@ -174,6 +174,18 @@ TEST_CASE("situations come up as often as plays are run") {
   // Penalties that use up the down count as plays without a call.
   CHECK(calls < exact.over(starts).plays);
   CHECK(calls == Approx(exact.over(starts).plays).epsilon(0.01));
+  // From one state too; at first and ten it is a drive that starts there.
+  std::vector<double> at_midfield(100, 0.0);
+  at_midfield[50] = 1;
+  const std::vector<double> from_there = situation_visits(game.model(), first_down_at(50));
+  const std::vector<double> started = exact.situation_visits(at_midfield);
+  for (std::size_t s = 0; s < started.size(); ++s)
+    CHECK(from_there[s] == Approx(started[s]).epsilon(1e-9));
+  const DriveState third{3, 7, 60};
+  const std::vector<double> late = situation_visits(game.model(), third);
+  const double late_calls = std::accumulate(late.begin(), late.end(), 0.0);
+  CHECK(late_calls < exact.at(third).plays);
+  CHECK(late_calls > 0.98 * exact.at(third).plays);
 }
 
 TEST_CASE("a state without a rule is told") {

@@ -100,8 +100,9 @@ TEST_CASE("text and JSON say the same numbers: fit, drives, comparison") {
                                 {"/first_downs_per_drive", Unit::count},
                                 {"/plays_per_drive", Unit::count},
                                 {"/first_and_ten/74/points_per_drive", Unit::points},
-                                {"/first_and_ten/98/net_points_per_drive", signed_points},
-                                {"/situations/0/plays_per_drive", Unit::count}});
+                                {"/first_and_ten/98/net_points_per_drive", signed_points}});
+  CHECK_THAT(drives_text(sample_drives()),
+             Catch::Contains("First and ten") && Catch::Contains(value_text(Unit::count, 2.625)));
   check_shown(sample_compare(), {{"/entries/1/place_of_100", Unit::place},
                                  {"/entries/0/points_per_drive", Unit::points, false},
                                  {"/entries/1/net_points_per_drive", signed_points},

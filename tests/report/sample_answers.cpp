@@ -188,7 +188,7 @@ DrivesAnswer sample_drives() {
     answer.points_at.push_back(numbers.points());
     answer.net_points_at.push_back(numbers.signed_points());
   }
-  answer.situations = {{"first", "First and ten", numbers.points()}};
+  answer.situations = {{"first", "First and ten", 2.625}};
   answer.method = {416, false, 0.0023};
   answer.handoffs = HandoffAnswer{numbers.share(), 0.46};
   return answer;

@@ -136,6 +136,12 @@ struct Method {
   double surrogate_error = 0;    ///< net points per drive, root mean square over the checked draws
 };
 
+/// Plays per drive in a situation of the scheme, at the mean rates.
+struct SituationPlays {
+  std::string id, label;
+  double plays = 0;
+};
+
 struct NamedNumber {
   std::string id, label;
   Number number;
@@ -157,9 +163,9 @@ struct DrivesAnswer {
   Number first_downs, plays;
   /// First and ten at each yards_to_goal, 1 to 99 (entry 0 is 1 yard); empty with `from`.
   std::vector<Number> points_at, net_points_at;
-  std::vector<NamedNumber> situations;    ///< plays per drive in each situation of the scheme
-  std::optional<HandoffAnswer> handoffs;  ///< where the scheme calls them
-  std::optional<SampledValues> sampled;   ///< at the posterior means, by the Monte Carlo engine
+  std::vector<SituationPlays> situations;  ///< all of the scheme's
+  std::optional<HandoffAnswer> handoffs;   ///< where the scheme calls them
+  std::optional<SampledValues> sampled;    ///< at the posterior means, by the Monte Carlo engine
   Method method;
 };
 
@@ -426,9 +432,11 @@ struct BriefAnswer {
   Number first_place, second_place;
   ChangeAnswer change;
   std::vector<ReasonAnswer>
-      reasons;                       ///< of all families, in the first's scheme, largest part first
-  double rest = 0;                   ///< net points a game that no single family explains
-  std::optional<DoubtAnswer> doubt;  ///< of the first
+      reasons;      ///< of all families, in the first's scheme, largest part first
+  double rest = 0;  ///< net points a game that no single family explains
+  /// Net points a game between both in the first's scheme, mean: what reasons and rest add up to.
+  double mean_in_first_scheme = 0;
+  std::optional<DoubtAnswer> doubt;    ///< of the first
   std::optional<LeverAnswer> wrinkle;  ///< the call that gains most among the clear ones
 };
 

@@ -178,6 +178,8 @@ PointValues solve_points(const DriveModel& model, const SolveOptions& options = 
 /// ExactDrives::situation_visits(), for less work where nothing else is asked.
 std::vector<double> situation_visits(const DriveModel& model,
                                      const std::vector<double>& start_share);
+/// The same of drives from one state.
+std::vector<double> situation_visits(const DriveModel& model, const DriveState& from);
 
 /// What drives come to, per drive: as in DriveValues.
 struct DriveFlow {
