@@ -107,7 +107,7 @@ class TrendTeller {
       if (progress) progress(count + 1, games.size() + 1);
     }
     answer.held = held(answer.steps.front(), answer.steps.back());
-    if (!request_.kept.empty()) answer.kept = score_of(request_.kept, profile_of(season));
+    if (!request_.kept.empty()) answer.kept = score_of_kept();
     return answer;
   }
 
@@ -121,6 +121,15 @@ class TrendTeller {
   Profile profile_of(const std::vector<Chart>& tape) const {
     return build_profile(now_.question.profile->name, tape, now_.question.ground->setting,
                          now_.question.weighting, now_.question.tape->like);
+  }
+
+  KeptScore score_of_kept() const {
+    const Quarterback& quarterback = memory_.about().quarterbacks[now_.quarterback];
+    auto score = score_since(request_.kept, quarterback, now_.question.ground->setting);
+    if (!score)
+      refuse_at("/kept", "nothing of him was charted since",
+                "give charts of later games, or nothing that was kept");
+    return *std::move(score);
   }
 
   TrendStepAnswer step(const std::vector<Chart>& tape, const std::string& game) {

@@ -7,6 +7,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <utility>
 
 namespace callfit {
 namespace {
@@ -55,13 +57,16 @@ void add(KeptGroup& group, const KeptOutcome& outcome) {
   group.came += side.yes() ? outcome.came : 1 - outcome.came;
 }
 
-// What is left of the charts without the first `snaps` that count.
-std::vector<Chart> charts_beyond(const std::vector<Chart>& charts, double snaps) {
+// What is left of the charts without what was charted of each game by then, in the charts' order.
+std::vector<Chart> charts_since(const KeptAnswer& kept, const std::vector<Chart>& charts) {
+  std::map<std::string, double> known;
+  for (const KeptGame& game : kept.games) known[game.game] += game.snaps;
   std::vector<Chart> out;
   for (const Chart& chart : charts) {
     Chart rest{chart.source, {}};
     for (const Snap& snap : chart.snaps) {
       if (snap.result == Result::no_play) continue;
+      double& snaps = known[std::string(snap.game)];
       if (snaps > 0)
         snaps -= 1;
       else
@@ -72,10 +77,43 @@ std::vector<Chart> charts_beyond(const std::vector<Chart>& charts, double snaps)
   return out;
 }
 
+KeptScore none_scored() {
+  KeptScore score;
+  for (std::size_t l = 0; l < score.groups.size(); ++l) score.groups[l].lean = static_cast<Lean>(l);
+  return score;
+}
+
+void add(KeptScore& score, const KeptAnswer& answer, const Profile& season) {
+  for (const KeptVerdict& said : answer.verdicts) {
+    const RateCounts counts = counted(said, season);
+    if (counts.of < fewest_scored) {
+      ++score.left_out;
+      continue;
+    }
+    const KeptOutcome outcome{
+        answer.date,           said, counts.made, counts.of, odds_of_count(said, counts.of),
+        came_out(said, counts)};
+    const double miss = outcome.odds - outcome.came;
+    score.brier += miss * miss;
+    score.expected_brier += outcome.odds * (1 - outcome.odds);
+    add(score.groups[static_cast<std::size_t>(Verdict{said.odds, 0, {}}.lean())], outcome);
+    score.outcomes.push_back(outcome);
+  }
+}
+
+KeptScore averaged(KeptScore score) {
+  if (score.outcomes.empty()) return score;
+  const auto count = static_cast<double>(score.outcomes.size());
+  score.brier /= count;
+  score.expected_brier /= count;
+  return score;
+}
+
 }  // namespace
 
-KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date) {
-  KeptAnswer kept{date, fit.about.quarterback, fit.about.scheme, fit.about.snaps, {}};
+KeptAnswer kept_answer(const FitAnswer& fit, const Profile& profile, const std::string& date) {
+  KeptAnswer kept{date, fit.about.quarterback, fit.about.scheme, fit.about.snaps, {}, {}};
+  for (const GameContribution& game : profile.games) kept.games.push_back({game.game, game.snaps});
   for (const DemandAnswer& demand : fit.demands) {
     if (demand.in_yards) continue;
     const FamilyAnswer& family = fit.families[demand.family];
@@ -87,40 +125,26 @@ KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date) {
 }
 
 KeptScore score_of(const std::vector<KeptAnswer>& kept, const Profile& season) {
-  KeptScore score;
-  for (std::size_t l = 0; l < score.groups.size(); ++l) score.groups[l].lean = static_cast<Lean>(l);
-  for (const KeptAnswer& answer : kept)
-    for (const KeptVerdict& said : answer.verdicts) {
-      const RateCounts counts = counted(said, season);
-      if (counts.of < fewest_scored) {
-        ++score.left_out;
-        continue;
-      }
-      const KeptOutcome outcome{
-          answer.date,           said, counts.made, counts.of, odds_of_count(said, counts.of),
-          came_out(said, counts)};
-      const double miss = outcome.odds - outcome.came;
-      score.brier += miss * miss;
-      score.expected_brier += outcome.odds * (1 - outcome.odds);
-      add(score.groups[static_cast<std::size_t>(Verdict{said.odds, 0, {}}.lean())], outcome);
-      score.outcomes.push_back(outcome);
-    }
-  if (score.outcomes.empty()) return score;
-  const auto count = static_cast<double>(score.outcomes.size());
-  score.brier /= count;
-  score.expected_brier /= count;
-  return score;
+  KeptScore score = none_scored();
+  for (const KeptAnswer& answer : kept) add(score, answer, season);
+  return averaged(std::move(score));
 }
 
-std::optional<KeptScore> score_since(const KeptAnswer& kept, const Quarterback& quarterback,
-                                     const Setting& setting) {
+std::optional<KeptScore> score_since(const std::vector<KeptAnswer>& kept,
+                                     const Quarterback& quarterback, const Setting& setting) {
   if (!quarterback.tape) return std::nullopt;
-  const std::vector<Chart> since = charts_beyond(quarterback.tape->charts, kept.snaps);
-  if (since.empty()) return std::nullopt;
   Weighting weighting = quarterback.profile.weighting;
   weighting.around = {};  // counts alone are asked for
-  return score_of({kept}, build_profile(quarterback.profile.name, since, setting, weighting,
-                                        quarterback.tape->like));
+  KeptScore score = none_scored();
+  bool is_any = false;
+  for (const KeptAnswer& answer : kept) {
+    const std::vector<Chart> since = charts_since(answer, quarterback.tape->charts);
+    if (since.empty()) continue;
+    is_any = true;
+    add(score, answer,
+        build_profile(quarterback.profile.name, since, setting, weighting, quarterback.tape->like));
+  }
+  return is_any ? std::optional(averaged(std::move(score))) : std::nullopt;
 }
 
 }  // namespace callfit

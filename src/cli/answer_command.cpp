@@ -298,7 +298,8 @@ void keep_answer(Files& disk, const std::string& file, Study& study, const Stand
                  const std::string& date) {
   if (file.empty()) return;
   const std::string kept =
-      kept_to_json(kept_answer(std::get<FitAnswer>(study.answer(FitRequest{stand, false})), date));
+      kept_to_json(kept_answer(std::get<FitAnswer>(study.answer(FitRequest{stand, false})),
+                               study.about().quarterbacks[stand.quarterback].profile, date));
   parse_kept(kept, file);
   disk.write(file, kept);
 }

@@ -322,7 +322,7 @@ class Desk::Inside {
     const auto man = std::find_if(men.begin(), men.end(), [&said](const Quarterback& one) {
       return one.profile.name == said.quarterback;
     });
-    return man == men.end() ? std::nullopt : score_since(said, *man, about().setting);
+    return man == men.end() ? std::nullopt : score_since({said}, *man, about().setting);
   }
 
   CaseFile case_file_;

@@ -13,6 +13,9 @@ using Json = nlohmann::ordered_json;
 constexpr std::string_view kept_format = "callfit-kept/1";
 constexpr std::string_view date_want = "a date such as 2026-11-28";
 constexpr std::string_view verdict_want = "what was said of one demand";
+constexpr std::string_view kept_game_want =
+    R"(a game such as {"game": "week 1", "charted_snaps": 61})";
+constexpr Sizes kept_games_rule{0, 10'000, "the games that were charted"};
 constexpr Sizes verdicts_rule{0, 10'000, "a list of what was said"};
 constexpr Texts kept_name_rule{1, 200, "a short name"};
 constexpr Texts date_rule{10, 10, date_want};
@@ -56,6 +59,13 @@ KeptVerdict verdict_from(Fields& fields) {
   return said;
 }
 
+KeptGame kept_game_from(Fields& fields) {
+  KeptGame game;
+  game.game = fields.text("game");
+  game.snaps = fields.number("charted_snaps", kept_snaps_rule);
+  return game;
+}
+
 }  // namespace
 
 void require_date(const std::string& date) {
@@ -72,6 +82,7 @@ KeptAnswer kept_from(Fields& fields) {
   kept.quarterback = fields.text("quarterback", person_rule);
   kept.scheme = fields.text("scheme", kept_name_rule);
   kept.snaps = fields.number("charted_snaps", kept_snaps_rule);
+  kept.games = fields.objects("games", kept_games_rule, kept_game_want, kept_game_from);
   kept.verdicts = fields.objects("verdicts", verdicts_rule, verdict_want, verdict_from);
   return kept;
 }
@@ -93,11 +104,12 @@ Json kept_json(const KeptAnswer& kept) {
                     {"odds", said.odds}});
     verdicts.push_back(std::move(one));
   }
-  return {{"date", kept.date},
-          {"quarterback", kept.quarterback},
-          {"scheme", kept.scheme},
-          {"charted_snaps", kept.snaps},
-          {"verdicts", std::move(verdicts)}};
+  Json games = Json::array();
+  for (const KeptGame& game : kept.games)
+    games.push_back({{"game", game.game}, {"charted_snaps", game.snaps}});
+  return {{"date", kept.date},         {"quarterback", kept.quarterback},
+          {"scheme", kept.scheme},     {"charted_snaps", kept.snaps},
+          {"games", std::move(games)}, {"verdicts", std::move(verdicts)}};
 }
 
 std::string kept_to_json(const KeptAnswer& kept) {

@@ -27,6 +27,7 @@ KeptAnswer said(double asked, const Number& estimate, double odds, bool more = t
           "A",
           "B",
           100,
+          {{"opener", 100}},
           {{"boot", "Boot", Measure::completion, {}, "completion", asked, more, estimate, odds}}};
 }
 
@@ -77,6 +78,9 @@ TEST_CASE("a kept answer written and read back is the same") {
   const KeptAnswer kept = said(0.62, {0.6, 0.5, 0.7, 0, 0}, 0.31, false);
   const KeptAnswer back = parse_kept(kept_to_json(kept), "k.json");
   CHECK(back.date == kept.date);
+  REQUIRE(back.games.size() == 1);
+  CHECK(back.games[0].game == "opener");
+  CHECK(back.games[0].snaps == 100);
   CHECK(back.verdicts[0].estimate.low == 0.5);
   CHECK(back.verdicts[0].odds == 0.31);
   CHECK_FALSE(back.verdicts[0].more_is_better);

@@ -2,6 +2,7 @@
 #include "demo_case.hpp"
 #include "toy.hpp"
 
+#include <callfit/ask/kept.hpp>
 #include <callfit/ask/study.hpp>
 #include <callfit/base/finding.hpp>
 
@@ -247,9 +248,41 @@ TEST_CASE("the paragraph has the numbers of the other answers") {
 
 TEST_CASE("what was said of one man is not held against another's season") {
   Study study(demo_case());
-  const KeptAnswer said{"2026-08-30", "Somebody else", "A scheme", 12, {}};
+  const KeptAnswer said{"2026-08-30", "Somebody else", "A scheme", 12, {}, {}};
   CHECK_THROWS_WITH(study.answer(TrendRequest{{}, 0, {said}}),
                     Catch::Contains("/kept/0/quarterback: was said of Somebody else"));
+}
+
+TEST_CASE("what was said is held against what was charted since alone") {
+  Study before(demo_case());
+  const Quarterback& man = before.about().quarterbacks[0];
+  const KeptAnswer said =
+      kept_answer(answer_of<FitAnswer>(before, FitRequest{}), man.profile, "2026-08-30");
+  CHECK(std::accumulate(said.games.begin(), said.games.end(), 0.0,
+                        [](double sum, auto& game) { return sum + game.snaps; }) == said.snaps);
+  CHECK_THROWS_WITH(before.answer(TrendRequest{{}, 0, {said}}),
+                    Catch::Contains("/kept: nothing of him was charted since"));
+  // Twenty boots more, all caught, in a game that was charted to a part, and a new game.
+  Case later = demo_case();
+  Tape tape = *later.quarterbacks[0].tape;
+  Chart more{"later.csv", {}};
+  Snap boot = *std::find_if(
+      tape.charts.front().snaps.begin(), tape.charts.front().snaps.end(),
+      [](const Snap& snap) { return snap.family == "boot" && snap.result == Result::complete; });
+  for (int i = 0; i < 20; ++i) {
+    if (i == 10) boot.game = "a new game";
+    more.snaps.push_back(boot);
+  }
+  tape.charts.push_back(more);
+  later.quarterbacks[0].tape = std::make_shared<const Tape>(std::move(tape));
+  Study after(std::move(later));
+  const auto trend = answer_of<TrendAnswer>(after, TrendRequest{{}, 0, {said}});
+  REQUIRE(trend.kept);
+  REQUIRE_FALSE(trend.kept->outcomes.empty());
+  for (const KeptOutcome& outcome : trend.kept->outcomes) {
+    CHECK(outcome.said.family == "boot");
+    CHECK(outcome.of == 20);
+  }
 }
 
 TEST_CASE("a try that changes nothing changes nothing to the last bit") {

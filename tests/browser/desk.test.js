@@ -193,7 +193,7 @@ test("what was said before is seen with what came of it", async () => {
       join(folder, "said.json"),
       JSON.stringify({
         format: "callfit-kept/1", date: "2026-09-01", quarterback: "New starter", scheme: "New coordinator's scheme",
-        charted_snaps: 40,
+        charted_snaps: 40, games: [{ game: "an earlier one", charted_snaps: 40 }],
         verdicts: [{ family: "quick_middle", family_label: "Quick middle", measure: "completion", label: "completion",
           asked: 0.5, more_is_better: true, estimate: { centre: 0.6, low: 0.5, high: 0.7 }, odds: 0.95 }],
       }),

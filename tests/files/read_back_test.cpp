@@ -131,7 +131,9 @@ TEST_CASE("every setting that is written is read back") {
 TEST_CASE("every answer that is kept is read back") {
   Dice dice(4);
   for (int i = 0; i < 200; ++i) {
-    KeptAnswer kept{"2026-11-28", dice.text(200), dice.text(80), 1e7 * dice.share(), {}};
+    KeptAnswer kept{"2026-11-28", dice.text(200), dice.text(80), 1e7 * dice.share(), {}, {}};
+    for (std::size_t n = dice.below(4); n > 0; --n)
+      kept.games.push_back({dice.text(80), 1e7 * dice.share()});
     for (std::size_t n = dice.below(6); n > 0; --n) {
       std::array ends{dice.share(), dice.share(), dice.share()};
       std::sort(ends.begin(), ends.end());

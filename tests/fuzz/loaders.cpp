@@ -315,7 +315,7 @@ Texts kept_seeds() {
   said.family = said.family_label = "boot";
   said.label = "completion";
   said.cell = Cell::moving;
-  return {kept_to_json({"2026-11-28", "A", "B", 10, {said, said}})};
+  return {kept_to_json({"2026-11-28", "A", "B", 10, {{"opener", 10}}, {said, said}})};
 }
 
 /// As it stands in a request.

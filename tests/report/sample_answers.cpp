@@ -410,7 +410,7 @@ std::vector<Asked> samples() {
   BriefAnswer bare = sample_brief();
   bare.doubt.reset();
   bare.wrinkle.reset();
-  KeptAnswer said{"2026-08-30", "new-starter", "Quick middle", 308, {}};
+  KeptAnswer said{"2026-08-30", "new-starter", "Quick middle", 308, {{"opener", 308}}, {}};
   said.verdicts = {{"boot", "Boot, rollout", Measure::completion, Cell::two_high,
                     "completion, two high", 0.62, true, Numbers().share(), 0.21}};
   TrendAnswer scored = sample_trend();

@@ -347,10 +347,16 @@ struct KeptVerdict {
   double odds = 0.5;
 };
 
+struct KeptGame {
+  std::string game;
+  double snaps = 0;
+};
+
 struct KeptAnswer {
   std::string date;  ///< ISO 8601, "2026-11-28"
   std::string quarterback, scheme;
-  double snaps = 0;  ///< charted by then
+  double snaps = 0;             ///< charted by then
+  std::vector<KeptGame> games;  ///< that they were of
   std::vector<KeptVerdict> verdicts;
 };
 

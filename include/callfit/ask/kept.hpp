@@ -12,8 +12,8 @@
 namespace callfit {
 
 /// Keeps the verdicts on shares; means in yards are not kept, since a season's counts alone do not
-/// show them. `date` as in ISO 8601, "2026-11-28".
-KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date);
+/// show them. `profile`: his, whose games are known by then. `date` as in ISO 8601, "2026-11-28".
+KeptAnswer kept_answer(const FitAnswer& fit, const Profile& profile, const std::string& date);
 
 /// Holds verdicts against what a season's charts counted; `season` is the profile of these charts
 /// alone. The odds of what was said are about the true rate; of n snaps the count may fall on the
@@ -21,10 +21,10 @@ KeptAnswer kept_answer(const FitAnswer& fit, const std::string& date);
 /// kept middle and 90% ends. Verdicts with fewer than `fewest_scored` trials are left out.
 KeptScore score_of(const std::vector<KeptAnswer>& kept, const Profile& season);
 
-/// Holds it against what was charted since: the snaps of his tape, in the charts' order, beyond as
-/// many as were charted by then. Nothing where there are none, or no charts.
-std::optional<KeptScore> score_since(const KeptAnswer& kept, const Quarterback& quarterback,
-                                     const Setting& setting);
+/// Holds each against what was charted since: the snaps of his tape, in the charts' order, beyond
+/// as many of each game as were charted by then. Nothing where there are none, or no charts.
+std::optional<KeptScore> score_since(const std::vector<KeptAnswer>& kept,
+                                     const Quarterback& quarterback, const Setting& setting);
 
 inline constexpr double fewest_scored = 10;  ///< trials
 
