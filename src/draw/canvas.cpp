@@ -36,8 +36,19 @@ double Canvas::width_of(const Words& words) const {
   return ruler_->measure(words.text, font_of(words)).width;
 }
 
+Words Canvas::fitted(const Words& words, double width, std::size_t max_lines,
+                     double smallest) const {
+  constexpr double step = 0.97;
+  Words out = words;
+  const auto is_cut = [&] {
+    return ruler_->wrap(out.text, font_of(out), width, max_lines + 1).size() > max_lines;
+  };
+  while (out.size * step >= smallest * words.size && is_cut()) out.size *= step;
+  return out;
+}
+
 double Canvas::write(const Words& words, Point baseline, double width) {
-  const Font font = font_of(words);
+  const Font font = font_of(fitted(words, width, 1));
   const std::string text = ruler_->shorten(words.text, font, width);
   if (text.empty()) return 0;
   add({TextShape{baseline, text, font, colour(words.ink), words.anchor}});
@@ -45,28 +56,25 @@ double Canvas::write(const Words& words, Point baseline, double width) {
 }
 
 void Canvas::write_in(const Words& words, const Box& box) {
-  Words fitted = words;
-  const double natural = width_of(words);
-  if (natural > box.width && natural > 0)
-    fitted.size = std::max(words.size * box.width / natural, words.size * 0.8);
   const double x = words.anchor == Anchor::start    ? box.x
                    : words.anchor == Anchor::middle ? box.middle_x()
                                                     : box.right();
   // Centred on the height of capitals, about 0.71 of the size in the fonts used.
-  const double baseline = box.middle_y() + 0.355 * fitted.size;
-  write(fitted, {x, baseline}, box.width);
+  const double baseline = box.middle_y() + 0.355 * words.size;
+  write(words, {x, baseline}, box.width);
 }
 
 double Canvas::write_block(const Words& words, const Box& box, std::size_t max_lines) {
-  const double step = line_height(words.size);
+  const Words small = fitted(words, box.width, max_lines);
+  const double step = line_height(small.size);
   const double x = words.anchor == Anchor::start    ? box.x
                    : words.anchor == Anchor::middle ? box.middle_x()
                                                     : box.right();
   double top = box.y;
-  for (const std::string& line : ruler_->wrap(words.text, font_of(words), box.width, max_lines)) {
-    Words part = words;
+  for (const std::string& line : ruler_->wrap(small.text, font_of(small), box.width, max_lines)) {
+    Words part = small;
     part.text = line;
-    write(part, {x, top + 0.98 * words.size}, box.width + 1);
+    write(part, {x, top + 0.98 * small.size}, box.width + 1);
     top += step;
   }
   return top - box.y;

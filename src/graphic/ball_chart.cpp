@@ -121,7 +121,7 @@ void cut_columns(const Widths& widths, double size, Box& box, BallLayout& layout
     layout.labels = box.take_left(std::min(widths.label + 2, 0.28 * whole), 12);
     layout.notes = box.take_left(std::min(widths.note + 2, 0.18 * whole), gap);
     layout.values = box.take_right(
-        std::min(widths.name + (widths.name > 0 ? 0.5 * size : 0) + widths.value + 2, 0.38 * whole),
+        std::min(widths.name + (widths.name > 0 ? 0.5 * size : 0) + widths.value + 2, 0.42 * whole),
         gap);
   }
 }
@@ -315,9 +315,8 @@ void paint_ball_chart(Canvas& canvas, const Box& box, const BallChart& chart,
   const double axis = 18 + sizes.foot + canvas.block_height({note, sizes.foot}, box.width, 2);
   const auto kept = that_fit(chart.blocks, box.height - heads - axis, sizes);
   if (kept.empty()) return;
-  if (kept.size() < chart.blocks.size())
-    note = wording("left_out", {{"count", std::to_string(chart.blocks.size() - kept.size())}}) +
-           " " + note;
+  if (const std::size_t out = chart.left_out + chart.blocks.size() - kept.size(); out > 0)
+    note = wording("left_out", {{"count", std::to_string(out)}}) + " " + note;
   const BallLayout layout = layout_of(canvas, box, chart, kept, heads, axis);
   paint_ground(canvas, layout);
   for (const Strip& place : layout.places)

@@ -47,6 +47,7 @@ struct BallChart {
   double farthest = 1e9;        ///< an interval may run out of the axis, an estimate may not
   std::function<std::string(double, int)> tick_text;  ///< (tick, digits after the point)
   std::string axis_note;
+  std::size_t left_out = 0;  ///< blocks that are not among these
 };
 
 /// Height of one line of a block that has room for two lines of text.

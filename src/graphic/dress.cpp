@@ -27,7 +27,7 @@ struct FrameLook {
 FrameLook look_of(Frame frame) {
   switch (frame) {
     case Frame::wide:
-      return {{1920, 1080}, 64, {19, 22, 26, 34, 88, 58}, 2, 2, 4};
+      return {{1920, 1080}, 64, {19, 22, 26, 34, 88, 58}, 2, 2, 3};
     case Frame::tall:
       return {{1080, 1350}, 52, {19, 25, 29, 38, 72, 54}, 3, 2, 2};
     case Frame::story:
@@ -35,6 +35,8 @@ FrameLook look_of(Frame frame) {
   }
   return {};
 }
+
+constexpr double smallest_headline = 0.7;  // of its size
 
 // The sideline of a field: a short mark every yard, a long one every five.
 void sideline(Canvas& canvas, const Box& band, double margin) {
@@ -45,19 +47,6 @@ void sideline(Canvas& canvas, const Box& band, double margin) {
     const double length = i % 5 == 0 ? 16 : 7;
     canvas.line({x, band.bottom() - length}, {x, band.bottom()}, Ink::masthead_quiet, 2);
   }
-}
-
-// Smaller letters before fewer words.
-Words headline_words(const Canvas& canvas, const std::string& text, double width,
-                     std::size_t lines) {
-  Words words{text, canvas.sizes().headline, Ink::masthead_ink, true, Anchor::start, true};
-  const double smallest = 0.7 * words.size;
-  const auto cut = [&] {
-    const auto parts = canvas.ruler().wrap(words.text, canvas.font_of(words), width, lines + 1);
-    return parts.size() > lines;
-  };
-  while (words.size > smallest && cut()) words.size *= 0.95;
-  return words;
 }
 
 // The narrowest column that needs no more lines: lines of about equal length read better.
@@ -79,14 +68,15 @@ std::string joined(const std::vector<std::string>& sentences) {
   return text;
 }
 
-// Whole sentences only.
+// Whole sentences, the first ones: none is told in place of one that says more.
 Words deck_words(const Canvas& canvas, const std::vector<std::string>& sentences, double width,
                  std::size_t lines) {
   Words words{"", canvas.sizes().body, Ink::masthead_quiet};
   const Font font = canvas.font_of(words);
   for (const std::string& sentence : sentences) {
     const std::string longer = words.text.empty() ? sentence : words.text + " " + sentence;
-    if (canvas.ruler().wrap(longer, font, width, lines + 1).size() <= lines) words.text = longer;
+    if (canvas.ruler().wrap(longer, font, width, lines + 1).size() > lines) break;
+    words.text = longer;
   }
   return words;
 }
@@ -95,7 +85,9 @@ void masthead(Canvas& canvas, Box& page, const Telling& telling, const FrameLook
   const TextScale& sizes = look.text;
   const double width = page.width - 2 * look.margin;
   const Words kicker{telling.kicker, sizes.small, Ink::masthead_quiet, true};
-  const Words headline = headline_words(canvas, telling.headline, width, look.headline_lines);
+  const Words headline = canvas.fitted(
+      {telling.headline, sizes.headline, Ink::masthead_ink, true, Anchor::start, true}, width,
+      look.headline_lines, smallest_headline);
   const Words deck = deck_words(canvas, telling.deck, width, look.deck_lines);
   const double kicker_height = telling.kicker.empty() ? 0 : canvas.line_height(kicker.size);
   const double headline_height = canvas.block_height(headline, width, look.headline_lines);
@@ -164,12 +156,7 @@ void footer(Canvas& canvas, Box& page, const std::vector<std::string>& legends, 
 }
 
 std::vector<Box> cells(const Box& body, std::size_t count, Frame frame, double gap) {
-  if (frame != Frame::wide) return rows(body, count, gap);
-  if (count <= 3) return columns(body, count, gap);
-  std::vector<Box> grid;
-  for (const Box& row : rows(body, 2, gap))
-    for (const Box& cell : columns(row, (count + 1) / 2, gap)) grid.push_back(cell);
-  return grid;
+  return frame == Frame::wide ? columns(body, count, gap) : rows(body, count, gap);
 }
 
 Figure framed(const Telling& telling, const std::vector<std::string>& legends, const Dress& dress,
@@ -267,8 +254,9 @@ Figure sheet(const Telling& telling, const std::vector<Panel>& panels, const Dre
     const auto boxes = cells(body, panels.size(), dress.frame, gap);
     for (std::size_t i = 0; i < panels.size(); ++i) {
       Box box = boxes[i];
-      const Words heading{
-          heading_of(panels, i, whole), canvas.sizes().large, Ink::ink, true, Anchor::start, true};
+      const Words heading = canvas.fitted(
+          {heading_of(panels, i, whole), canvas.sizes().large, Ink::ink, true, Anchor::start, true},
+          box.width, 2, smallest_headline);
       Box place = box.take_top(canvas.block_height(heading, box.width, 2), 8);
       place.width = balanced_width(canvas, heading, place.width, 2);
       canvas.write_block(heading, place, 2);

@@ -11,6 +11,11 @@
 namespace callfit {
 namespace {
 
+struct Results {
+  DrivesAnswer first;
+  DrivesAgainst against;
+};
+
 struct Sides {
   Box left, labels, right;
   LinearScale first, second;
@@ -76,38 +81,65 @@ void paint_result(Canvas& canvas, const Box& row, const ResultRow& result, const
                   {right, row.y, sides.right.right() - right, row.height});
 }
 
-void paint_name(Canvas& canvas, const Box& box, const DrivesAnswer& drives, Ink ink, Anchor anchor,
+// Two lines where one would be cut.
+constexpr std::size_t number_lines = 2;
+
+double numbers_height(const Canvas& canvas, const Words& words, double width) {
+  return canvas.block_height(canvas.fitted(words, width, 1), width, number_lines);
+}
+
+void write_numbers(Canvas& canvas, const Words& words, const Box& box) {
+  canvas.write_block(canvas.fitted(words, box.width, 1), box, number_lines);
+}
+
+Words points_words(const Canvas& canvas, const DrivesAnswer& drives, Anchor anchor,
+                   const Wording& wording) {
+  return {wording("points_a_drive", {{"points", number_text(Unit::points, drives.points)}}),
+          canvas.sizes().small, Ink::ink, false, anchor};
+}
+
+void paint_name(Canvas& canvas, Box box, const DrivesAnswer& drives, Ink ink, Anchor anchor,
                 const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
   canvas.write_in({isolated(drives.about.quarterback), sizes.large, ink, true, anchor},
-                  {box.x, box.y, box.width, 1.3 * sizes.large});
-  const std::string text =
-      wording("points_a_drive", {{"points", number_text(Unit::points, drives.points)}});
-  canvas.write_in({text, sizes.small, Ink::ink, false, anchor},
-                  {box.x, box.y + 1.3 * sizes.large, box.width, 1.4 * sizes.small});
+                  box.take_top(1.3 * sizes.large));
+  write_numbers(canvas, points_words(canvas, drives, anchor, wording), box);
+}
+
+void paint_names(Canvas& canvas, Box& box, const Results& values, const Wording& wording) {
+  constexpr double gap = 30;
+  const double width = (box.width - gap) / 2;
+  const auto height = [&](const DrivesAnswer& drives) {
+    return numbers_height(canvas, points_words(canvas, drives, Anchor::start, wording), width);
+  };
+  const double numbers = std::max(height(values.first), height(values.against.drives));
+  const Box band = box.take_top(1.3 * canvas.sizes().large + numbers, 14);
+  const auto names = columns(band, 2, gap);
+  paint_name(canvas, names[0], values.first, Ink::first, Anchor::start, wording);
+  paint_name(canvas, names[1], values.against.drives, Ink::second, Anchor::end, wording);
+}
+
+Words difference_words(const Canvas& canvas, const DifferenceAnswer& difference,
+                       const Wording& wording) {
+  return {difference_text(difference, wording), canvas.sizes().small, Ink::ink, true,
+          Anchor::middle};
 }
 
 // The difference as a ball: towards the side of the better quarterback.
 void paint_difference(Canvas& canvas, const Box& box, const DifferenceAnswer& difference,
                       const Wording& wording) {
-  const TextScale& sizes = canvas.sizes();
   const Number& net = difference.net_points_per_drive;
   const double reach = 1.15 * std::max({std::abs(net.low), std::abs(net.high), 0.1});
-  const LinearScale x(-reach, reach, box.right(), box.x);
+  const Box field = box.inset(0.14 * box.width, 0);
+  const LinearScale x(-reach, reach, field.right(), field.x);
   const double y = box.y + 34;
-  canvas.line({box.x, y}, {box.right(), y}, Ink::quiet, 2);
+  canvas.line({field.x, y}, {field.right(), y}, Ink::quiet, 2);
   draw_ball(canvas, x, net, y,
             {30, ink_of(difference.ahead, Ink::first, Ink::second), fill_of(difference.ahead)});
   draw_stick(canvas, x(0), y - 28, y + 20);
-  canvas.write_in(
-      {difference_text(difference, wording), sizes.small, Ink::ink, true, Anchor::middle},
-      {box.x, y + 24, box.width, 1.4 * sizes.small});
+  write_numbers(canvas, difference_words(canvas, difference, wording),
+                {box.x, y + 26, box.width, box.bottom() - y - 26});
 }
-
-struct Results {
-  DrivesAnswer first;
-  DrivesAgainst against;
-};
 
 void paint_rows(Canvas& canvas, Box box, const std::vector<ResultRow>& all,
                 const Wording& wording) {
@@ -134,16 +166,16 @@ void paint_rows(Canvas& canvas, Box box, const std::vector<ResultRow>& all,
 
 void paint(Canvas& canvas, Box box, const Results& values, const Wording& wording) {
   const TextScale& sizes = canvas.sizes();
-  const auto names = columns(box.take_top(1.3 * sizes.large + 1.5 * sizes.small, 14), 2, 60);
-  paint_name(canvas, names[0], values.first, Ink::first, Anchor::start, wording);
-  paint_name(canvas, names[1], values.against.drives, Ink::second, Anchor::end, wording);
+  paint_names(canvas, box, values, wording);
   const auto rows = rows_of(values.first, values.against.drives);
-  const double band_height = 66 + 1.4 * sizes.small;
+  const double band_height =
+      66 + numbers_height(canvas, difference_words(canvas, values.against.difference, wording),
+                          box.width);
   const double least = static_cast<double>(rows.size() + 1) * 1.5 * sizes.foot;
   // In a small panel the results come first: the headline tells the difference as well.
   if (box.height > band_height + 16 + least) {
     const Box band = box.take_top(band_height, 16);
-    paint_difference(canvas, band.inset(0.14 * band.width, 0), values.against.difference, wording);
+    paint_difference(canvas, band, values.against.difference, wording);
   }
   paint_rows(canvas, box, rows, wording);
 }

@@ -77,8 +77,11 @@ Panel levers_panel(const LeversAnswer& levers, std::size_t most, const Wording& 
            {wording("lever_deck")},
            {wording("lever_note")},
            lines},
-          [shown, wording](Canvas& canvas, const Box& box) {
-            paint_ball_chart(canvas, box, chart_of(shown, wording), wording);
+          [shown, wording, out = levers.levers.size() - shown.levers.size()](Canvas& canvas,
+                                                                             const Box& box) {
+            BallChart chart = chart_of(shown, wording);
+            chart.left_out = out;
+            paint_ball_chart(canvas, box, chart, wording);
           }};
 }
 

@@ -112,9 +112,15 @@ Telling telling_of(const SweepAnswer& sweep, const Wording& wording, const std::
 ValueMap map_of(const SweepAnswer& sweep, const Wording& wording) {
   ValueMap map;
   map.axis_note = wording("grid_axis");
-  for (const double at : sweep.axes[0].at) map.rows.push_back(value_of(sweep.axes[0], at, wording));
-  for (const double at : sweep.axes[1].at)
-    map.columns.push_back(value_of(sweep.axes[1], at, wording));
+  const auto values = [](const SweepAxis& axis) {
+    std::vector<std::string> out;
+    for (const double at : axis.at) out.push_back(knob_text(axis.unit, at));
+    return out;
+  };
+  map.rows = values(sweep.axes[0]);
+  map.columns = values(sweep.axes[1]);
+  map.row_title = isolated(sweep.axes[0].label);
+  map.column_title = isolated(sweep.axes[1].label);
   for (std::size_t r = 0; r < map.rows.size(); ++r) {
     map.cells.emplace_back();
     for (std::size_t c = 0; c < map.columns.size(); ++c) {

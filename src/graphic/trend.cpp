@@ -46,7 +46,7 @@ std::vector<TrendSeries> all_series(const TrendAnswer& trend, const Wording& wor
   for (std::size_t i = 0; i < trend.followed.size(); ++i) {
     const FollowedAnswer& followed = trend.followed[i];
     const auto value = [i](const TrendStepAnswer& step) { return step.followed.at(i); };
-    all.push_back(series_of(trend, followed.family + ", " + followed.label,
+    all.push_back(series_of(trend, followed.label + ", " + followed.family,
                             followed.in_yards ? Unit::yards : Unit::share, value, wording));
     all.back().usual = followed.usual;
   }

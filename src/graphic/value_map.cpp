@@ -30,12 +30,13 @@ std::vector<Number> all_values(const ValueMap& map) {
   return all;
 }
 
-// Every step is equally strong, so that a map of small differences stays pale.
-Colour tint_of(const Canvas& canvas, int step) {
-  constexpr double lightest = 0.06, of_a_step = 0.13;
-  constexpr int darkest_step = 4;
+// Every step is equally strong, so that a map of small differences stays pale; of many steps, each
+// is less.
+Colour tint_of(const Canvas& canvas, int step, int most) {
+  constexpr double lightest = 0.06, darkest = 0.58;
+  constexpr int strong_steps = 4;
   return mix(canvas.colour(Ink::paper), canvas.colour(Ink::first),
-             lightest + of_a_step * std::min(step, darkest_step));
+             lightest + (darkest - lightest) * step / std::max(most, strong_steps));
 }
 
 // The interval as a line under the numbers, on one scale for the whole map.
@@ -90,6 +91,7 @@ void paint_cell(Canvas& canvas, const Box& box, const MapCell& cell, Colour fill
 // How the map lies on the page: turned by a quarter where its columns would be too narrow.
 struct Sheet {
   std::vector<std::string> left, top;
+  std::string left_title, top_title;
   bool turned = false;
 
   std::size_t row(std::size_t r, std::size_t c) const { return turned ? c : r; }
@@ -100,24 +102,36 @@ Sheet sheet_of(const Canvas& canvas, const Box& box, const ValueMap& map) {
   const auto count = static_cast<double>(map.columns.size());
   const bool turned =
       map.columns.size() > map.rows.size() && 0.75 * box.width / count < 8 * canvas.sizes().small;
-  if (turned) return {map.columns, map.rows, true};
-  return {map.rows, map.columns, false};
+  if (turned) return {map.columns, map.rows, map.column_title, map.row_title, true};
+  return {map.rows, map.columns, map.row_title, map.column_title, false};
 }
 
 struct MapLayout {
-  Box heads, labels, cells;
+  Box title, heads, labels, cells;
 };
+
+constexpr std::size_t title_lines = 3;
+
+Words title_words(const Canvas& canvas, const std::string& text, Anchor anchor) {
+  return {text, canvas.sizes().small, Ink::quiet, false, anchor};
+}
 
 MapLayout layout_of(const Canvas& canvas, Box box, const Sheet& sheet) {
   const TextScale& sizes = canvas.sizes();
   double label = 0;
   for (const std::string& text : sheet.left)
     label = std::max(label, canvas.width_of({isolated(text), sizes.body, Ink::ink, true}));
+  if (!sheet.left_title.empty()) label = std::max(label, 0.2 * box.width);
   box.take_bottom(2.8 * sizes.foot);
-  const Box head = box.take_top(2.75 * sizes.small, 6);
-  const Box labels = box.take_left(std::min(label + 4, 0.3 * box.width), 16);
+  const double width = std::min(label + 4, 0.3 * box.width);
+  const double left_title =
+      canvas.block_height(title_words(canvas, sheet.left_title, Anchor::end), width, title_lines);
+  const double top_title = sheet.top_title.empty() ? 0 : canvas.line_height(sizes.small);
+  Box head = box.take_top(std::max(2.75 * sizes.small, left_title - top_title) + top_title, 6);
+  const Box labels = box.take_left(width, 16);
   box.height = std::min(box.height, static_cast<double>(sheet.left.size()) * 7.5 * sizes.body);
-  return {{box.x, head.y, box.width, head.height}, labels, box};
+  head = {box.x, head.y, box.width, head.height};
+  return {head.take_top(top_title), head, labels, box};
 }
 
 void paint_heads(Canvas& canvas, const MapLayout& layout, const std::vector<Box>& across,
@@ -128,6 +142,17 @@ void paint_heads(Canvas& canvas, const MapLayout& layout, const std::vector<Box>
     const double used = canvas.block_height(head, width, 2);
     canvas.write_block(head, {across[c].x + 6, layout.heads.bottom() - used, width, used}, 2);
   }
+}
+
+void paint_titles(Canvas& canvas, const MapLayout& layout, const Sheet& sheet) {
+  if (!sheet.top_title.empty())
+    canvas.write_block(title_words(canvas, sheet.top_title, Anchor::middle), layout.title, 1);
+  if (sheet.left_title.empty()) return;
+  const Words title = title_words(canvas, sheet.left_title, Anchor::end);
+  const double used = canvas.block_height(title, layout.labels.width, title_lines);
+  canvas.write_block(title,
+                     {layout.labels.x, layout.heads.bottom() - used, layout.labels.width, used},
+                     title_lines);
 }
 
 void paint_row_label(Canvas& canvas, const MapLayout& layout, const Box& row,
@@ -152,15 +177,17 @@ void paint_value_map(Canvas& canvas, const Box& box, const ValueMap& map) {
   const auto down = rows(layout.cells, sheet.left.size(), 0);
   const auto values = all_values(map);
   const auto steps = steps_apart(values);
+  const int most = *std::max_element(steps.begin(), steps.end());
   const Range range = hull(values, values.front().centre);
+  paint_titles(canvas, layout, sheet);
   paint_heads(canvas, layout, across, sheet);
   for (std::size_t r = 0; r < down.size(); ++r) {
     paint_row_label(canvas, layout, down[r], sheet.left[r]);
     for (std::size_t c = 0; c < across.size(); ++c) {
       const std::size_t row = sheet.row(r, c), column = sheet.column(r, c);
       paint_cell(canvas, {across[c].x, down[r].y, across[c].width, down[r].height},
-                 map.cells[row][column], tint_of(canvas, steps[row * map.columns.size() + column]),
-                 range);
+                 map.cells[row][column],
+                 tint_of(canvas, steps[row * map.columns.size() + column], most), range);
     }
   }
   std::string note = map.axis_note;

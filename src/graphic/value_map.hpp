@@ -1,4 +1,5 @@
-// A table one can see: a value with its interval in every cell, tinted by what can be told apart.
+// A table one can see: a value with its interval in every cell, tinted by whose intervals lie
+// apart.
 #pragma once
 
 #include "graphic/parts.hpp"
@@ -22,12 +23,13 @@ struct ValueMap {
   std::vector<std::string> rows, columns;
   std::vector<std::vector<MapCell>> cells;  ///< [row][column]
   std::string axis_note;
-  std::string aside_note{};  ///< added where the asides are drawn
+  std::string aside_note{};                 ///< added where the asides are drawn
+  std::string row_title{}, column_title{};  ///< what all rows, all columns are of
 };
 
 /// How far up each value stands by differences that are larger than the intervals: 0 where no
-/// other interval lies wholly below, else one more than the highest of those that do. Two values
-/// on one step cannot be told apart.
+/// other interval lies wholly below, else one more than the highest of those that do. Intervals of
+/// values on one step overlap.
 std::vector<int> steps_apart(const std::vector<Number>& values);
 
 void paint_value_map(Canvas& canvas, const Box& box, const ValueMap& map);

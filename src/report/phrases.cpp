@@ -63,8 +63,9 @@ std::string narrower_text(double share) {
 std::string assumed_text(const VarianceShares& assumed) {
   std::string text = "Were assumed spreads half as wide, the interval of ";
   if (assumed.net_points) text += "net points would be " + narrower_text(*assumed.net_points);
+  const std::string distance = "his distance from what is asked ";
   if (assumed.place)
-    text += (assumed.net_points ? ", that of D\u00b2 " : "D\u00b2 would be ") +
+    text += (assumed.net_points ? ", that of " + distance : distance + "would be ") +
             narrower_text(*assumed.place);
   return text;
 }

@@ -9,15 +9,25 @@ namespace {
 
 bool continues(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
 
+// What like cells differ by comes last: a short last part stays.
+std::string last_part(const std::string& cell, std::size_t widest) {
+  const std::size_t comma = cell.rfind(", ");
+  if (comma == std::string::npos) return "";
+  const std::string last = cell.substr(comma);
+  return code_points(last) <= widest / 3 ? last : "";
+}
+
 std::string cut(const std::string& cell, std::size_t widest) {
   if (code_points(cell) <= widest) return cell;
+  const std::string last = last_part(cell, widest);
+  const std::size_t room = widest - code_points(last);
   std::string kept;
   std::size_t places = 0;
   for (const char byte : cell) {
-    if (!continues(byte) && ++places == widest) break;
+    if (!continues(byte) && ++places == room) break;
     kept += byte;
   }
-  return kept + "…";
+  return kept + "…" + last;
 }
 
 std::string padded(const std::string& cell, std::size_t width, Align align) {

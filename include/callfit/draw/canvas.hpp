@@ -55,15 +55,19 @@ class Canvas {
     return size * (size >= 0.8 * sizes_.headline ? 1.18 : 1.28);
   }
 
-  /// One line within `width`, shortened where it must; `baseline` is where it stands. Returns the
-  /// width it took.
+  /// As small as `max_lines` lines of `width` need, to `smallest` of the size at most: smaller
+  /// letters before fewer.
+  Words fitted(const Words& words, double width, std::size_t max_lines,
+               double smallest = 0.8) const;
+
+  /// One line within `width`; shrinks as fitted() does before it is shortened. `baseline` is where
+  /// it stands. Returns the width it took.
   double write(const Words& words, Point baseline, double width);
-  /// One line in the middle of `box`'s height, at the side its anchor names; shrinks to 80% of
-  /// its size before it is shortened.
+  /// One line in the middle of `box`'s height, at the side its anchor names.
   void write_in(const Words& words, const Box& box);
-  /// Up to `max_lines` lines from the top of `box`; returns the height used.
+  /// Up to `max_lines` lines from the top of `box`, which shrink likewise; returns the height used.
   double write_block(const Words& words, const Box& box, std::size_t max_lines);
-  /// The height that write_block would use.
+  /// The height that write_block would use without shrinking.
   double block_height(const Words& words, double width, std::size_t max_lines) const;
 
   /// As many round ticks as find room for their labels beside each other, at most `most`.
