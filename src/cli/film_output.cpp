@@ -77,7 +77,8 @@ std::string list_of(const std::string& file, const SnapsAnswer& answer, const Fi
   if (ending == ".ffconcat") return concat_script(beside_list(found_cuts(answer, film), file));
   const std::vector<Cut> cuts = cuts_of(answer, film);
   if (ending == ".vtt")
-    return caption_sheet(said_of(film) + ' ' + std::string(brackets_meaning), cuts);
+    return caption_sheet({film.sentence + ' ' + std::string(brackets_meaning), cautions_text()},
+                         cuts);
   if (ending == ".csv") return cut_table(cuts);
   if (cuts.size() > most_edits)
     throw InputError(

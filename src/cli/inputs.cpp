@@ -88,10 +88,16 @@ std::string meaning_of(Files& disk, const std::string& word) {
   const auto entries = load_glossary(disk);
   if (const GlossaryEntry* entry = find_entry(entries, word))
     return wrapped(boost::join(entry->words, ", ") + ": " + entry->meaning, text_width);
+  const std::string near = nearest_word(word, words_known(disk));
+  throw po::error("--help " + word + ": no such word" +
+                  (near.empty() ? "" : "; did you mean " + near + "?"));
+}
+
+Words words_known(Files& disk) {
   Words known;
-  for (const GlossaryEntry& entry : entries)
+  for (const GlossaryEntry& entry : load_glossary(disk))
     known.insert(known.end(), entry.words.begin(), entry.words.end());
-  throw po::error("--help " + word + ": " + suggest(word, known));
+  return known;
 }
 
 Setting load_setting(Files& disk, const std::string& name) {

@@ -31,6 +31,8 @@ std::vector<GlossaryEntry> load_glossary(Files& disk);
 /// What docs/glossary.md says of a word, wrapped. Throws po::error for a word that it does not
 /// have.
 std::string meaning_of(Files& disk, const std::string& word);
+/// All that it knows.
+Words words_known(Files& disk);
 
 Setting load_setting(Files& disk, const std::string& name);
 Scheme load_scheme(Files& disk, const std::string& name);

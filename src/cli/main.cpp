@@ -11,6 +11,7 @@
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/table.hpp>
 
+#include <boost/algorithm/string/join.hpp>
 #include <boost/program_options/errors.hpp>
 
 #include <fcntl.h>
@@ -24,7 +25,7 @@
 namespace callfit::cli {
 namespace {
 
-void print_help() {
+void print_help(Files& disk) {
   std::cout << "callfit COMMAND [words]\n\n"
             << wrapped(
                    "Turns charted snaps of a quarterback into rates with honest intervals, holds "
@@ -39,6 +40,7 @@ void print_help() {
     name.resize(12, ' ');
     std::cout << "  " << name << command.summary << '\n';
   }
+  std::cout << "\nWords\n" << wrapped(boost::join(words_known(disk), ", "), 94, "  ");
   std::cout << "\nExit codes: 0 done, 1 bad input, 2 wrong usage, 3 a fault of the program\n\n"
             << wrapped(cautions_text(), 96);
 }
@@ -62,7 +64,7 @@ int dispatch(const Words& words) {
     if (words.size() > 1)
       std::cout << meaning_of(disk, words[1]);
     else
-      print_help();
+      print_help(disk);
     return words.empty() ? exit_usage : exit_ok;
   }
   if (words.front() == "--version") {

@@ -129,13 +129,19 @@ std::string cutting_script(std::span<const Cut> cuts) {
                    pieces_list(cuts.size()), shell_words(joining_words("list")));
 }
 
-std::string caption_sheet(std::string_view head, std::span<const Cut> cuts) {
+std::string caption_sheet(const std::vector<std::string>& heads, std::span<const Cut> cuts) {
   constexpr double head_seconds = 12;  // some forty words (common practice, no source)
   double length = 0;
   for (const Cut& cut : cuts) length += cut.end - cut.start;
-  std::string out = fmt::format("WEBVTT\n\n{} --> {} line:0\n{}\n", cue_time(0),
-                                cue_time(std::min(length, head_seconds)), cue_text(head));
+  const double each = std::min(length / static_cast<double>(heads.size()), head_seconds);
+  std::string out = "WEBVTT\n";
   double at = 0;
+  for (const std::string& head : heads) {
+    out += fmt::format("\n{} --> {} line:0\n{}\n", cue_time(at), cue_time(at + each),
+                       cue_text(head));
+    at += each;
+  }
+  at = 0;
   for (std::size_t i = 0; i < cuts.size(); ++i) {
     const double end = at + cuts[i].end - cuts[i].start;
     out += fmt::format("\n{}\n{} --> {}\n{}\n", i + 1, cue_time(at), cue_time(end),

@@ -116,13 +116,14 @@ TEST_CASE("ffmpeg is told names as names, and times to the millisecond") {
 }
 
 TEST_CASE("captions follow one another under what is said of all, and are no markup") {
-  CHECK(caption_sheet("3 of <5>", cuts) ==
+  CHECK(caption_sheet({"3 of <5>"}, cuts) ==
         "WEBVTT\n\n00:00:00.000 --> 00:00:12.000 line:0\n3 of &lt;5&gt;\n\n"
         "1\n00:00:00.000 --> 00:00:04.500\ndeep, complete\n\n"
         "2\n00:00:04.500 --> 00:00:09.300\na &lt;b&gt; &amp; \"c\" --&gt; d more\n\n"
         "3\n00:00:09.300 --> 00:00:15.550\n\n");
-  CHECK(caption_sheet("x", {cuts.data(), 1}).find("00:00:00.000 --> 00:00:04.500 line:0\nx\n") !=
-        std::string::npos);
+  CHECK_THAT(caption_sheet({"x", "y"}, {cuts.data(), 1}),
+             Catch::Contains("00:00:00.000 --> 00:00:02.250 line:0\nx\n\n"
+                             "00:00:02.250 --> 00:00:04.500 line:0\ny\n"));
 }
 
 TEST_CASE("the table of cuts quotes what needs it") {

@@ -298,7 +298,7 @@ void read_cuts(std::string_view text) {
   const std::string title = cuts.empty() ? "" : cuts.front().caption;
   require(times(edit_decision_list(title, cuts, rate), "\n* FROM CLIP NAME: ") == cuts.size(),
           "a clip's name is more than a name in a list of edits");
-  require(times(caption_sheet(title, cuts), "-->") == cuts.size() + 1,
+  require(times(caption_sheet({title}, cuts), "-->") == cuts.size() + 1,
           "a caption is more than a caption");
   concat_script(cuts);
   cutting_script(cuts);

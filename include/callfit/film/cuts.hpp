@@ -48,9 +48,9 @@ std::string pieces_list(std::size_t pieces);
 /// A POSIX shell script of these calls; it takes the name of the film that it writes.
 std::string cutting_script(std::span<const Cut> cuts);
 
-/// WebVTT of the cuts played in a row: a cue a cut, its caption as plain text; `head`, what is to
-/// be said of all of them, at the top of the picture for the first seconds.
-std::string caption_sheet(std::string_view head, std::span<const Cut> cuts);
+/// WebVTT of the cuts played in a row: a cue a cut, its caption as plain text; `heads`, what is to
+/// be said of all of them, one after the other at the top of the picture for the first seconds.
+std::string caption_sheet(const std::vector<std::string>& heads, std::span<const Cut> cuts);
 
 /// A table: number, clip, start, end (seconds), caption.
 std::string cut_table(std::span<const Cut> cuts);
