@@ -40,7 +40,7 @@ void print_help(Files& disk) {
     name.resize(12, ' ');
     std::cout << "  " << name << command.summary << '\n';
   }
-  std::cout << "\nWords\n" << wrapped(boost::join(words_known(disk), ", "), 94, "  ");
+  std::cout << "\nWords\n" << wrapped(boost::join(words_known(disk), ", "), 96);
   std::cout << "\nExit codes: 0 done, 1 bad input, 2 wrong usage, 3 a fault of the program\n\n"
             << wrapped(cautions_text(), 96);
 }

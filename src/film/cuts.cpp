@@ -137,8 +137,8 @@ std::string caption_sheet(const std::vector<std::string>& heads, std::span<const
   std::string out = "WEBVTT\n";
   double at = 0;
   for (const std::string& head : heads) {
-    out += fmt::format("\n{} --> {} line:0\n{}\n", cue_time(at), cue_time(at + each),
-                       cue_text(head));
+    out +=
+        fmt::format("\n{} --> {} line:0\n{}\n", cue_time(at), cue_time(at + each), cue_text(head));
     at += each;
   }
   at = 0;

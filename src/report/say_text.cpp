@@ -11,11 +11,21 @@ std::string place_said(const SayAnswer& answer) {
          answer.about.quarterback + "; it could be " + range_text(Unit::place, answer.place) + ".";
 }
 
+// Where the bare count lies on the other side of what is asked, it is said why.
+std::string charted_said(const DemandAnswer& demand) {
+  const std::string made = counted(demand.made, demand.of);
+  if (made.empty()) return "";
+  const bool above = demand.estimate.centre >= demand.asked;
+  if ((demand.made / demand.of >= demand.asked) == above) return ", with " + made + " charted";
+  return ", though " + made +
+         " were charted (snaps count by their level, and few are pulled toward quarterbacks of "
+         "this one)";
+}
+
 std::string demand_said(const SaidDemand& said) {
   const DemandAnswer& demand = said.demand;
   const Unit unit = unit_of_measure(demand.in_yards);
   const std::string odds = odds_words(demand.reaches.odds);
-  const std::string made = counted(demand.made, demand.of);
   const bool even = odds == odds_words(0.5);
   return (even ? "It is open whether he " : capital(odds) + " that he ") +
          (even                   ? "gives"
@@ -23,7 +33,7 @@ std::string demand_said(const SaidDemand& said) {
                                  : "falls short of") +
          " what is asked of " + said.family + " in " + demand.label + ": " +
          number_text(unit, demand.estimate) + " against " + value_text(unit, demand.asked) +
-         " asked" + (made.empty() ? "" : ", with " + made + " charted") +
+         " asked" + charted_said(demand) +
          (demand.reaches.is_the_levels() ? ", as most of his level are." : ".");
 }
 

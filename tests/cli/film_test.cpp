@@ -81,7 +81,7 @@ TEST_CASE("the snaps behind a number are cut to lists, and to an honest reel") {
   CAPTURE(all.err);
   REQUIRE(all.code == 0);
   CHECK(count_of(slurp(scratch.path() / "all.edl"), "* FROM CLIP NAME: film ") == 26);
-  CHECK(count_of(slurp(scratch.path() / "all.vtt"), " --> ") == 27);  // and one of all
+  CHECK(count_of(slurp(scratch.path() / "all.vtt"), " --> ") == 28);  // and two of all
   CHECK(count_of(slurp(scratch.path() / "all.sh"), " -i 'file:film ") == 26);
 
   const Outcome reel = run(words + "--cut all.edl --reel 1", scratch.path());
@@ -107,7 +107,9 @@ TEST_CASE("the captions of a reel say what they show") {
   CAPTURE(sheet);
   CHECK(count_of(sheet, "chosen by chance, each result as often as charted") == 1);
   CHECK(count_of(sheet, "data about minors") == 1);
-  CHECK(count_of(sheet, " --> ") == 10);
+  CHECK(count_of(sheet, " --> ") == 11);
+  CHECK(count_of(sheet, "Not for medical, eligibility or betting decisions.") == 1);
+  CHECK(count_of(sheet, "return to play belongs to licensed medical staff") == 1);
   CHECK(count_of(sheet, "In brackets: the central 90%") == 1);
   // Nine cues with down, result, family; the number with its interval.
   CHECK(count_of(sheet, "(Deep outside (go, out-and-up)). Completion, Deep outside ") == 9);

@@ -1,3 +1,5 @@
+#include <callfit/base/isolated.hpp>
+#include <callfit/draw/canvas.hpp>
 #include <callfit/draw/raster.hpp>
 #include <callfit/draw/style.hpp>
 #include <callfit/draw/svg.hpp>
@@ -101,4 +103,31 @@ TEST_CASE("wrapping loses no word, fits every line and shortens only the last") 
   CHECK(ruler.wrap("", sans, 100, 3).empty());
   for (const std::string& line : ruler.wrap("Donaudampfschifffahrtsgesellschaft", sans, 90, 20))
     CHECK(ruler.measure(line, sans).width <= 90);
+}
+
+TEST_CASE("smaller letters come before fewer") {
+  Group group;
+  const TextRuler ruler;
+  const Style style = house_style(Theme::light);
+  Canvas canvas(group, style, ruler, TextScale{});
+  const Words words{"net points a drive, and a game", 30, Ink::ink};
+  const double natural = canvas.width_of(words);
+  CHECK(canvas.fitted(words, natural + 1, 1).size == words.size);
+  const Words small = canvas.fitted(words, 0.85 * natural, 1);
+  CHECK(small.size < 0.86 * words.size);
+  CHECK(canvas.width_of(small) <= 0.85 * natural);
+  const double least = canvas.fitted(words, 0.5 * natural, 1).size;
+  CHECK(least >= 0.8 * words.size);
+  CHECK(least < 0.83 * words.size);
+  // What is written fits, whole where that goes.
+  canvas.write(words, {0, 50}, 0.85 * natural);
+  CHECK(std::get<TextShape>(group.nodes.back().shape).text == words.text);
+  CHECK(canvas.write_block(words, {0, 0, 0.85 * natural, 100}, 1) <
+        canvas.block_height(words, natural, 1));
+}
+
+TEST_CASE("only names that may run from right to left are set apart") {
+  CHECK(isolated("Íñigo Çelik-Åström, Jr.") == "Íñigo Çelik-Åström, Jr.");
+  CHECK(isolated("דוד לוי") == "\u2068דוד לוי\u2069");
+  CHECK(isolated("يوسف") == "\u2068يوسف\u2069");
 }

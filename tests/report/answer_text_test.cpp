@@ -169,12 +169,12 @@ TEST_CASE("the fit is a place among 100, its parts add up, short and met are tol
 
 TEST_CASE("what an answer rests on is told below its tape") {
   const std::string text = one_line(text_of(samples().at(0).answer));
-  CHECK_THAT(
-      text,
-      Contains("Were assumed spreads half as wide, the interval of net points would be 8.2% "
-               "narrower, that of D\u00b2 3.1% wider (they are taken 1.50 times as wide); 11% "
-               "of the variance of net points, 7.0% of the place's comes from what changed "
-               "since he was charted."));
+  CHECK_THAT(text,
+             Contains("Were assumed spreads half as wide, the interval of net points would be 8.2% "
+                      "narrower, that of his distance from what is asked 3.1% wider (they are "
+                      "taken 1.50 times as wide); 11% "
+                      "of the variance of net points, 7.0% of the place's comes from what changed "
+                      "since he was charted."));
   CHECK_THAT(text, Contains("Numbers are against the opponents to come, which moved net points a "
                             "game by +0.61, the place by +1.5; what is known of 3 charted "
                             "opponents moved net points a game by -0.42, the place by -2"));
@@ -207,6 +207,18 @@ TEST_CASE("a difference is told as far as its odds go") {
   CHECK_THAT(one_line(text_of(answer)), Contains("last-starter (odds about even)"));
   answer.differences[0].ahead = {0.951, 0.01};
   CHECK_THAT(one_line(text_of(answer)), Contains("near the line, another seed may say it"));
+}
+
+TEST_CASE("a bare count that says otherwise than the estimate is not left alone") {
+  SayAnswer say = sample_say();
+  DemandAnswer& demand = say.demands.front().demand;
+  demand.asked = 0.72;
+  demand.estimate = {0.66, 0.62, 0.7, 4096, 0};
+  demand.of = 37;
+  demand.made = 20;
+  CHECK_THAT(paragraph(say), Contains("with 20 of 37 charted"));
+  demand.made = 28;
+  CHECK_THAT(paragraph(say), Contains("though 28 of 37 were charted (snaps count by their level"));
 }
 
 TEST_CASE("where every draw was solved exactly, it is said") {

@@ -22,6 +22,11 @@ TEST_CASE("long cells are cut and extra cells refused") {
   Table table({{"who", Align::left, 6}});
   table.add({"Bartholomäus"});
   CHECK(table.text() == "who\n------\nBarth…\n");
+  Table alike({{"rate", Align::left, 24}});
+  alike.add({"completion of quick throws, high"});
+  alike.add({"completion of quick throws, to the middle"});
+  CHECK(alike.text() ==
+        "rate\n------------------------\ncompletion of qui…, high\ncompletion of quick thr…\n");
   CHECK_THROWS_AS(table.add({"a", "b"}), std::invalid_argument);
 }
 
