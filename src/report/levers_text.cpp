@@ -40,7 +40,8 @@ std::string levers_text(const LeversAnswer& answer, std::size_t most) {
          wrapped(
              "One step is one spread between quarterbacks of this level, or 10 percentage "
              "points of calls, toward more net points. Values are exact derivatives times the "
-             "step. place: change of the place of 100; " +
+             "step. now: his means, where answers tell middles; place: change of the place of "
+             "100; " +
              std::string(net_points_meaning));
 }
 

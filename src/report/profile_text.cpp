@@ -49,7 +49,7 @@ std::string rates_table(const Profile& profile, const Setting& setting) {
                {"snaps"},
                {"rate", Align::left},
                {"charted"},
-               {"estimate"},
+               {"mean"},
                {"90% interval"},
                {"usual"}});
   for (std::size_t f = 0; f < profile.families.size(); ++f)
@@ -79,7 +79,7 @@ std::string cells_table(const Profile& profile, const Setting& setting) {
                {"condition", Align::left},
                {"rate", Align::left},
                {"charted"},
-               {"estimate"},
+               {"mean"},
                {"90% interval"}});
   for (std::size_t f = 0; f < profile.families.size(); ++f)
     for (const CellEstimate& cell : profile.families[f].cells) {
