@@ -2,6 +2,7 @@
 
 #include <callfit/stats/logit.hpp>
 #include <profile/cells.hpp>
+#include <profile/gain_parts.hpp>
 #include <profile/joint.hpp>
 #include <profile/rate_posterior.hpp>
 
@@ -35,8 +36,8 @@ std::vector<QuantityPlace> places_of(const Setting& setting) {
       if (places.rates[f][r]) out[*places.rates[f][r]] = {f, static_cast<Rate>(r), {}};
     for (std::size_t p = 0; p < gain_part_count; ++p) {
       const auto part = static_cast<GainPart>(p);
-      const bool shared = part == GainPart::scramble || part == GainPart::sack;
-      if (places.gains[f][p]) out[*places.gains[f][p]] = {shared ? no_family : f, {}, part};
+      if (places.gains[f][p])
+        out[*places.gains[f][p]] = {is_shared(part) ? no_family : f, {}, part};
     }
   }
   return out;

@@ -12,12 +12,6 @@
 namespace callfit::ask {
 namespace {
 
-double& gain_move(PlayerShift& player, std::size_t family, GainPart part) {
-  if (part == GainPart::scramble) return player.scramble;
-  if (part == GainPart::sack) return player.sack;
-  return player.families[family].gain[static_cast<std::size_t>(part)];
-}
-
 void move_all(Question& question, const std::vector<double>& moves) {
   const JointPlaces places = joint_places(question.ground->setting);
   for (std::size_t f = 0; f < places.rates.size(); ++f) {

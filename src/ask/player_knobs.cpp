@@ -35,33 +35,21 @@ Knob cell_knob(const FamilyPopulation& family, std::size_t f, std::size_t r, std
   return knob;
 }
 
-double& gain_shift(Question& q, std::size_t f, GainPart part) {
-  if (part == GainPart::scramble) return q.player.scramble;
-  if (part == GainPart::sack) return q.player.sack;
-  return q.player.families[f].gain[static_cast<std::size_t>(part)];
-}
-
-double gain_shift(const Question& q, std::size_t f, GainPart part) {
-  if (part == GainPart::scramble) return q.player.scramble;
-  if (part == GainPart::sack) return q.player.sack;
-  return q.player.families[f].gain[static_cast<std::size_t>(part)];
-}
-
 Knob gain_knob(const std::string& path, const std::string& about, std::size_t f, GainPart part) {
   Knob knob{path, about, KnobUnit::yards, -farthest_yards, farthest_yards};
   knob.get = [f, part](const Question& q) {
-    return mean_of_shifted(*population_of(q.ground->setting, f, part), *bins_of(*q.mean, f, part),
-                           gain_shift(q, f, part));
+    return mean_of_shifted(*population_of(q.ground->setting, f, part), bins_of(*q.mean, f, part),
+                           gain_move(q.player, f, part));
   };
   knob.set = [f, part, path](Question& q, double value) {
-    const auto shift = shift_to_mean(*population_of(q.ground->setting, f, part),
-                                     *bins_of(*q.mean, f, part), value);
+    const auto shift =
+        shift_to_mean(*population_of(q.ground->setting, f, part), bins_of(*q.mean, f, part), value);
     if (!shift)
       throw InputError(Finding{{"", 0, path},
                                "no mix of this setting's gains has that mean",
                                "take a mean nearer to the present one"});
     if (!q.as_learned || !learn(q, gain_quantity(q, f, part), *shift))
-      gain_shift(q, f, part) = *shift;
+      gain_move(q.player, f, part) = *shift;
   };
   return knob;
 }
@@ -81,7 +69,7 @@ void add_gains(const Question& question, std::size_t f, Knobs& knobs) {
   const FamilyPopulation& family = question.ground->setting.families[f];
   const auto add = [&](GainPart part, const std::string& about) {
     if (population_of(question.ground->setting, f, part) == nullptr) return;
-    if (bins_of(*question.mean, f, part) == nullptr) return;
+    if (bins_of(*question.mean, f, part).empty()) return;
     const std::string path = "gain." + family.id + '.' + std::string(word(part));
     knobs.push_back(gain_knob(path, about + ", " + family.label, f, part));
   };

@@ -39,12 +39,6 @@ void move_family(PlayerFamily& family, const FamilyShift& shift, const Setting& 
   move_bins(family.run_bins, gain(GainPart::run));
 }
 
-const std::vector<double>& shared_bins(const Player& player, GainPart part) {
-  return part == GainPart::scramble ? player.scramble_bins : player.sack_bins;
-}
-
-bool is_shared(GainPart part) { return part == GainPart::scramble || part == GainPart::sack; }
-
 }  // namespace
 
 PlayerShift no_shift(const Setting& setting) {
@@ -67,29 +61,10 @@ PlayerFamily moved_family(const Player& player, const PlayerShift& shift, const 
   return out;
 }
 
-const std::vector<double>* bins_of(const Player& player, std::size_t family, GainPart part) {
-  if (is_shared(part)) return &shared_bins(player, part);
-  const PlayerFamily& own = player.families[family];
-  const auto& bins = part == GainPart::depth ? own.depth_bins
-                     : part == GainPart::yac ? own.yac_bins
-                                             : own.run_bins;
-  return bins.empty() ? nullptr : &bins;
-}
-
-const GainPopulation* population_of(const Setting& setting, std::size_t family, GainPart part) {
-  if (part == GainPart::scramble) return &setting.scramble_gain;
-  if (part == GainPart::sack) return &setting.sack_gain;
-  const FamilyPopulation& own = setting.families[family];
-  const auto& gain = part == GainPart::depth ? own.depth
-                     : part == GainPart::yac ? own.yac
-                                             : own.run;
-  return gain ? &*gain : nullptr;
-}
-
 double mean_gain(const Player& player, const Setting& setting, std::size_t family, GainPart part) {
   const GainPopulation* population = population_of(setting, family, part);
-  const std::vector<double>* bins = bins_of(player, family, part);
-  return population == nullptr || bins == nullptr ? 0 : mean(gain_pmf(*population, *bins));
+  const std::vector<double>& bins = bins_of(player, family, part);
+  return population == nullptr || bins.empty() ? 0 : mean(gain_pmf(*population, bins));
 }
 
 double mean_of_shifted(const GainPopulation& population, const std::vector<double>& bins,

@@ -5,6 +5,7 @@
 #pragma once
 
 #include <callfit/profile/player.hpp>
+#include <profile/gain_parts.hpp>
 
 #include <array>
 #include <optional>
@@ -37,10 +38,13 @@ Player moved(const Player& player, const PlayerShift& shift, const Setting& sett
 PlayerFamily moved_family(const Player& player, const PlayerShift& shift, const Setting& setting,
                           std::size_t family);
 
-/// The bins of a gain part; nullptr where the family does not have it. `family` does not matter for
-/// scrambles and sacks.
-const std::vector<double>* bins_of(const Player& player, std::size_t family, GainPart part);
-const GainPopulation* population_of(const Setting& setting, std::size_t family, GainPart part);
+/// The move of a gain part, of a PlayerShift that may be const.
+template <class Shift>
+auto& gain_move(Shift& shift, std::size_t family, GainPart part) {
+  if (part == GainPart::scramble) return shift.scramble;
+  if (part == GainPart::sack) return shift.sack;
+  return shift.families[family].gain[static_cast<std::size_t>(part)];
+}
 
 /// Mean yards of a gain part, 0 where the family does not have it.
 double mean_gain(const Player& player, const Setting& setting, std::size_t family, GainPart part);

@@ -92,7 +92,7 @@ void Sample::move_bins(GainPart part, std::size_t family, double by) const {
 }
 
 std::vector<DrawColumn> Sample::bins(GainPart part, std::size_t family) const {
-  const bool shared = part == GainPart::scramble || part == GainPart::sack;
+  const bool shared = is_shared(part);
   if (shared) family = 0;
   const FamilyShift* shift = shift_of(family);
   double by = part == GainPart::scramble ? shift_.scramble : shift_.sack;

@@ -10,16 +10,6 @@ namespace {
 
 double variance_of(double share) { return share * (1 - share); }
 
-const std::vector<double>& gradient_bins(const DriveGradient& gradient, std::size_t family,
-                                         GainPart part) {
-  if (part == GainPart::scramble) return gradient.scramble_bins;
-  if (part == GainPart::sack) return gradient.sack_bins;
-  const FamilyGradient& own = gradient.families[family];
-  return part == GainPart::depth ? own.depth_bins
-         : part == GainPart::yac ? own.yac_bins
-                                 : own.run_bins;
-}
-
 // Change of each bin per unit of a proportional-odds move: P(bin >= b) grows by its variance.
 std::vector<double> bins_moving(const std::vector<double>& bins) {
   std::vector<double> slope(bins.size());
@@ -74,12 +64,12 @@ double shell_slope(const DriveGradient& gradient, std::size_t family, Rate rate,
 
 double gain_slope(const DriveGradient& gradient, const Player& player, const Setting& setting,
                   std::size_t family, GainPart part) {
-  const std::vector<double>* bins = bins_of(player, family, part);
+  const std::vector<double>& bins = bins_of(player, family, part);
   const GainPopulation* population = population_of(setting, family, part);
-  if (bins == nullptr || population == nullptr) return 0;
-  const std::vector<double> moving = bins_moving(*bins);
+  if (bins.empty() || population == nullptr) return 0;
+  const std::vector<double> moving = bins_moving(bins);
   const double yards = dot(population->bin_means(), moving);
-  return yards > 0 ? dot(gradient_bins(gradient, family, part), moving) / yards : 0;
+  return yards > 0 ? dot(bins_of(gradient, family, part), moving) / yards : 0;
 }
 
 double call_slope(const DriveGradient& gradient, const Scheme& scheme, std::size_t situation,

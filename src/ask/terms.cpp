@@ -1,15 +1,8 @@
 #include <ask/terms.hpp>
+#include <profile/gain_parts.hpp>
 
 namespace callfit::ask {
 namespace {
-
-std::vector<double>& bins_in(Player& player, GainPart part, std::size_t family) {
-  if (part == GainPart::scramble) return player.scramble_bins;
-  if (part == GainPart::sack) return player.sack_bins;
-  PlayerFamily& own = player.families[family];
-  if (part == GainPart::depth) return own.depth_bins;
-  return part == GainPart::yac ? own.yac_bins : own.run_bins;
-}
 
 class Collector {
  public:
@@ -53,7 +46,7 @@ class Collector {
 }  // namespace
 
 double& Term::in(Player& player) const {
-  if (kind == Kind::bin) return bins_in(player, part, family)[bin];
+  if (kind == Kind::bin) return bins_of(player, family, part)[bin];
   PlayerFamily& own = player.families[family];
   const auto r = static_cast<std::size_t>(rate);
   return kind == Kind::rate ? own.rate[r] : own.cell[shell][r];

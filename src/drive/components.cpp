@@ -1,28 +1,12 @@
 #include <base/vector_loops.hpp>
 #include <drive/components.hpp>
+#include <profile/gain_parts.hpp>
 
 #include <algorithm>
 #include <numeric>
 
 namespace callfit::drive {
-
-const GainPopulation& population_of(const ShiftedGain& gain, const Setting& setting) {
-  if (gain.part == GainPart::scramble) return setting.scramble_gain;
-  if (gain.part == GainPart::sack) return setting.sack_gain;
-  const FamilyPopulation& family = setting.families[gain.family];
-  if (gain.part == GainPart::depth) return *family.depth;
-  return gain.part == GainPart::yac ? *family.yac : *family.run;
-}
-
 namespace {
-
-const std::vector<double>& bins_of(const ShiftedGain& gain, const Player& player) {
-  if (gain.part == GainPart::scramble) return player.scramble_bins;
-  if (gain.part == GainPart::sack) return player.sack_bins;
-  const PlayerFamily& family = player.families[gain.family];
-  if (gain.part == GainPart::depth) return family.depth_bins;
-  return gain.part == GainPart::yac ? family.yac_bins : family.run_bins;
-}
 
 YardPmf up_to(const YardPmf& pmf, int top) {
   YardPmf cut = pmf;
@@ -54,7 +38,9 @@ Components::Components(const Plan& plan, const Player& player, const Parts& want
   for (const std::size_t i : wanted.gains) {
     const ShiftedGain& gain = plan.gains[i];
     const auto [source, is_new] = sources_.try_emplace({gain.part, gain.family});
-    if (is_new) source->second = gain_pmf(population_of(gain, plan.setting), bins_of(gain, player));
+    if (is_new)
+      source->second = gain_pmf(*population_of(plan.setting, gain.family, gain.part),
+                                bins_of(player, gain.family, gain.part));
     source_[i] = &source->second;
     shifted_[i] = shifted(source->second, gain.shift);
     if (gain.part != GainPart::depth) continue;

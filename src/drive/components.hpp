@@ -9,8 +9,6 @@
 
 namespace callfit::drive {
 
-const GainPopulation& population_of(const ShiftedGain& gain, const Setting& setting);
-
 /// Depth plus yards after the catch where no end zone is near: gains up to the component's top.
 YardPmf sum_of(const YardPmf& depth, const YardPmf& after_catch, int top);
 

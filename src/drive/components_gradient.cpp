@@ -1,6 +1,7 @@
 #include <base/vector_loops.hpp>
 #include <callfit/stats/logit.hpp>
 #include <drive/components_gradient.hpp>
+#include <profile/gain_parts.hpp>
 
 #include <algorithm>
 #include <cmath>
@@ -74,14 +75,6 @@ std::vector<Pair> by_source(const YardPmf& pmf, double shift, const std::vector<
     out[j] = sum;
   }
   return out;
-}
-
-std::vector<double>& gradient_bins_of(const ShiftedGain& gain, DriveGradient& out) {
-  if (gain.part == GainPart::scramble) return out.scramble_bins;
-  if (gain.part == GainPart::sack) return out.sack_bins;
-  FamilyGradient& own = out.families[gain.family];
-  if (gain.part == GainPart::depth) return own.depth_bins;
-  return gain.part == GainPart::yac ? own.yac_bins : own.run_bins;
 }
 
 void add_bins(const GainPopulation& population, const std::vector<Pair>& by,
@@ -240,9 +233,9 @@ void ComponentsGradient::add_to_bins(std::array<DriveGradient*, 2> out) const {
     add_scaled(sum.data(), by.data(), by.size(), 1);
   }
   for (const auto& [source, by] : by_sources) {
-    const ShiftedGain gain{source.first, source.second, 0};
-    add_bins(population_of(gain, plan_.setting), by,
-             {&gradient_bins_of(gain, *out[0]), &gradient_bins_of(gain, *out[1])});
+    const auto& [part, family] = source;
+    add_bins(*population_of(plan_.setting, family, part), by,
+             {&bins_of(*out[0], family, part), &bins_of(*out[1], family, part)});
   }
 }
 

@@ -12,29 +12,39 @@ namespace {
 
 using nlohmann::json;
 
-/// Follows the parser to name keys that stand twice, which JSON libraries silently merge.
-class KeyWatch {
+/// What json::sax_parse() calls: values are passed over, wrong text ends it.
+class Follower : public json::json_sax_t {
+ public:
+  bool null() override { return value(); }
+  bool boolean(bool) override { return value(); }
+  bool number_integer(number_integer_t) override { return value(); }
+  bool number_unsigned(number_unsigned_t) override { return value(); }
+  bool number_float(number_float_t, const string_t&) override { return value(); }
+  bool string(string_t&) override { return value(); }
+  bool binary(binary_t&) override { return value(); }
+  bool parse_error(std::size_t, const std::string&, const json::exception&) override {
+    return false;
+  }
+
+ protected:
+  virtual bool value() { return true; }
+};
+
+/// Names keys that stand twice, which JSON libraries silently merge.
+class KeyWatch : public Follower {
  public:
   explicit KeyWatch(Faults& faults) : faults_(faults) {}
 
-  void see(json::parse_event_t event, const json& parsed) {
-    using Event = json::parse_event_t;
-    switch (event) {
-      case Event::object_start:
-      case Event::array_start:
-        open_.push_back({event == Event::array_start, next_pointer(), {}, {}, 0});
-        break;
-      case Event::object_end:
-      case Event::array_end:
-        open_.pop_back();
-        break;
-      case Event::key:
-        see_key(parsed.get_ref<const std::string&>());
-        break;
-      case Event::value:
-        if (!open_.empty() && open_.back().is_array) ++open_.back().index;
-        break;
-    }
+  bool start_object(std::size_t) override { return open(false); }
+  bool start_array(std::size_t) override { return open(true); }
+  bool end_object() override { return close(); }
+  bool end_array() override { return close(); }
+  bool key(string_t& key) override {
+    Container& object = open_.back();
+    object.key = key;
+    if (!object.keys.insert(key).second)
+      faults_.add(child(object.pointer, key), "the key stands twice", "keep one of them");
+    return true;
   }
 
   /// Where the parser stands: the value that it reads next.
@@ -60,15 +70,55 @@ class KeyWatch {
                            : child(parent.pointer, parent.key);
   }
 
-  void see_key(const std::string& key) {
-    Container& object = open_.back();
-    object.key = key;
-    if (!object.keys.insert(key).second)
-      faults_.add(child(object.pointer, key), "the key stands twice", "keep one of them");
+  bool open(bool is_array) {
+    open_.push_back({is_array, next_pointer(), {}, {}, 0});
+    return true;
+  }
+  bool close() {
+    open_.pop_back();
+    return true;
+  }
+  bool value() override {
+    if (!open_.empty() && open_.back().is_array) ++open_.back().index;
+    return true;
   }
 
   Faults& faults_;
   std::vector<Container> open_;
+};
+
+/// Looks for the text under the outer object's key "format", and no farther.
+class FormatSeeker : public Follower {
+ public:
+  bool start_object(std::size_t) override { return open(); }
+  bool start_array(std::size_t) override { return open(); }
+  bool end_object() override { return close(); }
+  bool end_array() override { return close(); }
+  bool key(string_t& key) override {
+    is_next_ = depth_ == 1 && key == "format";
+    return true;
+  }
+  bool string(string_t& text) override {
+    if (is_next_) format = text;
+    return value();
+  }
+
+  std::string format;
+  bool is_found = false;
+
+ private:
+  bool open() {
+    ++depth_;
+    return !is_next_ || !(is_found = true);
+  }
+  bool close() {
+    --depth_;
+    return true;
+  }
+  bool value() override { return !is_next_ || !(is_found = true); }
+
+  std::size_t depth_ = 0;
+  bool is_next_ = false;
 };
 
 /// What building the tree of a text would take, from its brackets and commas outside of strings.
@@ -152,11 +202,10 @@ json parse_json(std::string_view text, const std::string& source) {
   Faults faults(source);
   KeyWatch watch(faults);
   json document;
+  // Twice, since the library's own way of watching takes time squared in the length of a list.
+  json::sax_parse(text, &watch);
   try {
-    document = json::parse(text, [&watch](int, json::parse_event_t event, json& parsed) {
-      watch.see(event, parsed);
-      return true;
-    });
+    document = json::parse(text);
   } catch (const json::parse_error& error) {
     refuse_syntax(text, source, error);
   } catch (const json::out_of_range&) {
@@ -179,10 +228,10 @@ bool is_json_text(std::string_view text) {
 }
 
 std::string format_of(std::string_view text, const std::string& source) {
-  const json document = parse_json(text, source);
-  if (!document.is_object() || !document.contains("format")) return {};
-  const json& format = document.at("format");
-  return format.is_string() ? format.get<std::string>() : std::string();
+  require_modest(text, source);
+  FormatSeeker seeker;
+  if (!json::sax_parse(text, &seeker) && !seeker.is_found) parse_json(text, source);  // says why
+  return seeker.format;
 }
 
 }  // namespace callfit

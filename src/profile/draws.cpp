@@ -4,6 +4,7 @@
 #include <callfit/stats/normal.hpp>
 #include <population/skewed.hpp>
 #include <profile/draw_source.hpp>
+#include <profile/gain_parts.hpp>
 #include <stats/gamma_draw.hpp>
 #include <stats/scrambled_net.hpp>
 
@@ -179,8 +180,7 @@ class PlayerDraws::Columns {
   }
 
   const std::vector<DrawColumn>& bins(std::size_t f, GainPart part) {
-    const bool shared = part == GainPart::scramble || part == GainPart::sack;
-    if (shared) f = 0;
+    if (is_shared(part)) f = 0;
     BinColumns& bins = families_[f].bins[static_cast<std::size_t>(part)];
     if (!bins.drawn) fill_bins(bins, f, part);
     return bins.columns;

@@ -1,3 +1,4 @@
+#include <profile/gain_parts.hpp>
 #include <profile/joint.hpp>
 
 #include <callfit/profile/edited_cell.hpp>
@@ -15,8 +16,6 @@ namespace {
 constexpr std::array all_gain_parts{GainPart::depth, GainPart::yac, GainPart::run,
                                     GainPart::scramble, GainPart::sack};
 
-bool is_shared(GainPart part) { return part == GainPart::scramble || part == GainPart::sack; }
-
 /// Calls visit(value, weight) over the marginal; weights sum to 1.
 template <class Visit>
 void over(const Marginal& marginal, const Visit& visit) {
@@ -31,38 +30,9 @@ void over(const Marginal& marginal, const Visit& visit) {
 }
 
 GainEstimate* estimate_of(Profile& profile, std::size_t family, GainPart part) {
-  const auto pointer = [](std::optional<GainEstimate>& gain) { return gain ? &*gain : nullptr; };
-  switch (part) {
-    case GainPart::depth:
-      return pointer(profile.families[family].depth);
-    case GainPart::yac:
-      return pointer(profile.families[family].yac);
-    case GainPart::run:
-      return pointer(profile.families[family].run);
-    case GainPart::scramble:
-      return &profile.scramble;
-    default:
-      return &profile.sack;
-  }
-}
-
-/// The gain of a setting that may be const.
-template <class AnySetting>
-auto gain_in(AnySetting& setting, std::size_t family, GainPart part)
-    -> decltype(&setting.sack_gain) {
-  const auto pointer = [](auto& gain) { return gain ? &*gain : nullptr; };
-  switch (part) {
-    case GainPart::depth:
-      return pointer(setting.families[family].depth);
-    case GainPart::yac:
-      return pointer(setting.families[family].yac);
-    case GainPart::run:
-      return pointer(setting.families[family].run);
-    case GainPart::scramble:
-      return &setting.scramble_gain;
-    default:
-      return &setting.sack_gain;
-  }
+  if (part == GainPart::scramble) return &profile.scramble;
+  if (part == GainPart::sack) return &profile.sack;
+  return own_gain(profile.families[family], part);
 }
 
 double variance_of_bins(const std::vector<double>& shares, const std::vector<double>& yards) {
@@ -74,10 +44,6 @@ double variance_of_bins(const std::vector<double>& shares, const std::vector<dou
 }
 
 }  // namespace
-
-const GainPopulation* gain_of(const Setting& setting, std::size_t family, GainPart part) {
-  return gain_in(setting, family, part);
-}
 
 JointPlaces joint_places(const Setting& setting) {
   JointPlaces places;
@@ -162,8 +128,9 @@ void apply_joint_estimates(Profile& profile, const Setting& setting) {
       const auto q = places.gains[f][static_cast<std::size_t>(part)];
       GainEstimate* estimate = estimate_of(profile, f, part);
       if (q && estimate != nullptr)
-        estimate->alpha = gain_parameters(setting.population->quantities[*q],
-                                          profile.joint->marginals[*q], *gain_of(setting, f, part));
+        estimate->alpha =
+            gain_parameters(setting.population->quantities[*q], profile.joint->marginals[*q],
+                            *population_of(setting, f, part));
     }
   }
 }
@@ -242,7 +209,7 @@ void settle_spreads(Setting& setting) {
     }
     for (const GainPart part : all_gain_parts) {
       const auto q = places.gains[f][static_cast<std::size_t>(part)];
-      GainPopulation* gain = gain_in(setting, f, part);
+      GainPopulation* gain = population_of(setting, f, part);
       if (!q || gain == nullptr) continue;
       const auto alpha =
           gain_parameters(setting.population->quantities[*q], nothing_known.marginals[*q], *gain);

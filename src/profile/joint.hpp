@@ -23,9 +23,6 @@ struct JointPlaces {
 /// Nothing anywhere for a setting without a population.
 JointPlaces joint_places(const Setting& setting);
 
-/// The gain that a part is of; nullptr where the family has none.
-const GainPopulation* gain_of(const Setting& setting, std::size_t family, GainPart part);
-
 /// The Beta with the mean and variance of the rate.
 Beta rate_of(const Quantity& quantity, const Marginal& marginal);
 

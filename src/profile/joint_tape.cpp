@@ -115,7 +115,7 @@ void JointTape::count_gains(std::size_t family, GainPart part, const Charted<Gai
                             Tallies& tallies) const {
   const auto quantity = places_.gains[family][static_cast<std::size_t>(part)];
   if (!quantity || charted.ranges.empty()) return;
-  const auto counts = gain_counts(*gain_of(setting_, family, part), charted.ranges);
+  const auto counts = gain_counts(*population_of(setting_, family, part), charted.ranges);
   for (std::size_t i = 0; i < counts.size(); ++i)
     count(tallies, charted.snaps[i], {*quantity, charted.circumstances[i]}, counts[i]);
 }

@@ -2,6 +2,7 @@
 
 #include <callfit/base/parallel.hpp>
 #include <callfit/stats/logit.hpp>
+#include <profile/gain_parts.hpp>
 #include <profile/joint.hpp>
 
 #include <boost/random/normal_distribution.hpp>
@@ -108,7 +109,7 @@ class SeasonMaker {
   int gain(std::size_t family, GainPart part, const std::vector<double>& bins) {
     const auto quantity = places_.gains[family][static_cast<std::size_t>(part)];
     const std::vector<double> here = shifted(YardPmf{0, bins}, shift_of(*quantity)).p;
-    const YardPmf pmf = gain_pmf(*gain_of(setting_, family, part), here);
+    const YardPmf pmf = gain_pmf(*population_of(setting_, family, part), here);
     double left = stream_.uniform();
     for (int yards = pmf.first; yards < pmf.last(); ++yards) {
       left -= pmf.at(yards);
