@@ -46,7 +46,9 @@ class EvenPoint {
         first_(memory.standing(request.first)),
         second_(memory.standing(request.second)),
         knob_(find_knob(memory.knobs(first_), request.path)) {
-    if (knob_.unit == KnobUnit::word || knob_.stale.tape || request.path.starts_with("demand."))
+    const Stale& stale = knob_.stale;
+    if (knob_.unit == KnobUnit::word || stale.tape ||
+        !(stale.plan || stale.calls || stale.quarterback))
       throw InputError(Finding{
           {"", 0, request.path}, "has no even point", "name a rate, a gain or a share of calls"});
     if (&first_ == &second_)

@@ -127,6 +127,12 @@ Request part_request(const std::string& part, const po::variables_map& values, c
   return BriefRequest{stand, other_stand(stand, about, true)};
 }
 
+void require_one_question(const po::variables_map& values) {
+  int asked = 0;
+  for (const char* name : {"part", "snaps", "numbers"}) asked += values.contains(name) ? 1 : 0;
+  if (asked > 1) throw po::error("--part, --snaps and --numbers are asked one at a time");
+}
+
 Words usual_parts(const Case& about) {
   if (about.quarterbacks.size() > 1) return {"say", "fit", "compare", "brief"};
   if (about.schemes.size() > 1) return {"say", "fit", "compare"};
@@ -134,7 +140,7 @@ Words usual_parts(const Case& about) {
 }
 
 std::vector<Request> requests_of(const po::variables_map& values, const Case& about) {
-  if (values.contains("snaps") && !values.contains("part"))
+  if (values.contains("snaps"))
     return {SnapsRequest{stand_of(values, about), text_of(values, "snaps")}};
   Words asked = texts_of(values, "part");
   if (asked.empty()) asked = usual_parts(about);
@@ -310,6 +316,7 @@ int answer_command(const Words& words) {
   Files disk;
   const auto values = answer_options().parse(words, disk);
   if (!values) return exit_ok;
+  require_one_question(*values);
   const Outputs outputs = sorted_outputs(*values);
   Words pictures = texts_of(*values, "picture");
   require_pictures(pictures);

@@ -315,13 +315,27 @@ CaseTexts texts_on(Files& disk) {
   };
 }
 
+namespace {
+
+void require_case_or_profile(const std::string& format, const std::string& file) {
+  if (format == case_format || format.starts_with("callfit-profile/")) return;
+  throw InputError(Finding{{file, 0, "/format"},
+                           format.empty() ? "is missing" : "is " + format,
+                           "give " + std::string(case_format) + ", a profile, or charts as CSV"});
+}
+
+}  // namespace
+
 OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts) {
   const Words files = texts_of(values, "who-file");
   if (files.empty()) throw po::error("name a case file, or charts or profiles of quarterbacks");
   Json document;
   std::string source;
   const std::string text = disk.read(files.front());
-  if (is_json_text(text) && format_of(text, files.front()) == case_format) {
+  const bool is_json = is_json_text(text) || files.front().ends_with(".json");
+  const std::string format = is_json ? format_of(text, files.front()) : "";
+  if (is_json) require_case_or_profile(format, files.front());
+  if (format == case_format) {
     if (files.size() > 1) throw po::error("a case holds its quarterbacks; name nothing beside it");
     source = files.front();
     document = Json::parse(text);

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 #include <glib.h>
+#include <string.h>
 
 #include <cmath>
 #include <stdexcept>
@@ -9,11 +10,22 @@
 namespace callfit {
 namespace {
 
-// Well-formed UTF-8 without the control characters that XML 1.0 forbids, markup escaped.
+// U+FFFE or U+FFFF, which XML 1.0 forbids.
+bool is_noncharacter(const char* text) {
+  const std::string_view three(text, ::strnlen(text, 3));
+  return three == "\xEF\xBF\xBE" || three == "\xEF\xBF\xBF";
+}
+
+// Well-formed UTF-8 without the characters that XML 1.0 forbids, markup escaped.
 std::string escaped(const std::string& text) {
   gchar* valid = g_utf8_make_valid(text.c_str(), static_cast<gssize>(text.size()));
   std::string out;
   for (const char* c = valid; *c != '\0'; ++c) {
+    if (is_noncharacter(c)) {
+      out += ' ';
+      c += 2;
+      continue;
+    }
     switch (*c) {
       case '&':
         out += "&amp;";

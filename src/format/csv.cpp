@@ -25,8 +25,9 @@ struct Parser {
 };
 
 /// Bytes up to and including the first line end (LF, CRLF or CR); 0 when `text` may end before it.
-std::size_t line_length(std::string_view text, bool is_last) {
-  const std::size_t end = text.find_first_of("\r\n");
+/// None is in the first `searched` bytes.
+std::size_t line_length(std::string_view text, std::size_t searched, bool is_last) {
+  const std::size_t end = text.find_first_of("\r\n", searched);
   if (end == std::string_view::npos) return is_last ? text.size() : 0;
   if (text[end] == '\n') return end + 1;
   if (end + 1 == text.size()) return is_last ? text.size() : 0;
@@ -101,12 +102,14 @@ class CsvCutter::State {
   /// libcsv keeps no line numbers, so it is fed a line at a time.
   void cut_lines(bool is_last) {
     std::string_view text = waiting_;
-    while (const std::size_t length = line_length(text, is_last)) {
+    while (const std::size_t length = line_length(text, searched_, is_last)) {
+      searched_ = 0;
       ++line_;
       parse(line_ == 1 ? without_mark(text.substr(0, length)) : text.substr(0, length));
       text.remove_prefix(length);
     }
     waiting_.erase(0, waiting_.size() - text.size());
+    searched_ = waiting_.empty() ? 0 : waiting_.size() - 1;  // a CR may end it
   }
 
   std::string_view without_mark(std::string_view text) const {
@@ -161,7 +164,8 @@ class CsvCutter::State {
   std::string source_;
   std::function<void(const CsvRow&)> on_row_;
   Parser parser_;
-  std::string waiting_;  // a line that is not yet whole
+  std::string waiting_;       // a line that is not yet whole
+  std::size_t searched_ = 0;  // of it: no line end is there
   std::size_t line_ = 0;
   CsvRow row_;  // in hand; line 0 between rows
   bool row_ended_ = false;

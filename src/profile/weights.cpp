@@ -105,7 +105,8 @@ std::vector<GameContribution> weigh(const std::vector<Chart>& charts, const Sett
     for (const Snap& snap : chart.snaps) {
       const auto family = index.family(snap.family);
       const auto level = index.level(snap.level);
-      if (!family) findings.push_back(index.unknown_family(chart, snap));
+      const bool has_family = snap.result != Result::no_play || !snap.family.str().empty();
+      if (!family && has_family) findings.push_back(index.unknown_family(chart, snap));
       if (!level) findings.push_back(index.unknown_level(chart, snap));
       if (!family || !level || snap.result == Result::no_play) continue;
       const double weight = weighting.levels[*level].weight;

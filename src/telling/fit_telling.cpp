@@ -29,11 +29,17 @@ bool gives_all(const std::vector<FamilyRow>& rows) {
   });
 }
 
+bool asks_nothing(const FitAnswer& fit) {
+  return std::none_of(fit.demands.begin(), fit.demands.end(),
+                      [](const DemandAnswer& demand) { return demand.weight > 0; });
+}
+
 std::string headline_alone(const FitAnswer& fit, const std::vector<FamilyRow>& rows,
                            const Wording& wording) {
   const std::string player = isolated(fit.about.quarterback), scheme = isolated(fit.about.scheme);
   const FamilyRow* row = most_telling(rows);
   if (fit.about.snaps <= 0) return wording("fit_unseen", {{"player", player}, {"scheme", scheme}});
+  if (asks_nothing(fit)) return wording("fit_asks_nothing", {{"scheme", scheme}});
   if (row == nullptr || gives_all(rows))
     return wording("fit_all", {{"player", player}, {"scheme", scheme}});
   const Verdict& reaches = row->costliest().reaches;

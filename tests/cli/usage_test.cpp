@@ -98,6 +98,7 @@ TEST_CASE("wrong words give one line and exit code 2") {
       {"answer case.json --draws 3", "--draws 3: give a whole number from 500"},
       {"answer case.json --part fit --from 75", "add --part drives"},
       {"answer case.json --sample 9", "add --part drives"},
+      {"answer case.json --part say --snaps place", "are asked one at a time"},
       {"answer '\xff.csv'", "a word of the call is not UTF-8 text"},
       {"answer case.json --sedd 4", "--sedd"},
       {"answer case.json --scheme balanced", "the case file says it"},

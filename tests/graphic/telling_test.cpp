@@ -220,6 +220,14 @@ TEST_CASE("tints tell apart what the intervals tell apart, and nothing else") {
   }
 }
 
+TEST_CASE("of a scheme that asks nothing nobody is said to give it all") {
+  FitAnswer fit = samples::fit();
+  for (DemandAnswer& demand : fit.demands) demand.weight = 0;
+  CHECK(has(headline(fit_panel(fit, std::nullopt, wording)), "asks nothing that counts"));
+  fit.demands.clear();
+  CHECK(has(headline(fit_panel(fit, std::nullopt, wording)), "asks nothing that counts"));
+}
+
 TEST_CASE("a trend says whether the first answer held, and what has left it") {
   TrendAnswer trend = samples::trend();
   const Telling left = trend_panel(trend, wording).telling;
