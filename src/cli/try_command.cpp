@@ -13,8 +13,10 @@
 #include <callfit/report/cautions.hpp>
 #include <callfit/report/reports.hpp>
 
+#include <boost/algorithm/string/join.hpp>
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <iostream>
 
 namespace callfit::cli {
@@ -133,7 +135,27 @@ Request even_request(const po::variables_map& values, const Case& about, const S
   return request;
 }
 
+// Options that say more of another one, which is not there.
+void require_companions(const po::variables_map& values) {
+  struct Companion {
+    const char* option;
+    Words of;
+  };
+  const std::vector<Companion> companions{
+      {"situation", {"add"}},    {"inside", {"add"}},   {"shell", {"add"}},
+      {"fade", {"add", "bend"}}, {"move", {"bend"}},    {"run-pass", {"bend"}},
+      {"uncharted", {"bend"}},   {"against", {"even"}}, {"both", {"even"}}};
+  for (const auto& [option, of] : companions) {
+    const bool is_said = values.contains(option) && !values[option].defaulted();
+    const bool is_wanted = std::any_of(
+        of.begin(), of.end(), [&values](const std::string& one) { return values.contains(one); });
+    if (is_said && !is_wanted)
+      throw po::error(std::string("--") + option + " goes with --" + boost::join(of, " or --"));
+  }
+}
+
 Request request_of(Files& disk, const po::variables_map& values, const Case& about) {
+  require_companions(values);
   const Stand stand = stand_of(values, about);
   const Words kinds_words = {"sweep", "add", "bend", "even", "levers"};
   const std::vector<Try> tries = tries_of(disk, values, about);
