@@ -201,7 +201,7 @@ FitAnswer answer(Memory& memory, const FitRequest& request, const Progress&) {
   }
   const PointGradients gradient =
       differentiate(*standing.matchup->plan, memory.average(), standing.matchup->starts);
-  memory.count_solves(3);
+  memory.count_solves(gradient_cost);
   Question question = standing.question;
   weigh_by_points(question.scheme, *standing.matchup, question.ground->setting, memory.average(),
                   gradient.net_points);

@@ -12,7 +12,6 @@
 namespace callfit::ask {
 namespace {
 
-constexpr std::size_t gradient_cost = 3;  // in exact solves, about
 constexpr std::size_t gradient_cost_nearby = 2;
 constexpr std::size_t aside_cost = 3;  // of one class alone, all axes together
 

@@ -74,6 +74,8 @@ struct Worth {
   Method method;  ///< the tangent's solves too
 };
 
+inline constexpr std::size_t gradient_cost = 3;  ///< of a gradient, in exact solves, about
+
 /// The tangent of a matchup at a player; where one of a like matchup is `near`, for less.
 Tangent tangent_of(const Matchup& matchup, const Player& mean, unsigned threads,
                    const Tangent* near = nullptr);
