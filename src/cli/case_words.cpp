@@ -2,6 +2,7 @@
 
 #include "cli/console.hpp"
 #include "cli/inputs.hpp"
+#include "format/json_text.hpp"
 
 #include <callfit/ask/namesakes.hpp>
 #include <callfit/base/nearest.hpp>
@@ -338,6 +339,7 @@ OpenedCase open_case(Files& disk, const po::variables_map& values, Charts charts
   if (format == case_format) {
     if (files.size() > 1) throw po::error("a case holds its quarterbacks; name nothing beside it");
     source = files.front();
+    parse_json(text, source);  // says what is wrong
     document = Json::parse(text);
     document.erase(std::string(written_by_key));
     override_options(document, values);

@@ -291,7 +291,7 @@ TEST_CASE("JSON too deep or too long is refused before it is built") {
   desk.scratch.write("lists.json", repeated("[", 50'000));
   desk.scratch.write("objects.json", repeated("{\"a\":", 100'000) + "1" + repeated("}", 100'000));
   desk.scratch.write("values.json", "[" + repeated("1,", 4'000'000) + "1]");
-  desk.scratch.write("number.json", R"({"format": "callfit-scheme/1", "a": [1, 1e999]})");
+  desk.scratch.write("number.json", R"({"format": "callfit-case/1", "a": [1, 1e999]})");
   for (const std::string words :
        {"check ", "answer --scheme balanced ", "answer new.csv --scheme ",
         "answer new.csv --scheme balanced --setting ", "read new.csv --setting "}) {
