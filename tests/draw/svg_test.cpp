@@ -21,8 +21,11 @@ Figure small_figure() {
   figure.content.nodes.push_back({RectShape{{10, 10, 20, 10}, 0, blue}});
   figure.content.nodes.push_back(
       {LineShape{{0, 0}, {80, 0.125}, {std::nullopt, Stroke{{1, 2, 3}, 2, {4, 2}}, Role::decor}}});
-  figure.content.nodes.push_back({TextShape{
-      {5, 30}, "a < b & \x01\xff\xEF\xBF\xBE", {"Noto Sans", 12, true, false}, {0, 0, 0}, Anchor::end}});
+  figure.content.nodes.push_back({TextShape{{5, 30},
+                                            "a < b & \x01\xff\xEF\xBF\xBE",
+                                            {"Noto Sans", 12, true, false},
+                                            {0, 0, 0},
+                                            Anchor::end}});
   Group clipped{"inside", Box{0, 0, 12, 40}, {}};
   clipped.nodes.push_back(
       {CircleShape{{12, 25}, 6, {Colour{255, 0, 0}, std::nullopt, Role::decor}}});

@@ -20,8 +20,8 @@ std::string json_message(const std::string& text) {
 
 TEST_CASE("the format of a document is found wherever it stands, and nowhere deeper") {
   CHECK(format_of(R"({"format": "a/1", "x": [)", "t.json") == "a/1");
-  CHECK(format_of(R"({"x": {"format": "b/1"}, "y": [{"format": 1}], "format": "a/1"})",
-                  "t.json") == "a/1");
+  CHECK(format_of(R"({"x": {"format": "b/1"}, "y": [{"format": 1}], "format": "a/1"})", "t.json") ==
+        "a/1");
   CHECK(format_of(R"({"format": {"format": "b/1"}})", "t.json").empty());
   CHECK(format_of("[1, 2]", "t.json").empty());
   CHECK_THROWS_AS(format_of(R"({"x": [)", "t.json"), InputError);

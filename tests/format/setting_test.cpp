@@ -226,7 +226,8 @@ TEST_CASE("each fault of a setting has its message") {
        "[1]}, \"source\": \"assumed\"}]",
        "s.json: /punt: no rule for 99 yards to goal; cover 1 to 99"},
       {"/penalties/0/probability", "0.99",
-       "s.json: /penalties: penalties on down 1 add up to more than 0.9; give probabilities per snap"},
+       "s.json: /penalties: penalties on down 1 add up to more than 0.9; give probabilities per "
+       "snap"},
       {"/penalties/0/yards", "-5",
        "s.json: /penalties/0/yards: -5 does not fit here; give yards against the side that fouled: "
        "a number above 0, or probabilities of yards"},

@@ -6,8 +6,8 @@
 
 namespace callfit {
 
-/// Marks (FSI ... PDI) around a name that may run from right to left, so that its direction does not
-/// disturb the sentence. Nothing below U+0580 does, whose UTF-8 begins with lower bytes.
+/// Marks (FSI ... PDI) around a name that may run from right to left, so that its direction does
+/// not disturb the sentence. Nothing below U+0580 does, whose UTF-8 begins with lower bytes.
 inline std::string isolated(const std::string& name) {
   constexpr unsigned char first = 0xD6;
   const bool may_turn = std::any_of(name.begin(), name.end(), [](char byte) {
