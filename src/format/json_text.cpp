@@ -109,13 +109,16 @@ class FormatSeeker : public Follower {
  private:
   bool open() {
     ++depth_;
-    return !is_next_ || !(is_found = true);
+    return value();
   }
   bool close() {
     --depth_;
     return true;
   }
-  bool value() override { return !is_next_ || !(is_found = true); }
+  bool value() override {
+    is_found = is_next_;
+    return !is_found;
+  }
 
   std::size_t depth_ = 0;
   bool is_next_ = false;

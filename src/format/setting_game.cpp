@@ -199,7 +199,7 @@ Penalty penalty_from(Fields& fields) {
   return penalty;
 }
 
-/// Real ones add up to a tenth (docs/settings.md); drives that hardly ever play are not solved.
+/// Drives that hardly ever play take too long to solve; real penalties are far below.
 constexpr double most_penalised = 0.9;
 
 /// Probabilities of everything that can happen on one snap must leave room for a play.
